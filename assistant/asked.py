@@ -1,0 +1,42 @@
+"""What the cook is being asked at this moment: how a bare number is to be understood."""
+
+from datetime import datetime
+
+from pydantic import BaseModel, ConfigDict
+
+from assistant.events import What
+from assistant.units import Unit
+
+
+class Awaited(BaseModel):
+    """A reading that is welcome now.
+
+    low, high : what is physically possible here, in the base unit. Outside is asked or refused.
+    units : units it may be given in; the first is meant when only a number is said.
+    decides : values at which a safety decision turns, in the base unit.
+    last, last_at : the latest reading of the same quantity, in the base unit.
+    """
+
+    model_config = ConfigDict(frozen=True)
+
+    what: What
+    units: tuple[Unit, ...]
+    low: float
+    high: float
+    decides: tuple[float, ...] = ()
+    last: float | None = None
+    last_at: datetime | None = None
+
+
+class Asked(BaseModel):
+    """Everything the hearing side may know about the batch."""
+
+    model_config = ConfigDict(frozen=True)
+
+    awaited: tuple[Awaited, ...] = ()
+    yes_no: bool = False
+    options: tuple[str, ...] = ()
+
+    def find(self, what: str) -> Awaited | None:
+        """The awaited reading of that name, if it is welcome now."""
+        return next((a for a in self.awaited if a.what == what), None)

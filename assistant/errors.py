@@ -1,0 +1,81 @@
+"""Every error of this package, in one tree.
+
+PansideError
+├── WrongUse                exit 2   the command or its input was not right
+│   ├── BadRecording                 a recording that can't be read as sound
+│   ├── BadRecipe                    a recipe file that does not validate (file, line, mend)
+│   ├── BadGrammar                   a grammar file that does not parse (file, line)
+│   └── OutOfRange                   a number outside what a formula is valid for
+├── LimitStopped            exit 3   a limit stopped the batch
+└── SomethingMissing        exit 4   a thing that is needed is not there
+    ├── EarsMissing                  no recogniser or no model for it
+    ├── VoiceMissing                 no speech synthesiser
+    ├── SoundDeviceMissing           no microphone or no speaker
+    └── StoreUnusable                the journal can't be opened, read or written
+
+The message says what is wrong, where, and what to do; it is shown as it stands.
+"""
+
+
+class PansideError(Exception):
+    """Base of all errors a user may meet; `exit_code` is what the command returns."""
+
+    exit_code = 1
+
+
+class WrongUse(PansideError):
+    """The command or its input was not right."""
+
+    exit_code = 2
+
+
+class BadRecording(WrongUse):
+    """A recording that can't be read as sound."""
+
+
+class BadRecipe(WrongUse):
+    """A recipe file that does not validate."""
+
+
+class BadGrammar(WrongUse):
+    """A grammar file that does not parse."""
+
+
+class OutOfRange(WrongUse, ValueError):
+    """A number outside the range a formula is valid for."""
+
+    def __init__(self, what: str, value: float, low: float, high: float, unit: str = "") -> None:
+        self.what, self.value, self.low, self.high, self.unit = what, value, low, high, unit
+        super().__init__(what, value, low, high, unit)
+
+    def __str__(self) -> str:
+        unit = f" {self.unit}" if self.unit else ""
+        return f"{self.what} of {self.value:g}{unit} is outside {self.low:g} to {self.high:g}{unit}"
+
+
+class LimitStopped(PansideError):
+    """A limit stopped the batch."""
+
+    exit_code = 3
+
+
+class SomethingMissing(PansideError):
+    """A thing that is needed is not there."""
+
+    exit_code = 4
+
+
+class EarsMissing(SomethingMissing):
+    """No recogniser, or no model for it."""
+
+
+class VoiceMissing(SomethingMissing):
+    """No speech synthesiser."""
+
+
+class SoundDeviceMissing(SomethingMissing):
+    """No microphone or no speaker."""
+
+
+class StoreUnusable(SomethingMissing):
+    """The journal can't be opened, read or written."""

@@ -1,0 +1,172 @@
+"""What the cook did or said, as typed facts: the only thing the journal holds.
+
+The union is closed. Each event carries what was heard, how sure the hearing was (0 to 1) and the
+time that the passed-in clock gave. Values stay in the unit that was said; `Reading.base` gives
+the one the reckoning uses.
+"""
+
+from typing import Annotated, Any, Literal
+
+from pydantic import AwareDatetime, BaseModel, ConfigDict, Field, TypeAdapter
+
+from assistant.units import Unit, dimension, to_base
+
+What = Literal[
+    "fruit", "sugar", "water", "juice", "temperature", "ph", "brix",
+    "citric_acid", "ascorbic_acid", "glycerin", "sorbate", "yield", "bottles",
+]  # fmt: skip
+Topic = Literal[
+    "keep", "where", "next", "why", "how_much", "limit", "say_what", "help", "more", "how_long",
+    "bottles", "yield", "may_i",
+]  # fmt: skip
+Amount = Annotated[float, Field(allow_inf_nan=False)]
+
+
+class Event(BaseModel):
+    """What every event carries."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    at: AwareDatetime
+    heard: str = ""
+    sure: float = Field(default=1.0, ge=0.0, le=1.0)
+
+    def meaning(self) -> dict[str, Any]:
+        """The event without when, how and how surely it was heard: equal for equal meanings."""
+        return self.model_dump(exclude={"at", "heard", "sure"}, exclude_none=True)
+
+
+class Reading(Event):
+    """A number that the cook gives: a weight, a temperature, a pH, an amount put in."""
+
+    kind: Literal["reading"] = "reading"
+    what: What
+    value: Amount
+    unit: Unit
+
+    @property
+    def base(self) -> float:
+        """The value in g, ml, degC, g/l, or plain for pH, Brix and counts."""
+        return to_base(self.value, self.unit)
+
+    @property
+    def dimension(self) -> str:
+        """The kind of quantity: mass, volume, temperature ..."""
+        return dimension(self.unit)
+
+
+class Correct(Event):
+    """ "No, sixty": the last reading was wrong and this is right.
+
+    `what` and `unit` are None when only a number was said; the batch takes the last reading's.
+    """
+
+    kind: Literal["correct"] = "correct"
+    value: Amount
+    unit: Unit | None = None
+    what: What | None = None
+
+
+class Onward(Event):
+    """ "Done", "next": what the stage asks for has been done."""
+
+    kind: Literal["onward"] = "onward"
+
+
+class SayAgain(Event):
+    """ "Say that again"."""
+
+    kind: Literal["say_again"] = "say_again"
+
+
+class Undo(Event):
+    """ "Scratch that": take the last thing back."""
+
+    kind: Literal["undo"] = "undo"
+
+
+class Ask(Event):
+    """A question; `about` narrows it ("how much sugar" is how_much about sugar)."""
+
+    kind: Literal["ask"] = "ask"
+    topic: Topic
+    about: str | None = None
+
+
+class Yes(Event):
+    """ "Yes"."""
+
+    kind: Literal["yes"] = "yes"
+
+
+class No(Event):
+    """ "No"."""
+
+    kind: Literal["no"] = "no"
+
+
+class TimerSet(Event):
+    """ "Set a timer for ten minutes"."""
+
+    kind: Literal["timer_set"] = "timer_set"
+    seconds: Annotated[float, Field(gt=0, allow_inf_nan=False)]
+    name: str | None = None
+
+
+class TimerStop(Event):
+    """ "Stop the timer"."""
+
+    kind: Literal["timer_stop"] = "timer_stop"
+    name: str | None = None
+
+
+class Choose(Event):
+    """A choice: which fruit, with or without an option."""
+
+    kind: Literal["choose"] = "choose"
+    option: str
+    value: str
+
+
+class Begin(Event):
+    """A batch begins. The whole recipe travels along, so that a replay needs nothing else."""
+
+    kind: Literal["begin"] = "begin"
+    batch: str
+    recipe: dict[str, Any]
+
+
+class Bottle(Event):
+    """ "Four bottles of half a litre"."""
+
+    kind: Literal["bottle"] = "bottle"
+    count: Annotated[int, Field(gt=0)]
+    size_ml: Annotated[float, Field(gt=0, allow_inf_nan=False)] | None = None
+
+
+class Discard(Event):
+    """The batch, or what is left of it, is thrown away."""
+
+    kind: Literal["discard"] = "discard"
+    reason: str = ""
+
+
+class Note(Event):
+    """A remark to keep with the batch."""
+
+    kind: Literal["note"] = "note"
+    text: str
+
+
+class Stop(Event):
+    """ "Stop": be quiet, or end the session."""
+
+    kind: Literal["stop"] = "stop"
+
+
+AnyEvent = Annotated[
+    Reading | Correct | Onward | SayAgain | Undo | Ask | Yes | No | TimerSet | TimerStop
+    | Choose | Begin | Bottle | Discard | Note | Stop,
+    Field(discriminator="kind"),
+]  # fmt: skip
+event_adapter: TypeAdapter[AnyEvent] = TypeAdapter(AnyEvent)

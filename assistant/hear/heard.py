@@ -1,0 +1,63 @@
+"""What the ears hand on: text with alternatives and how sure they are."""
+
+from collections.abc import Iterator
+from typing import Literal, Protocol
+
+import numpy as np
+from numpy.typing import NDArray
+from pydantic import BaseModel, ConfigDict, Field
+
+EngineName = Literal["vosk", "whisper", "typed", "scripted"]
+Samples = NDArray[np.float32]
+"""Mono samples at 16 kHz, -1 to 1."""
+
+SAMPLE_RATE = 16_000
+
+
+class Guess(BaseModel):
+    """One way an utterance can be written, and its share of the engine's belief (0 to 1)."""
+
+    model_config = ConfigDict(frozen=True)
+
+    text: str
+    share: float = Field(ge=0.0, le=1.0)
+
+
+class Heard(BaseModel):
+    """One utterance. `guesses` are ordered, best first, and their shares add up to at most 1.
+
+    sure : 0 to 1, the engine's own certainty in the best guess (acoustic, not the n-best share)
+    partial : True while the cook is still speaking; never acted upon
+    seconds : computing time spent on it
+    """
+
+    model_config = ConfigDict(frozen=True)
+
+    text: str
+    guesses: tuple[Guess, ...]
+    sure: float = Field(ge=0.0, le=1.0)
+    engine: EngineName
+    partial: bool = False
+    seconds: float = 0.0
+
+    @classmethod
+    def typed(cls, text: str) -> "Heard":
+        """Text from a keyboard or a pipe: one guess, certain."""
+        return cls(text=text, guesses=(Guess(text=text, share=1.0),), sure=1.0, engine="typed")
+
+
+class Ears(Protocol):
+    """A recogniser. Implementations raise EarsMissing when they can't be made."""
+
+    name: EngineName
+    why: str
+    """One sentence: why this engine was taken and with which model."""
+
+    def expect(self, phrases: tuple[str, ...]) -> None:
+        """Tell the recogniser what may be said now (a phrase list); engines may ignore it."""
+
+    def hear(self, samples: Samples) -> list[Heard]:
+        """The utterances in a whole recording, in order; [] for silence and noise."""
+
+    def listen(self, blocks: Iterator[Samples]) -> Iterator[Heard]:
+        """Utterances from a stream of blocks, partials among them where the engine has any."""

@@ -1,0 +1,92 @@
+"""Units at the edge: what a cook says, and the one unit each quantity is reckoned in.
+
+Inside, mass is in g, volume in ml, temperature in degC, time in s, dose in g/l; pH, Brix and
+counts have no unit. Spoon and cup are the kitchen measures of NIST, "Cooking Measurement
+Equivalencies" (teaspoon 5 ml, tablespoon 15 ml, cup 240 ml); ounce and pound are avoirdupois,
+"pint" and "fluid ounce" are the US ones.
+"""
+
+from typing import Literal, get_args
+
+import pint
+
+Unit = Literal[
+    "g", "kg", "mg", "oz", "lb",
+    "ml", "cl", "l", "tsp", "tbsp", "cup", "fl_oz", "pint",
+    "degC", "degF",
+    "s", "min", "h", "day",
+    "g/l", "pH", "Brix", "count",
+]  # fmt: skip
+Dimension = Literal["mass", "volume", "temperature", "time", "dose", "pH", "Brix", "count"]
+
+UNITS: tuple[str, ...] = get_args(Unit)
+
+_DIMENSION: dict[str, Dimension] = {
+    **dict.fromkeys(("g", "kg", "mg", "oz", "lb"), "mass"),
+    **dict.fromkeys(("ml", "cl", "l", "tsp", "tbsp", "cup", "fl_oz", "pint"), "volume"),
+    **dict.fromkeys(("degC", "degF"), "temperature"),
+    **dict.fromkeys(("s", "min", "h", "day"), "time"),
+    "g/l": "dose",
+    "pH": "pH",
+    "Brix": "Brix",
+    "count": "count",
+}
+BASE_UNIT: dict[Dimension, Unit] = {
+    "mass": "g",
+    "volume": "ml",
+    "temperature": "degC",
+    "time": "s",
+    "dose": "g/l",
+    "pH": "pH",
+    "Brix": "Brix",
+    "count": "count",
+}
+
+_registry: pint.UnitRegistry[float] = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
+for _definition in (
+    "kitchen_teaspoon = 5 * milliliter",
+    "kitchen_tablespoon = 15 * milliliter",
+    "kitchen_cup = 240 * milliliter",
+):
+    _registry.define(_definition)
+_PINT_NAME = {
+    "tsp": "kitchen_teaspoon",
+    "tbsp": "kitchen_tablespoon",
+    "cup": "kitchen_cup",
+    "fl_oz": "fluid_ounce",
+    "h": "hour",
+}
+
+
+def dimension(unit: str) -> Dimension:
+    """The kind of quantity a unit measures.
+
+    >>> dimension("tbsp")
+    'volume'
+    """
+    return _DIMENSION[unit]
+
+
+def to_base(value: float, unit: str) -> float:
+    """A value in the unit its dimension is reckoned in (g, ml, degC, s, g/l).
+
+    >>> round(to_base(3.25, "lb"), 1)
+    1474.2
+    >>> round(to_base(162, "degF"), 1)
+    72.2
+    """
+    return convert(value, unit, BASE_UNIT[dimension(unit)])
+
+
+def convert(value: float, unit: str, to: str) -> float:
+    """A value in another unit of the same dimension; ValueError when the dimensions differ.
+
+    >>> convert(1.5, "l", "ml")
+    1500.0
+    """
+    if dimension(unit) != dimension(to):
+        raise ValueError(f"{unit} is a {dimension(unit)}, {to} is a {dimension(to)}")
+    if unit == to:
+        return float(value)
+    quantity = _registry.Quantity(value, _PINT_NAME.get(unit, unit))
+    return float(quantity.to(_PINT_NAME.get(to, to)).magnitude)
