@@ -14,6 +14,7 @@ class Awaited(BaseModel):
     low, high : what is physically possible here, in the base unit. Outside is asked or refused.
     units : units it may be given in; the first is meant when only a number is said.
     decides : values at which a safety decision turns, in the base unit.
+    confirm : True where every spoken value changes a safety decision and is asked back.
     last, last_at : the latest reading of the same quantity, in the base unit.
     """
 
@@ -24,6 +25,7 @@ class Awaited(BaseModel):
     low: float
     high: float
     decides: tuple[float, ...] = ()
+    confirm: bool = False
     last: float | None = None
     last_at: datetime | None = None
 

@@ -4,6 +4,7 @@
 or come along in `text` where a recipe or a limit brings its own.
 """
 
+from collections.abc import Mapping
 from typing import Literal
 
 from pydantic import BaseModel, ConfigDict
@@ -39,7 +40,7 @@ class Line(BaseModel):
 
     id: str
     rank: Rank
-    facts: dict[str, Fact] = {}
+    facts: Mapping[str, Fact] = {}
     text: str | None = None
     repeat: str | None = None
     """Name of the fact to say once more at the end: an amount that must not be misheard."""

@@ -1,0 +1,66 @@
+"""What fruit is made of: water, soluble solids, pH range and acidity, with sources in the table."""
+
+import tomllib
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+from typing import Literal
+
+from assistant.calc.spread import Spread
+
+BRIX_SPREAD = 0.15
+"""Ripeness and season move the soluble solids of fruit by about this share of themselves, each
+way (common practice, no source)."""
+
+
+@dataclass(frozen=True)
+class Fruit:
+    """One fruit; None where no figure is known.
+
+    water, sugars, carbohydrate, acidity : [g per 100 g of fruit]
+    juice_brix : soluble solids of the juice [mass %]; ph_low, ph_high : range [-]
+    """
+
+    name: str
+    acidity_class: Literal["acid", "borderline", "low-acid"]
+    note: str = ""
+    water: float | None = None
+    sugars: float | None = None
+    carbohydrate: float | None = None
+    juice_brix: float | None = None
+    ph_low: float | None = None
+    ph_high: float | None = None
+    acidity: float | None = None
+    main_acid: str | None = None
+    g_per_cup: float | None = None
+
+    def brix(self) -> Spread:
+        """Soluble solids of its juice with their spread. [mass %]
+
+        Without a figure for the juice the carbohydrate stands in, which counts fibre too and so
+        has double the spread.
+
+        >>> fruit("strawberry").brix().likely
+        8.0
+        """
+        if self.juice_brix is not None:
+            return Spread.within(self.juice_brix, BRIX_SPREAD)
+        if self.carbohydrate is not None:
+            return Spread.within(self.carbohydrate, 2 * BRIX_SPREAD)
+        return Spread(3.0, 10.0, 18.0)
+
+
+@cache
+def all_fruits() -> dict[str, Fruit]:
+    """Every fruit of the table by its key."""
+    text = files(__package__).joinpath("fruits.toml").read_text("utf-8")
+    return {key: Fruit(**row) for key, row in tomllib.loads(text).items()}
+
+
+def fruit(name: str) -> Fruit | None:
+    """The fruit of that name, or None.
+
+    >>> fruit("blackcurrant").water
+    81.96
+    """
+    return all_fruits().get(name)

@@ -1,0 +1,119 @@
+"""Additions the cook names with an amount, at their stage or at any other time."""
+
+from typing import Literal
+
+from assistant.calc.preserve import sorbate_slip
+from assistant.cook.amounts import amount
+from assistant.cook.batch import Added, Batch
+from assistant.cook.changes import Step, changed, onward, stay, with_added
+from assistant.cook.judging import limit_line, read_back
+from assistant.cook.recipe import Add, Option
+from assistant.cook.reply import Line, Quantity, Reply
+from assistant.cook.stages import INGREDIENT, announce
+from assistant.cook.stock import syrup
+from assistant.events import Reading
+from assistant.limits import tripped
+
+GLYCERIN_G_ML = 1.26
+"""Density of glycerin, 99.5 %. From memory. [g/ml]"""
+FAR_OFF = 0.25
+"""An amount this share away from the plan is said out loud, in case it was a slip."""
+
+
+def take_ingredient(batch: Batch, event: Reading) -> Step:
+    """An amount that went in: it counts as said, and far from the plan it is remarked upon."""
+    name = _amount_name(batch, event.what)
+    if name is None or batch.last("fruit") is None:
+        return stay(batch, Line(id="not_in_recipe", rank="answer"), *announce(batch, event.at))
+    if event.what == "sorbate":
+        return _take_sorbate(batch, event)
+    added = _added(batch, name, event)
+    return _put_in(batch, added, event, *_off_plan(batch, name, added))
+
+
+def _amount_name(batch: Batch, what: str) -> str | None:
+    """The amount meant: the one this stage asks for, else the latest the batch has reached."""
+    stage = batch.stage
+    if isinstance(stage, Add) and INGREDIENT.get(stage.amount) == what:
+        return stage.amount
+    adding = [s.amount for s in batch.recipe.stages if isinstance(s, Add)]
+    names = [n for n in adding if INGREDIENT.get(n) == what]
+    added = [n for n in names if batch.addition(n) is not None]
+    return added[-1] if added else next(iter(names), None)
+
+
+def _added(batch: Batch, name: str, event: Reading) -> Added:
+    planned = amount(batch, name)
+    wanted = planned.unit if planned else "g"
+    unit: Literal["g", "ml"] = "ml" if wanted == "ml" else "g"
+    value = event.base
+    if event.dimension == "mass" and unit == "ml":
+        value /= GLYCERIN_G_ML if name == "glycerin" else 1.0
+    return Added(name, value, unit, event.at, measured=True)
+
+
+def _put_in(batch: Batch, added: Added, event: Reading, *lines: Line) -> Step:
+    after = with_added(batch, added)
+    stage = batch.stage
+    if isinstance(stage, Add) and stage.amount == added.name:
+        return onward(batch, after, event.at, read_back(event), *lines, what="reading")
+    noted = Line(id="added_too", rank="answer")
+    return changed(batch, after, "reading"), Reply(lines=(read_back(event), *lines, noted))
+
+
+def _off_plan(batch: Batch, name: str, added: Added) -> tuple[Line, ...]:
+    planned = amount(batch, name)
+    stage = batch.stage
+    if planned is None or not (isinstance(stage, Add) and stage.amount == name):
+        return ()
+    if abs(added.amount - planned.value) <= FAR_OFF * planned.value:
+        return ()
+    return (Line(id="off_plan", rank="caution", facts={"planned": planned}),)
+
+
+def _take_sorbate(batch: Batch, event: Reading) -> Step:
+    """A dose or a weight of sorbate, held against working doses and ceilings before it counts."""
+    stock = syrup(batch)
+    if stock is None:
+        return stay(batch, Line(id="not_in_recipe", rank="answer"))
+    litres = stock.volume_ml.likely / 1000
+    dose = event.base if event.unit == "g/l" else event.base / litres
+    refused = _refused_dose(batch, dose, event)
+    if refused is not None:
+        return refused
+    chosen = batch.with_choice("sorbate", True)
+    added = Added("sorbate", dose * litres, "g", event.at, measured=True)
+    lines = _dose_cautions(batch, dose)
+    if isinstance(batch.stage, Option) and batch.stage.option == "sorbate":
+        grams = Quantity(value=dose * litres, unit="g")
+        weigh = Line(id="sorbate_weigh", rank="do", facts={"grams": grams})
+        after = with_added(chosen, added)
+        return changed(batch, after, "reading"), Reply(lines=(read_back(event), *lines, weigh))
+    return _put_in(chosen, added, event, *lines)
+
+
+def _refused_dose(batch: Batch, dose: float, event: Reading) -> Step | None:
+    """A slipped decimal or a dose past every ceiling is not taken."""
+    if not 0 < dose <= 1000:
+        return stay(batch, Line(id="sorbate_no_dose", rank="question"))
+    slip = sorbate_slip(dose)
+    said = Quantity(value=dose, unit="g/l", exact=event.unit == "g/l")
+    if slip is not None and slip.kind in ("tenth", "hundredth", "tenfold", "hundredfold"):
+        line = Line(id=f"sorbate_{slip.kind}", rank="caution", facts={"said": said})
+        return stay(batch, line, *announce(batch, event.at))
+    limit = tripped("sorbate", dose)
+    if limit is not None and limit.effect == "stop":
+        bound = Quantity(value=limit.bound, unit="g/l", exact=True)
+        facts = {"value": said, "bound": bound}
+        return stay(batch, Line(id="limit", rank="limit", text=limit.words, facts=facts))
+    return None
+
+
+def _dose_cautions(batch: Batch, dose: float) -> tuple[Line, ...]:
+    limit = tripped("sorbate", dose)
+    if limit is None:
+        slip = sorbate_slip(dose)
+        weak = slip is not None and slip.kind == "weak"
+        return (Line(id="sorbate_weak", rank="caution"),) if weak else ()
+    reading = Reading(at=batch.begun_at, what="sorbate", value=round(dose, 3), unit="g/l")
+    return (limit_line(limit, reading),)

@@ -1,0 +1,77 @@
+"""How much of each thing goes in: the rules a recipe can name, worked out for a batch."""
+
+from collections.abc import Callable
+from typing import Any
+
+from assistant.calc.preserve import sorbate_dose
+from assistant.calc.spread import Spread
+from assistant.cook.batch import Batch
+from assistant.cook.recipe import PerLitre, ShareOf
+from assistant.cook.reply import Quantity
+from assistant.cook.stock import juice, main_sugar, syrup
+from assistant.units import Unit
+
+_ASSUMED_PH = 4.0
+"""For a dose asked before the pH is known: the acid end of where makers stay (conservative for
+how much of the sorbate works, without effect on how much goes in)."""
+
+
+def amount(batch: Batch, name: str) -> Quantity | None:
+    """How much of that amount goes in, with its spread; None until it can be reckoned."""
+    rule = batch.recipe.amounts.get(name)
+    if rule is None:
+        return None
+    found = _RULES[rule.rule](batch, rule)
+    return None if found is None else quantity(found[0], found[1])
+
+
+def quantity(spread: Spread, unit: Unit) -> Quantity:
+    """A spread as an amount to be said; its ends are told only where they differ by a twentieth."""
+    wide = spread.high - spread.low > 0.05 * abs(spread.likely)
+    return Quantity(
+        value=spread.likely,
+        unit=unit,
+        low=spread.low if wide else None,
+        high=spread.high if wide else None,
+    )
+
+
+Found = tuple[Spread, Unit] | None
+
+
+def _share_of_fruit(batch: Batch, rule: ShareOf) -> Found:
+    fruit = batch.last("fruit")
+    return None if fruit is None else (Spread.exactly(fruit.base * rule.share), rule.unit)
+
+
+def _per_litre(batch: Batch, rule: PerLitre) -> Found:
+    stock = juice(batch) if rule.of == "juice" else syrup(batch)
+    if stock is None:
+        return None
+    litres = stock.volume_ml
+    each = rule.amount / 1000
+    return Spread(litres.low * each, litres.likely * each, litres.high * each), rule.unit
+
+
+def _sugar_to_target(batch: Batch, _rule: object) -> Found:
+    sugar = main_sugar(batch)
+    return None if sugar is None else (sugar, "g")
+
+
+def _sorbate_dose(batch: Batch, _rule: object) -> Found:
+    stock = syrup(batch)
+    if stock is None:
+        return None
+    ph = batch.last("ph")
+    # The low end of the volume: a dose for less syrup than there is stays under its ceiling.
+    litres = stock.volume_ml.low / 1000
+    dose = sorbate_dose(litres, min(ph.base, 4.6) if ph else _ASSUMED_PH)
+    return Spread.exactly(dose.grams), "g"
+
+
+_RULES: dict[str, Callable[[Batch, Any], Found]] = {
+    "share_of_fruit": _share_of_fruit,
+    "per_litre": _per_litre,
+    "sugar_to_target": _sugar_to_target,
+    "sorbate_dose": _sorbate_dose,
+}

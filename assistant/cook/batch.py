@@ -1,0 +1,139 @@
+"""The state of one batch: what the events so far have made of it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+from types import MappingProxyType
+from typing import Literal
+
+from assistant.cook.recipe import Recipe, Stage
+from assistant.cook.reply import Reply
+from assistant.events import Reading
+
+
+@dataclass(frozen=True)
+class Taken:
+    """A reading that counts, with the stage it came in."""
+
+    reading: Reading
+    stage: str
+
+    @property
+    def what(self) -> str:
+        """What was measured."""
+        return self.reading.what
+
+    @property
+    def base(self) -> float:
+        """The value in the base unit."""
+        return self.reading.base
+
+    @property
+    def at(self) -> datetime:
+        """When it was said."""
+        return self.reading.at
+
+
+@dataclass(frozen=True)
+class Added:
+    """An addition that went in: the amount's name, how much [g or ml], and when.
+
+    measured : True when the cook said how much, False when the planned amount is taken
+    """
+
+    name: str
+    amount: float
+    unit: Literal["g", "ml"]
+    at: datetime
+    measured: bool = False
+
+
+@dataclass(frozen=True)
+class Bottled:
+    """Bottles filled."""
+
+    count: int
+    size_ml: float | None
+    at: datetime
+
+
+@dataclass(frozen=True)
+class Timer:
+    """A running timer. [s]"""
+
+    name: str
+    seconds: float
+    at: datetime
+
+
+@dataclass(frozen=True)
+class Batch:
+    """One making of a recipe, from the fruit's weight to the last bottle.
+
+    stage_index : the stage now; equal to the number of stages when all are done
+    entered_at : when this stage began
+    stopped_by : id of the limit that holds the batch, if one does
+    insisted : stage whose wait the cook was warned about; the next "done" goes on without it
+    last_change, last_reading : what the last change was, and the reading where it was one
+    before : the state the last change was made from, for taking it back
+    """
+
+    id: str
+    recipe: Recipe
+    begun_at: datetime
+    entered_at: datetime
+    stage_index: int = 0
+    fruit: str | None = None
+    taken: tuple[Taken, ...] = ()
+    added: tuple[Added, ...] = ()
+    bottled: Bottled | None = None
+    choices: Mapping[str, bool] = field(default_factory=lambda: MappingProxyType({}))
+    told: frozenset[str] = frozenset()
+    skipped: frozenset[str] = frozenset()
+    timers: tuple[Timer, ...] = ()
+    notes: tuple[str, ...] = ()
+    discarded_for: str = ""
+    stopped_by: str | None = None
+    insisted: str | None = None
+    ended: Literal["finished", "discarded"] | None = None
+    last_reply: Reply = field(default_factory=Reply)
+    last_change: str | None = None
+    last_reading: Reading | None = None
+    before: "Batch | None" = None
+
+    @property
+    def stage(self) -> Stage | None:
+        """The stage now, or None when the batch has ended."""
+        if self.ended or self.stage_index >= len(self.recipe.stages):
+            return None
+        return self.recipe.stages[self.stage_index]
+
+    def last(self, what: str) -> Taken | None:
+        """The latest reading of that quantity."""
+        return next((t for t in reversed(self.taken) if t.what == what), None)
+
+    def addition(self, name: str) -> Added | None:
+        """The latest addition of that amount."""
+        return next((a for a in reversed(self.added) if a.name == name), None)
+
+    def total(self, name: str) -> float:
+        """All that went in under that name. [g or ml]"""
+        return sum(a.amount for a in self.added if a.name == name)
+
+    def reached(self, stage_id: str) -> bool:
+        """Whether the batch is at or past a stage of that id."""
+        ids = [s.id for s in self.recipe.stages]
+        return stage_id in ids and self.stage_index >= ids.index(stage_id)
+
+    def with_reading(self, reading: Reading) -> "Batch":
+        """The batch with one reading more."""
+        stage = self.stage.id if self.stage else ""
+        return replace(self, taken=(*self.taken, Taken(reading, stage)))
+
+    def with_choice(self, option: str, value: bool) -> "Batch":
+        """The batch with an option chosen or declined."""
+        return replace(self, choices=MappingProxyType({**self.choices, option: value}))
+
+    def with_skipped(self, stage_id: str) -> "Batch":
+        """The batch gone on without what a stage waited for."""
+        return replace(self, skipped=self.skipped | {stage_id})

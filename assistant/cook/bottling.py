@@ -1,0 +1,64 @@
+"""Filling bottles: how many, of what size, and whether that fits the syrup there is."""
+
+from dataclasses import replace
+
+from assistant.cook.batch import Batch, Bottled
+from assistant.cook.changes import Step, changed, onward, stay
+from assistant.cook.judging import read_back
+from assistant.cook.keeping import keeping
+from assistant.cook.recipe import Bottling
+from assistant.cook.reply import Line, Quantity, Reply
+from assistant.cook.stages import announce
+from assistant.cook.stock import syrup
+from assistant.events import Bottle, Reading
+
+
+def take_bottles(batch: Batch, event: Bottle) -> Step:
+    """The bottles filled. A batch that a limit holds is not bottled."""
+    if batch.stopped_by:
+        return stay(batch, Line(id="stopped_no_bottling", rank="limit"))
+    if not isinstance(batch.stage, Bottling):
+        return stay(batch, Line(id="bottling_later", rank="answer"), *announce(batch, event.at))
+    filled = Bottled(event.count, event.size_ml, event.at)
+    after = replace(batch, bottled=filled)
+    lines = (_count_line(filled), *_fit(batch, filled), *_weak_hurdles(batch))
+    return onward(batch, after, event.at, *lines, what="bottles")
+
+
+def take_yield(batch: Batch, event: Reading) -> Step:
+    """A plain number of bottles, or the volume of syrup there is."""
+    if event.what == "bottles":
+        count = round(event.value)
+        if count != event.value or count < 1:
+            return stay(batch, Line(id="bottles_whole", rank="question"))
+        return take_bottles(batch, Bottle(at=event.at, heard=event.heard, count=count))
+    after = batch.with_reading(event)
+    return changed(batch, after, "reading"), Reply(lines=(read_back(event),))
+
+
+def _count_line(filled: Bottled) -> Line:
+    facts: dict[str, Quantity | str | int] = {"count": filled.count}
+    if filled.size_ml is None:
+        return Line(id="bottles_read_back", rank="read_back", facts=facts)
+    facts["size"] = Quantity(value=filled.size_ml, unit="ml")
+    return Line(id="bottles_sized_read_back", rank="read_back", facts=facts)
+
+
+def _fit(batch: Batch, filled: Bottled) -> tuple[Line, ...]:
+    """More than was reckoned is worth a second look: a wrong weight shows itself here."""
+    stock = syrup(batch)
+    if stock is None or filled.size_ml is None:
+        return ()
+    if filled.count * filled.size_ml <= 1.15 * stock.volume_ml.high:
+        return ()
+    reckoned = Quantity(value=stock.volume_ml.likely, unit="ml")
+    return (Line(id="more_than_reckoned", rank="caution", facts={"reckoned": reckoned}),)
+
+
+def _weak_hurdles(batch: Batch) -> tuple[Line, ...]:
+    """A skipped hold or an unknown pH is said again before the bottle goes away."""
+    if not batch.skipped & {"heat", "hold", "ph"}:
+        return ()
+    days = keeping(batch).days
+    facts = {"days": Quantity(value=days or 0, unit="day")}
+    return (Line(id="weak_batch", rank="caution", facts=facts),)

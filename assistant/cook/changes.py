@@ -1,0 +1,50 @@
+"""The few ways a batch changes, shared by everything that changes it."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import datetime
+from typing import Any, Literal
+
+from assistant.cook.batch import Added, Batch
+from assistant.cook.recipe import Stage
+from assistant.cook.reply import Line, Reply
+from assistant.cook.stages import announce
+
+Step = tuple[Batch, Reply]
+Handler = Callable[[Batch, Any], Step]
+
+
+def changed(before: Batch, after: Batch, what: str) -> Batch:
+    """The later state, remembering the earlier one so that it can be taken back."""
+    return replace(after, before=before, last_change=what)
+
+
+def advance(batch: Batch, at: datetime) -> Batch:
+    """The batch at its next stage, passing over stages whose option was not chosen."""
+    index = batch.stage_index + 1
+    stages = batch.recipe.stages
+    while index < len(stages) and not _wanted(batch, stages[index]):
+        index += 1
+    told = batch.told | ({batch.stage.id} if batch.stage else set())
+    ended: Literal["finished"] | None = "finished" if index >= len(stages) else None
+    return replace(batch, stage_index=index, entered_at=at, told=told, insisted=None, ended=ended)
+
+
+def _wanted(batch: Batch, stage: Stage) -> bool:
+    return stage.when is None or batch.choices.get(stage.when, False)
+
+
+def onward(before: Batch, after: Batch, at: datetime, *first: Line, what: str = "stage") -> Step:
+    """Go to the next stage: the lines about what just happened, then what is asked now."""
+    moved = changed(before, advance(after, at), what)
+    return moved, Reply(lines=(*first, *announce(moved, at)))
+
+
+def stay(batch: Batch, *lines: Line) -> Step:
+    """Nothing changes; these lines are said."""
+    return batch, Reply(lines=lines, stopped=batch.stopped_by is not None)
+
+
+def with_added(batch: Batch, added: Added) -> Batch:
+    """The batch with one addition more."""
+    return replace(batch, added=(*batch.added, added))

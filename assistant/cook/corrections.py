@@ -1,0 +1,54 @@
+"""Taking things back and putting them right."""
+
+from dataclasses import replace
+
+from assistant.cook.batch import Batch
+from assistant.cook.changes import Step, stay
+from assistant.cook.readings import take_reading
+from assistant.cook.reply import Line, Reply
+from assistant.cook.stages import announce
+from assistant.events import Correct, Reading, Undo
+from assistant.units import dimension
+
+
+def take_undo(batch: Batch, event: Undo) -> Step:
+    """Back to the state before the last change; the events themselves stay in the journal."""
+    if batch.before is None:
+        return stay(batch, Line(id="nothing_to_undo", rank="answer"))
+    back = batch.before
+    line = Line(id="undone", rank="read_back")
+    stopped = back.stopped_by is not None
+    return back, Reply(lines=(line, *announce(back, event.at)), stopped=stopped)
+
+
+def take_correction(batch: Batch, event: Correct) -> Step:
+    """ "No, sixty": the last reading is made again with the right number, at its own time."""
+    wrong = batch.last_reading
+    if wrong is None or batch.before is None:
+        return stay(batch, Line(id="nothing_to_correct", rank="answer"))
+    if not _fits(event, wrong):
+        return stay(batch, Line(id="correction_elsewhere", rank="question"))
+    return take_reading(batch.before, corrected(wrong, event))
+
+
+def corrected(wrong: Reading, event: Correct) -> Reading:
+    """The wrong reading with the right value, at the time it was first said."""
+    return wrong.model_copy(
+        update={"value": event.value, "unit": event.unit or wrong.unit, "heard": event.heard}
+    )
+
+
+def _fits(event: Correct, wrong: Reading) -> bool:
+    if event.what is not None and event.what != wrong.what:
+        return False
+    return event.unit is None or dimension(event.unit) in _DIMENSIONS.get(
+        wrong.what, {wrong.dimension}
+    )
+
+
+_DIMENSIONS = {"juice": {"mass", "volume"}}
+
+
+def without_history(batch: Batch) -> Batch:
+    """The state alone, for comparing two batches."""
+    return replace(batch, before=None, last_reply=Reply())

@@ -1,0 +1,85 @@
+"""The pasteurising hold of a batch, counted from its temperature readings."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+
+from assistant.calc.hold import seconds_above, sweetened_margin
+from assistant.cook.batch import Batch, Taken
+from assistant.cook.recipe import Heat, Hold
+
+LONGEST_GAP_S = 120.0
+"""Of a longer silence between two readings only this much counts: nobody knows what the pan did."""
+
+
+@dataclass(frozen=True)
+class Held:
+    """How far a hold has come.
+
+    seconds : time in one run at or above the target [s]
+    margin : share of the sweetened hold done by lethality, 1 or more is all of it [-]
+    complete : both are enough
+    """
+
+    seconds: float
+    margin: float
+    complete: bool
+
+
+def held(batch: Batch) -> Held:
+    """The hold of the batch so far; incomplete where the recipe has none."""
+    stage = next((s for s in batch.recipe.stages if isinstance(s, Hold)), None)
+    if stage is None:
+        return Held(0.0, 0.0, complete=False)
+    runs = _runs(_heating(batch), stage.target_c)
+    return max((_measure(run, stage) for run in runs), key=_worth, default=Held(0.0, 0.0, False))
+
+
+def current_run(batch: Batch, stage: Hold) -> Held:
+    """The run that goes on now; nothing when the last reading was below the target."""
+    runs = _runs(_heating(batch), stage.target_c)
+    return _measure(runs[-1], stage)
+
+
+def would_complete_at(batch: Batch, stage: Hold, at: datetime) -> bool:
+    """Whether a reading at the target, taken now, would complete the hold."""
+    runs = _runs(_heating(batch), stage.target_c)
+    if not runs[-1] or at < runs[-1][-1].at:
+        return False
+    so_far = [*_points(runs[-1]), ((at - runs[-1][0].at).total_seconds(), stage.target_c)]
+    return seconds_above(so_far, stage.target_c, longest_gap_s=LONGEST_GAP_S) >= stage.seconds
+
+
+def _worth(one: Held) -> tuple[bool, float]:
+    return one.complete, one.seconds
+
+
+def _heating(batch: Batch) -> list[Taken]:
+    """The temperatures read while the pan was heated and held."""
+    stages = {s.id for s in batch.recipe.stages if isinstance(s, Heat | Hold)}
+    return [t for t in batch.taken if t.what == "temperature" and t.stage in stages]
+
+
+def _runs(temps: Sequence[Taken], target_c: float) -> list[list[Taken]]:
+    """Stretches of readings at or above the target; the last is empty after a colder one.
+
+    A clock set back ends a run too, since nobody knows how long it was.
+    """
+    runs: list[list[Taken]] = [[]]
+    for taken in temps:
+        if runs[-1] and (taken.base < target_c or taken.at < runs[-1][-1].at):
+            runs.append([])
+        if taken.base >= target_c:
+            runs[-1].append(taken)
+    return runs
+
+
+def _points(run: Sequence[Taken]) -> list[tuple[float, float]]:
+    return [((t.at - run[0].at).total_seconds(), t.base) for t in run]
+
+
+def _measure(run: Sequence[Taken], stage: Hold) -> Held:
+    points = _points(run)
+    seconds = seconds_above(points, stage.target_c, longest_gap_s=LONGEST_GAP_S)
+    margin = sweetened_margin(points, longest_gap_s=LONGEST_GAP_S)
+    return Held(seconds, margin, seconds >= stage.seconds and margin >= 1.0)

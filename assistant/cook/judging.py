@@ -1,0 +1,22 @@
+"""Lines that judge a reading: read back, and a limit's own words."""
+
+from assistant.cook.reply import Line, Quantity, Rank
+from assistant.events import Reading
+from assistant.limits import Limit
+from assistant.units import Unit
+
+_UNIT: dict[str, Unit] = {"ph": "pH", "temperature": "degC", "sorbate": "g/l"}
+
+
+def read_back(event: Reading) -> Line:
+    """The reading as it was said, so that a wrong one is heard."""
+    said = Quantity(value=event.value, unit=event.unit, exact=True)
+    return Line(id="read_back", rank="read_back", facts={"said": said})
+
+
+def limit_line(limit: Limit, event: Reading) -> Line:
+    """What a limit has to say about a reading that trips it."""
+    bound = Quantity(value=limit.bound, unit=_UNIT[limit.quantity], exact=True)
+    said = Quantity(value=event.value, unit=event.unit, exact=True)
+    rank: Rank = "limit" if limit.effect == "stop" else "caution"
+    return Line(id="limit", rank=rank, text=limit.words, facts={"value": said, "bound": bound})

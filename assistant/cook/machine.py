@@ -1,0 +1,94 @@
+"""The recipe machine: a pure fold over events. Same events, same state, same words."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from assistant.cook.batch import Batch
+from assistant.cook.bottling import take_bottles
+from assistant.cook.changes import Handler, Step, stay
+from assistant.cook.corrections import corrected, take_correction, take_undo
+from assistant.cook.questions import remember, take_question, take_say_again
+from assistant.cook.readings import take_reading
+from assistant.cook.recipe import Recipe
+from assistant.cook.reply import Line, Reply
+from assistant.cook.stages import announce
+from assistant.cook.steps import (
+    take_choice,
+    take_discard,
+    take_no,
+    take_note,
+    take_onward,
+    take_stop,
+    take_yes,
+)
+from assistant.cook.timers import take_timer, take_timer_stop
+from assistant.events import AnyEvent, Begin, Correct, Reading
+
+_HANDLERS: dict[str, Handler] = {
+    "reading": take_reading,
+    "correct": take_correction,
+    "onward": take_onward,
+    "say_again": take_say_again,
+    "undo": take_undo,
+    "ask": take_question,
+    "yes": take_yes,
+    "no": take_no,
+    "timer_set": take_timer,
+    "timer_stop": take_timer_stop,
+    "choose": take_choice,
+    "bottle": take_bottles,
+    "discard": take_discard,
+    "note": take_note,
+    "stop": take_stop,
+}
+_AFTER_THE_END = {"ask", "say_again", "undo", "stop", "note", "discard"}
+
+
+def begin(event: Begin) -> Step:
+    """A new batch, with the sentence that asks for its first stage."""
+    recipe = Recipe.model_validate(event.recipe)
+    batch = Batch(event.batch, recipe, begun_at=event.at, entered_at=event.at)
+    reply = Reply(lines=announce(batch, event.at))
+    return remember(batch, reply), reply
+
+
+def step(batch: Batch, event: AnyEvent) -> Step:
+    """The batch after one event, and what is to be said. Pure: no clock, no input or output.
+
+    An event that does not fit now leaves the batch as it was and says so.
+    """
+    if isinstance(event, Begin):
+        return stay(batch, Line(id="already_begun", rank="answer"))
+    if batch.ended == "discarded" and event.kind not in _AFTER_THE_END:
+        return stay(batch, Line(id="was_discarded", rank="answer"))
+    after, reply = _HANDLERS[event.kind](batch, event)
+    after = _with_last_reading(batch, after, event)
+    if event.kind == "say_again":
+        return after, reply
+    return remember(after, reply), reply
+
+
+def _with_last_reading(batch: Batch, after: Batch, event: AnyEvent) -> Batch:
+    """Only a change can be corrected; a question in between does not hide the reading."""
+    if isinstance(event, Reading) and after.before is batch:
+        return replace(after, last_reading=event)
+    if isinstance(event, Correct) and batch.last_reading and after.before is batch.before:
+        return replace(after, last_reading=corrected(batch.last_reading, event))
+    if after.before is batch:
+        return replace(after, last_reading=None)
+    return after
+
+
+def fold(events: Iterable[AnyEvent]) -> Step:
+    """The batch that a journal makes, with the last thing said.
+
+    The first event must be Begin; ValueError for an empty journal or another start.
+    """
+    stream = iter(events)
+    first = next(stream, None)
+    if not isinstance(first, Begin):
+        raise ValueError("a journal starts with Begin")
+    batch, reply = begin(first)
+    for event in stream:
+        batch, reply = step(batch, event)
+    return batch, reply

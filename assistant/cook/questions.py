@@ -1,0 +1,211 @@
+"""Answers to questions. A question changes nothing."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import datetime
+
+from assistant.cook.amounts import amount, quantity
+from assistant.cook.batch import Batch
+from assistant.cook.changes import Step, stay
+from assistant.cook.holding import current_run
+from assistant.cook.keeping import keep_lines
+from assistant.cook.recipe import Add, Hold, Option, Rest
+from assistant.cook.reply import Line, Quantity, Reply
+from assistant.cook.stages import INGREDIENT, STUFF, announce, facts
+from assistant.cook.stock import juice, syrup
+from assistant.events import Ask, SayAgain
+from assistant.limits import all_limits
+
+Answer = tuple[Line, ...]
+
+
+def take_question(batch: Batch, event: Ask) -> Step:
+    """The answer to a question, from the batch as it stands."""
+    return stay(batch, *_ANSWERS[event.topic](batch, event.about, event.at))
+
+
+def take_say_again(batch: Batch, event: SayAgain) -> Step:
+    """The last reply once more, word for word."""
+    reply = batch.last_reply
+    return batch, reply if reply.lines else Reply(lines=announce(batch, event.at))
+
+
+def _where(batch: Batch, _about: str | None, at: datetime) -> Answer:
+    stage = batch.stage
+    if stage is None:
+        return announce(batch, at)
+    facts_ = {"number": batch.stage_index + 1, "of": len(batch.recipe.stages)}
+    return (Line(id="where", rank="answer", facts=facts_), *announce(batch, at))
+
+
+def _next(batch: Batch, _about: str | None, at: datetime) -> Answer:
+    return announce(batch, at)
+
+
+def _why(batch: Batch, _about: str | None, at: datetime) -> Answer:
+    stage = batch.stage
+    if stage is None:
+        return announce(batch, at)
+    said = facts(batch, stage.why, stage, at)
+    return (Line(id="why", rank="answer", text=stage.why, facts=said),)
+
+
+def _how_much(batch: Batch, about: str | None, at: datetime) -> Answer:
+    """How much of something goes in, or went in."""
+    if batch.last("fruit") is None:
+        return (Line(id="fruit_first", rank="answer"), *announce(batch, at))
+    if about in ("juice", "water", "fruit", "syrup"):
+        return _stock_answer(batch, about)
+    names = _named(batch, about)
+    lines = tuple(line for name in names if (line := _amount_line(batch, name)))
+    return lines or (Line(id="not_in_recipe", rank="answer"),)
+
+
+def _named(batch: Batch, about: str | None) -> list[str]:
+    """The amounts a word means: those of the stage when no word was said."""
+    adding = [s.amount for s in batch.recipe.stages if isinstance(s, Add)]
+    if about is None:
+        stage = batch.stage
+        return [stage.amount] if isinstance(stage, Add) else ["main_sugar"]
+    word = about.replace(" ", "_")
+    return [n for n in adding if word in (n, INGREDIENT.get(n)) or word in n]
+
+
+def _amount_line(batch: Batch, name: str) -> Line | None:
+    planned = amount(batch, name)
+    if planned is None:
+        return None
+    if batch.addition(name) is not None:
+        put_in = Quantity(value=batch.total(name), unit=planned.unit)
+        return Line(id="went_in", rank="answer", facts={"amount": put_in, "stuff": STUFF[name]})
+    return Line(id="how_much", rank="answer", facts={"amount": planned, "stuff": STUFF[name]})
+
+
+def _stock_answer(batch: Batch, about: str) -> Answer:
+    if about == "water":
+        water = _amount_line(batch, "hot_water")
+        return (water,) if water else (Line(id="not_in_recipe", rank="answer"),)
+    if about == "fruit":
+        fruit = batch.last("fruit")
+        value, unit = (fruit.reading.value, fruit.reading.unit) if fruit else (0.0, "g")
+        had = Quantity(value=value, unit=unit, exact=True)
+        return (Line(id="how_much_fruit", rank="answer", facts={"amount": had}),)
+    if about == "syrup":
+        return _yield(batch, None, batch.begun_at)
+    stock = juice(batch)
+    volume = quantity(stock.volume_ml, "ml") if stock else "some"
+    return (Line(id="how_much_juice", rank="answer", facts={"amount": volume}),)
+
+
+def _yield(batch: Batch, _about: str | None, _at: datetime) -> Answer:
+    stock = syrup(batch)
+    if stock is None:
+        return (Line(id="fruit_first", rank="answer"),)
+    said = {"syrup": quantity(stock.volume_ml, "ml"), "brix": quantity(stock.brix, "Brix")}
+    return (Line(id="yield", rank="answer", facts=said),)
+
+
+def _bottles(batch: Batch, _about: str | None, _at: datetime) -> Answer:
+    stock = syrup(batch)
+    if stock is None:
+        return (Line(id="fruit_first", rank="answer"),)
+    count = int(-(-stock.volume_ml.likely // 500))
+    half_litre = Quantity(value=500, unit="ml")
+    return (Line(id="bottles", rank="answer", facts={"count": count, "size": half_litre}),)
+
+
+def _keep(batch: Batch, about: str | None, at: datetime) -> Answer:
+    if about in ("freezer", "frozen"):
+        return keep_lines(batch, at, "freezer")
+    if about in ("cupboard", "shelf", "pantry"):
+        return keep_lines(batch, at, "cupboard")
+    return keep_lines(batch, at)
+
+
+def _how_long(batch: Batch, about: str | None, at: datetime) -> Answer:
+    """How long a running hold or rest still takes; else how long it keeps."""
+    stage = batch.stage
+    if isinstance(stage, Hold):
+        run = current_run(batch, stage)
+        left = Quantity(value=max(1, round(stage.seconds - run.seconds)), unit="s")
+        return (Line(id="hold_left", rank="answer", facts={"left": left}),)
+    if isinstance(stage, Rest):
+        passed = (at - batch.entered_at).total_seconds()
+        left = Quantity(value=max(0, round(stage.minutes * 60 - passed)), unit="s")
+        return (Line(id="rest_left", rank="answer", facts={"left": left}),)
+    return _timers(batch, at) or _keep(batch, about, at)
+
+
+def _timers(batch: Batch, at: datetime) -> Answer:
+    return tuple(
+        Line(
+            id="timer_left",
+            rank="answer",
+            facts={"name": t.name, "left": Quantity(value=round(left), unit="s")},
+        )
+        for t in batch.timers
+        if (left := t.seconds - (at - t.at).total_seconds()) > 0
+    )
+
+
+def _limit(batch: Batch, about: str | None, at: datetime) -> Answer:
+    """The bounds that matter, with who says so."""
+    wanted = "temperature" if about in ("temperature", "heat") else about or "ph"
+    rows = [limit for limit in all_limits() if limit.quantity == wanted]
+    unit = {"ph": "pH", "temperature": "degC", "sorbate": "g/l"}.get(wanted)
+    if not rows or unit is None:
+        return (Line(id="no_such_limit", rank="answer"), *announce(batch, at))
+    return tuple(
+        Line(
+            id="bound_stop" if limit.effect == "stop" else "bound_caution",
+            rank="answer",
+            facts={
+                "bound": Quantity(value=limit.bound, unit=unit, exact=True),  # type: ignore[arg-type]
+                "source": limit.source.split(":")[0],
+            },
+        )
+        for limit in rows
+    )
+
+
+def _may_i(batch: Batch, _about: str | None, at: datetime) -> Answer:
+    """Skipping is possible at a price, and reordering is not: say which stage waits, and why."""
+    stage = batch.stage
+    if stage is None or isinstance(stage, Option):
+        return announce(batch, at)
+    return (Line(id="may_i", rank="answer"), *_why(batch, None, at))
+
+
+def _help(_batch: Batch, _about: str | None, _at: datetime) -> Answer:
+    return (Line(id="help", rank="answer"), Line(id="help_more", rank="answer"))
+
+
+def _more(batch: Batch, _about: str | None, _at: datetime) -> Answer:
+    """What was left out of the last reply, two sentences at a time."""
+    left = [line for line in batch.last_reply.lines if line.rank == "detail"]
+    if not left:
+        return (Line(id="no_more", rank="answer"),)
+    told = [line.model_copy(update={"rank": "answer"}) for line in left[:2]]
+    return (*told, *left[2:])
+
+
+def remember(batch: Batch, reply: Reply) -> Batch:
+    """The batch with the reply kept, so that it can be said again or said in full."""
+    return replace(batch, last_reply=reply)
+
+
+_ANSWERS: dict[str, Callable[[Batch, str | None, datetime], Answer]] = {
+    "keep": _keep,
+    "where": _where,
+    "next": _next,
+    "why": _why,
+    "how_much": _how_much,
+    "limit": _limit,
+    "say_what": _help,
+    "help": _help,
+    "more": _more,
+    "how_long": _how_long,
+    "bottles": _bottles,
+    "yield": _yield,
+    "may_i": _may_i,
+}

@@ -1,0 +1,126 @@
+"""What a reading does to a batch: counts it, judges it, and goes on where it was waited for."""
+
+from dataclasses import replace
+
+from assistant.cook.additions import take_ingredient
+from assistant.cook.amounts import quantity
+from assistant.cook.batch import Batch
+from assistant.cook.bottling import take_yield
+from assistant.cook.changes import Handler, Step, changed, onward, stay
+from assistant.cook.judging import limit_line, read_back
+from assistant.cook.recipe import Measure
+from assistant.cook.reply import Line, Quantity, Reply
+from assistant.cook.stages import announce
+from assistant.cook.stock import juice, main_sugar, syrup
+from assistant.cook.temperature import take_temperature
+from assistant.events import Reading
+from assistant.limits import tripped
+from assistant.units import Unit
+
+
+def take_reading(batch: Batch, event: Reading) -> Step:
+    """The batch with the reading judged, and what to say to it."""
+    return _HANDLERS[event.what](batch, event)
+
+
+def _measure(batch: Batch, event: Reading) -> Step:
+    """Fruit and juice: welcome where the stage waits for them, told off politely elsewhere."""
+    stage = batch.stage
+    if not (isinstance(stage, Measure) and stage.reading == event.what):
+        return stay(batch, _not_now(batch, event), *announce(batch, event.at))
+    if not stage.low <= event.base <= stage.high:
+        return stay(batch, _too_odd(event, stage))
+    after = batch.with_reading(event)
+    return onward(batch, after, event.at, read_back(event), *_plan_lines(after), what="reading")
+
+
+def _not_now(batch: Batch, event: Reading) -> Line:
+    had = batch.last(event.what)
+    if had is None:
+        return Line(id="not_asked_yet", rank="answer", facts={"what": _NOUN[event.what]})
+    said = Quantity(value=had.reading.value, unit=had.reading.unit, exact=True)
+    return Line(id="have_already", rank="answer", facts={"what": _NOUN[event.what], "had": said})
+
+
+def _too_odd(event: Reading, stage: Measure) -> Line:
+    said = Quantity(value=event.value, unit=event.unit, exact=True)
+    bounds = {
+        "low": Quantity(value=stage.low, unit=_BASE[event.what], exact=True),
+        "high": Quantity(value=stage.high, unit=_BASE[event.what], exact=True),
+    }
+    return Line(id="too_odd", rank="question", facts={"said": said, **bounds})
+
+
+def _plan_lines(batch: Batch) -> tuple[Line, ...]:
+    """After the fruit or the juice: the sugar to come and the syrup to expect."""
+    stock, sugar, out = juice(batch), main_sugar(batch), syrup(batch)
+    if stock is None or sugar is None or out is None:
+        return ()
+    expect = Line(
+        id="expect_syrup",
+        rank="detail",
+        facts={"syrup": quantity(out.volume_ml, "ml"), "brix": quantity(out.brix, "Brix")},
+    )
+    juice_brix = Line(id="juice_brix", rank="detail", facts={"brix": quantity(stock.brix, "Brix")})
+    if stock.measured:
+        return (juice_brix, expect)
+    return (Line(id="sugar_to_come", rank="answer", facts={"sugar": quantity(sugar, "g")}), expect)
+
+
+def _take_ph(batch: Batch, event: Reading) -> Step:
+    """The latest pH decides. Past the regulation's bound the batch waits until it is lower."""
+    limit = tripped("ph", event.base)
+    stop = limit.id if limit and limit.effect == "stop" else None
+    after = replace(batch.with_reading(event), stopped_by=stop, insisted=None)
+    if limit is not None:
+        moved = changed(batch, after, "reading")
+        return moved, Reply(lines=(limit_line(limit, event),), stopped=stop is not None)
+    lines = [read_back(event), *_ph_hint(batch, event)]
+    if isinstance(batch.stage, Measure) and batch.stage.reading == "ph":
+        return onward(batch, after, event.at, *lines, what="reading")
+    return changed(batch, after, "reading"), Reply(lines=tuple(lines))
+
+
+def _ph_hint(batch: Batch, event: Reading) -> tuple[Line, ...]:
+    targets = batch.recipe.targets
+    if event.base < targets.ph_low:
+        return (Line(id="ph_odd", rank="caution"),)
+    if event.base > targets.ph_high:
+        return (Line(id="ph_highish", rank="detail", facts={"high": _ph(targets.ph_high)}),)
+    return ()
+
+
+def _ph(value: float) -> Quantity:
+    return Quantity(value=value, unit="pH", exact=True)
+
+
+def _take_brix(batch: Batch, event: Reading) -> Step:
+    """A refractometer reading sharpens the reckoning; the stage does not wait for it."""
+    after = batch.with_reading(event)
+    moved = changed(batch, after, "reading")
+    lines = [read_back(event)]
+    sugar = main_sugar(after) if after.last("fruit") else None
+    if sugar is not None and batch.addition("main_sugar") is None:
+        facts = {"sugar": quantity(sugar, "g")}
+        lines.append(Line(id="sugar_by_brix", rank="answer", facts=facts))
+    lines.append(Line(id="refractometer", rank="detail"))
+    return moved, Reply(lines=tuple(lines))
+
+
+_NOUN = {"fruit": "the fruit", "juice": "the juice"}
+_BASE: dict[str, Unit] = {"fruit": "g", "juice": "ml"}
+_HANDLERS: dict[str, Handler] = {
+    "fruit": _measure,
+    "juice": _measure,
+    "temperature": take_temperature,
+    "ph": _take_ph,
+    "brix": _take_brix,
+    "sugar": take_ingredient,
+    "water": take_ingredient,
+    "citric_acid": take_ingredient,
+    "ascorbic_acid": take_ingredient,
+    "glycerin": take_ingredient,
+    "sorbate": take_ingredient,
+    "yield": take_yield,
+    "bottles": take_yield,
+}

@@ -1,0 +1,231 @@
+"""What a recipe may say: amounts by rule, stages in order, windows and cautions.
+
+A recipe holds no code: amounts name a rule of the core and its figures, and stages name what they
+wait for.
+"""
+
+from typing import Annotated, Literal, Self, get_args
+
+from pydantic import BaseModel, ConfigDict, Field, model_validator
+
+from assistant.events import What
+
+Share = Annotated[float, Field(gt=0, le=20)]
+AmountName = Literal[
+    "crushing_sugar", "main_sugar", "hot_water", "citric_acid", "ascorbic_acid", "glycerin",
+    "sorbate",
+]  # fmt: skip
+Name = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_-]*$")]
+
+
+class Part(BaseModel):
+    """Base of everything in a recipe: unknown keys are errors."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+class ShareOf(Part):
+    """So much of something: g for each g of the fruit."""
+
+    rule: Literal["share_of_fruit"]
+    share: Share
+    unit: Literal["g", "ml"] = "g"
+
+
+class PerLitre(Part):
+    """So much for each litre of juice or finished syrup."""
+
+    rule: Literal["per_litre"]
+    of: Literal["juice", "syrup"]
+    amount: Annotated[float, Field(gt=0)]
+    unit: Literal["g", "ml"] = "g"
+
+
+class SugarToBrix(Part):
+    """Sugar that brings the strained juice to the recipe's Brix, by mass balance."""
+
+    rule: Literal["sugar_to_target"]
+
+
+class SorbateDose(Part):
+    """Potassium sorbate for the finished syrup, under the strictest ceiling."""
+
+    rule: Literal["sorbate_dose"]
+
+
+AmountRule = Annotated[ShareOf | PerLitre | SugarToBrix | SorbateDose, Field(discriminator="rule")]
+
+
+class StageBase(Part):
+    """What all stages have.
+
+    say : the sentence that asks for it; names in braces are amounts or figures of the stage
+    why : the reason, told when asked
+    caution : said once, when the stage is reached
+    when : name of an option; the stage is left out unless that option was chosen
+    """
+
+    id: Name
+    say: str
+    why: str
+    caution: str | None = None
+    when: Name | None = None
+
+
+class Measure(StageBase):
+    """Waits for a reading between low and high (base unit)."""
+
+    kind: Literal["measure"]
+    reading: What
+    low: float
+    high: float
+
+    @model_validator(mode="after")
+    def _ordered(self) -> Self:
+        if not self.low < self.high:
+            raise ValueError("low must be below high")
+        return self
+
+
+class Add(StageBase):
+    """Waits until an amount has gone in."""
+
+    kind: Literal["add"]
+    amount: Name
+
+
+class Do(StageBase):
+    """Waits until something has been done."""
+
+    kind: Literal["do"]
+
+
+class Heat(StageBase):
+    """Waits for a temperature at or above the target. [degC]"""
+
+    kind: Literal["heat"]
+    target_c: Annotated[float, Field(ge=60, le=100)]
+
+
+class Hold(StageBase):
+    """Waits until the readings show enough time near the target.
+
+    target_c : temperature to stay above; seconds : how long [s]; ceiling_c : no hotter than this
+    """
+
+    kind: Literal["hold"]
+    target_c: Annotated[float, Field(ge=60, le=100)]
+    seconds: Annotated[float, Field(gt=0, le=7200)]
+    ceiling_c: Annotated[float, Field(ge=60, le=105)]
+
+
+class Rest(StageBase):
+    """Waits until the cook says so, and minds the time. [min]"""
+
+    kind: Literal["rest"]
+    minutes: Annotated[float, Field(gt=0, le=2880)]
+
+
+class Cool(StageBase):
+    """Waits for a temperature at or below the limit. [degC]"""
+
+    kind: Literal["cool"]
+    below_c: Annotated[float, Field(ge=0, le=80)]
+
+
+class Option(StageBase):
+    """Asks whether an optional ingredient goes in. Yes or no."""
+
+    kind: Literal["option"]
+    option: Name
+
+
+class Bottling(StageBase):
+    """Waits for the number of bottles."""
+
+    kind: Literal["bottle"]
+
+
+Stage = Annotated[
+    Measure | Add | Do | Heat | Hold | Rest | Cool | Option | Bottling,
+    Field(discriminator="kind"),
+]
+
+
+class Targets(Part):
+    """What the finished syrup should be. brix in mass %; ph as measured."""
+
+    brix: Annotated[float, Field(ge=20, le=75)]
+    ph_high: Annotated[float, Field(ge=2.5, le=4.6)]
+    ph_low: Annotated[float, Field(ge=2.0, le=4.5)] = 2.5
+
+
+class Juice(Part):
+    """How the juice is won.
+
+    pulp_low, pulp_high : mass left in the cloth for each g of fruit [g/g]
+    litres_per_kilo : the strained juice is made up with water to this much for each kilo of fruit
+    """
+
+    pulp_low: Annotated[float, Field(ge=0, le=1.5)]
+    pulp_high: Annotated[float, Field(gt=0, le=1.5)]
+    litres_per_kilo: Annotated[float, Field(gt=0, le=5)]
+
+
+class Recipe(Part):
+    """One recipe, whole."""
+
+    name: Name
+    title: str
+    summary: str
+    acidity: Literal["acid", "borderline", "low-acid"]
+    fruits: tuple[Name, ...]
+    storage: Literal["fridge"]
+    targets: Targets
+    juice: Juice
+    amounts: dict[Name, AmountRule]
+    stages: Annotated[tuple[Stage, ...], Field(min_length=2)]
+
+    @model_validator(mode="after")
+    def _hangs_together(self) -> Self:
+        ids = [s.id for s in self.stages]
+        if len(ids) != len(set(ids)):
+            raise ValueError("two stages have the same id")
+        if not isinstance(self.stages[0], Measure) or self.stages[0].reading != "fruit":
+            raise ValueError("the first stage must measure the fruit")
+        self._check_amounts()
+        self._check_options()
+        self._check_heating()
+        self._check_order()
+        return self
+
+    def _check_amounts(self) -> None:
+        unknown = set(self.amounts) - set(get_args(AmountName))
+        if unknown:
+            known = ", ".join(get_args(AmountName))
+            raise ValueError(f"no such amount: {', '.join(sorted(unknown))}; there are {known}")
+        for stage in self.stages:
+            if isinstance(stage, Add) and stage.amount not in self.amounts:
+                raise ValueError(f"stage {stage.id!r} adds {stage.amount!r}, which is no amount")
+
+    def _check_options(self) -> None:
+        offered: set[str] = set()
+        for stage in self.stages:
+            if stage.when is not None and stage.when not in offered:
+                raise ValueError(f"stage {stage.id!r} waits for an option nobody asked about")
+            if isinstance(stage, Option):
+                offered.add(stage.option)
+
+    def _check_heating(self) -> None:
+        for stage in self.stages:
+            if isinstance(stage, Hold) and stage.ceiling_c <= stage.target_c:
+                raise ValueError(f"stage {stage.id!r} has its ceiling at or below its target")
+
+    def _check_order(self) -> None:
+        """A bottle needs a measured pH before it, and a syrup its heating before the sugar."""
+        kinds = [s.kind for s in self.stages]
+        if "bottle" not in kinds:
+            raise ValueError("no stage bottles the syrup")
+        ph = [i for i, s in enumerate(self.stages) if isinstance(s, Measure) and s.reading == "ph"]
+        if not ph or min(ph) > kinds.index("bottle"):
+            raise ValueError("the pH must be measured before bottling")

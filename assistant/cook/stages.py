@@ -1,0 +1,200 @@
+"""What a stage asks for: the readings it awaits and the sentence that asks."""
+
+from datetime import datetime
+from string import Formatter
+
+from assistant.asked import Asked, Awaited
+from assistant.calc.fruits import all_fruits
+from assistant.cook.amounts import amount
+from assistant.cook.batch import Batch
+from assistant.cook.holding import would_complete_at
+from assistant.cook.keeping import keep_by_words
+from assistant.cook.recipe import (
+    Add,
+    Bottling,
+    Cool,
+    Heat,
+    Hold,
+    Measure,
+    Option,
+    Rest,
+    Stage,
+)
+from assistant.cook.reply import Fact, Line, Quantity
+from assistant.cook.stock import made_up_volume
+from assistant.events import What
+from assistant.units import Unit
+
+INGREDIENT: dict[str, What] = {
+    "crushing_sugar": "sugar",
+    "main_sugar": "sugar",
+    "hot_water": "water",
+    "citric_acid": "citric_acid",
+    "ascorbic_acid": "ascorbic_acid",
+    "glycerin": "glycerin",
+    "sorbate": "sorbate",
+}
+"""What a cook calls the stuff of an amount."""
+
+STUFF = {
+    "crushing_sugar": "sugar for the crushing",
+    "main_sugar": "sugar for the juice",
+    "hot_water": "hot water",
+    "citric_acid": "citric acid",
+    "ascorbic_acid": "ascorbic acid",
+    "glycerin": "glycerin",
+    "sorbate": "potassium sorbate",
+}
+"""The amounts a recipe may name, in words."""
+
+_MASS: tuple[Unit, ...] = ("g", "kg", "lb", "oz", "mg")
+_VOLUME: tuple[Unit, ...] = ("ml", "l", "cl", "cup", "pint", "fl_oz", "tbsp", "tsp")
+_UNITS: dict[str, tuple[Unit, ...]] = {
+    "fruit": ("kg", "g", "lb", "oz"),
+    "juice": ("l", "ml", "cl", "pint", "kg", "g", "lb", "oz"),
+    "temperature": ("degC", "degF"),
+    "ph": ("pH",),
+    "brix": ("Brix",),
+    "sugar": _MASS,
+    "water": (*_VOLUME, *_MASS),
+    "glycerin": (*_VOLUME, *_MASS),
+    "sorbate": ("g/l", *_MASS),
+    "citric_acid": _MASS,
+    "ascorbic_acid": _MASS,
+    "bottles": ("count",),
+    "yield": ("l", "ml", "cl"),
+}
+_PAN_C = (-5.0, 115.0)
+"""A pan of juice and sugar on a stove: from slush to a boiling 80 Brix (common practice)."""
+
+
+def asked(batch: Batch, at: datetime) -> Asked:
+    """What the cook may say now, most expected first. `at` is now, for holds that run."""
+    stage = batch.stage
+    if stage is None:
+        return Asked()
+    first = _awaited_by(batch, stage, at)
+    always = (_temperature(batch, stage, at), _ph(batch), _brix(batch))
+    names = {a.what for a in first}
+    return Asked(
+        awaited=(*first, *(a for a in always if a.what not in names)),
+        yes_no=isinstance(stage, Option),
+        options=tuple(all_fruits()) if isinstance(stage, Measure) else (),
+    )
+
+
+def _awaited_by(batch: Batch, stage: Stage, at: datetime) -> tuple[Awaited, ...]:
+    match stage:
+        case Measure(reading="ph"):
+            return (_ph(batch),)
+        case Measure():
+            return (_plain(batch, stage.reading, stage.low, stage.high),)
+        case Heat() | Hold() | Cool():
+            return (_temperature(batch, stage, at),)
+        case Add():
+            return _ingredient(batch, stage.amount)
+        case Option(option="sorbate"):
+            return _ingredient(batch, "sorbate")
+        case Bottling():
+            return (_plain(batch, "bottles", 1, 500), _plain(batch, "yield", 50, 80_000))
+    return ()
+
+
+def _ingredient(batch: Batch, name: str) -> tuple[Awaited, ...]:
+    what = INGREDIENT.get(name)
+    return () if what is None else (_plain(batch, what, 0.001, 100_000),)
+
+
+def _plain(batch: Batch, what: What, low: float, high: float) -> Awaited:
+    last = batch.last(what)
+    return Awaited(
+        what=what,
+        units=_UNITS[what],
+        low=low,
+        high=high,
+        last=last.base if last else None,
+        last_at=last.at if last else None,
+    )
+
+
+def _temperature(batch: Batch, stage: Stage, at: datetime) -> Awaited:
+    decides: tuple[float, ...] = ()
+    confirm = False
+    if isinstance(stage, Heat | Hold):
+        decides = (stage.target_c,)
+        confirm = isinstance(stage, Hold) and would_complete_at(batch, stage, at)
+    plain = _plain(batch, "temperature", *_PAN_C)
+    return plain.model_copy(update={"decides": decides, "confirm": confirm})
+
+
+def _ph(batch: Batch) -> Awaited:
+    plain = _plain(batch, "ph", 1.5, 8.0)
+    return plain.model_copy(update={"decides": (4.0, 4.6), "confirm": True, "last": None})
+
+
+def _brix(batch: Batch) -> Awaited:
+    return _plain(batch, "brix", 0.0, 85.0)
+
+
+def announce(batch: Batch, at: datetime) -> tuple[Line, ...]:
+    """The sentence that asks for the stage, with its caution the first time it is reached."""
+    stage = batch.stage
+    if stage is None:
+        return (Line(id="all_done", rank="do", facts={"keep_by": keep_by_words(batch, at)}),)
+    lines = [
+        Line(
+            id="stage",
+            rank="do",
+            text=stage.say,
+            facts=facts(batch, stage.say, stage, at),
+            repeat=_to_repeat(batch, stage),
+        )
+    ]
+    if stage.caution and stage.id not in batch.told:
+        lines.append(Line(id="stage_caution", rank="caution", text=stage.caution))
+    return tuple(lines)
+
+
+def _to_repeat(batch: Batch, stage: Stage) -> str | None:
+    if isinstance(stage, Add) and amount(batch, stage.amount) is not None:
+        return stage.amount
+    return None
+
+
+def facts(batch: Batch, words: str, stage: Stage | None, at: datetime) -> dict[str, Fact]:
+    """The facts that the braces of a recipe's sentence name."""
+    names = {name for _, name, _, _ in Formatter().parse(words) if name}
+    return {name: _fact(batch, name, stage, at) for name in names}
+
+
+def _fact(batch: Batch, name: str, stage: Stage | None, at: datetime) -> Fact:
+    if name in batch.recipe.amounts:
+        return _plain_amount(batch, name)
+    if name == "fruit":
+        return batch.fruit or "fruit"
+    if name == "keep_by":
+        return keep_by_words(batch, at)
+    if name == "juice_target":
+        return Quantity(value=made_up_volume(batch), unit="ml")
+    if name == "brix":
+        return Quantity(value=batch.recipe.targets.brix, unit="Brix")
+    return _stage_fact(name, stage)
+
+
+def _plain_amount(batch: Batch, name: str) -> Fact:
+    """One number to weigh by; its spread is for answers, not for the scales."""
+    planned = amount(batch, name)
+    return "some" if planned is None else planned.model_copy(update={"low": None, "high": None})
+
+
+def _stage_fact(name: str, stage: Stage | None) -> Quantity:
+    match name, stage:
+        case "target", Heat() | Hold():
+            return Quantity(value=stage.target_c, unit="degC", exact=True)
+        case "seconds", Hold():
+            return Quantity(value=stage.seconds, unit="s")
+        case "rest", Rest():
+            return Quantity(value=stage.minutes, unit="min")
+        case "below", Cool():
+            return Quantity(value=stage.below_c, unit="degC", exact=True)
+    raise KeyError(name)

@@ -1,0 +1,95 @@
+"""Finding, reading and checking recipes, with messages that name the line and the mend."""
+
+import re
+import tomllib
+from importlib.resources.abc import Traversable
+from pathlib import Path
+
+from pydantic import ValidationError
+
+from assistant.cook.recipe import Recipe
+from assistant.data import folder
+from assistant.errors import BadRecipe, WrongUse
+
+
+def recipe_names() -> tuple[str, ...]:
+    """The recipes that come along, by name.
+
+    >>> "berry-syrup" in recipe_names()
+    True
+    """
+    files = (p.name for p in folder("recipes").iterdir())
+    return tuple(sorted(n.removesuffix(".toml") for n in files if n.endswith(".toml")))
+
+
+def load_recipe(name: str) -> Recipe:
+    """A recipe by its name, or from a file where the name is a path to one.
+
+    WrongUse when there is none of that name; BadRecipe when the file does not hold together.
+    """
+    if name.endswith(".toml"):
+        return read_recipe(Path(name))
+    if name not in recipe_names():
+        raise WrongUse(f"There is no recipe {name!r}. There are: {', '.join(recipe_names())}.")
+    return read_recipe(folder("recipes").joinpath(f"{name}.toml"))
+
+
+def read_recipe(file: Path | Traversable) -> Recipe:
+    """The recipe in a file; BadRecipe with the line and the mend otherwise."""
+    try:
+        text = file.read_text("utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        raise BadRecipe(f"{file}: can't be read as text. Is the path right? ({error})") from error
+    try:
+        return Recipe.model_validate(tomllib.loads(text))
+    except tomllib.TOMLDecodeError as error:
+        raise BadRecipe(f"{file}: not valid TOML: {error}. Mend that line first.") from error
+    except ValidationError as error:
+        raise BadRecipe("\n".join(_complaints(file, text, error))) from error
+
+
+def _complaints(file: Path | Traversable, text: str, error: ValidationError) -> list[str]:
+    """One line for each fault: file, line, key, what is wrong."""
+    said = []
+    for fault in error.errors():
+        path = [p for p in fault["loc"] if p not in _TAGS]
+        where = ".".join(str(p) for p in path) or "the recipe"
+        message = fault["msg"].removeprefix("Value error, ")
+        said.append(
+            f"{file.name}, line {_line_of(text, path)}: {where}: {message}. {_mend(fault['type'])}"
+        )
+    return said
+
+
+_TAGS = {
+    "measure", "add", "do", "heat", "hold", "rest", "cool", "option", "bottle",
+    "share_of_fruit", "per_litre", "sugar_to_target", "sorbate_dose",
+}  # fmt: skip
+_MENDS = {
+    "missing": "Add this key.",
+    "extra_forbidden": "Take this key out, or check its spelling.",
+    "union_tag_invalid": "Use one of the kinds named.",
+    "union_tag_not_found": "Say which kind or rule it is.",
+}
+
+
+def _mend(fault: str) -> str:
+    return _MENDS.get(fault, "Change the value.")
+
+
+def _line_of(text: str, path: list[int | str]) -> int:
+    """The line a fault is on: its table's heading, or its key below that where it stands."""
+    lines = text.splitlines()
+    start = 0
+    for part in path:
+        found = _find(lines, start, part, path)
+        start = start if found is None else found
+    return start + 1
+
+
+def _find(lines: list[str], start: int, part: int | str, path: list[int | str]) -> int | None:
+    if isinstance(part, int):
+        heads = [i for i, line in enumerate(lines) if line.strip() == f"[[{path[0]}]]"]
+        return heads[part] if part < len(heads) else None
+    pattern = re.compile(rf"^\s*(\[+[\w.-]*\b{re.escape(part)}\]+|{re.escape(part)}\s*=)")
+    return next((i for i in range(start, len(lines)) if pattern.match(lines[i])), None)

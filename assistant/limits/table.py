@@ -1,0 +1,59 @@
+"""Reads the limit tables beside this module and tells which of them a value trips."""
+
+import tomllib
+from functools import cache
+from importlib.resources import files
+from typing import Literal
+
+from pydantic import BaseModel, ConfigDict
+
+
+class Limit(BaseModel):
+    """A bound with what happens past it.
+
+    bound : in the base unit of the quantity (degC, g/l, pH)
+    effect : "stop" holds the batch until it is put right, "caution" must be heard
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    id: str
+    quantity: str
+    bound: float
+    side: Literal["above", "below"]
+    region: str
+    effect: Literal["stop", "caution"]
+    words: str
+    source: str
+
+    def trips(self, value: float) -> bool:
+        """Whether a value lies past the bound; a value equal to it does not."""
+        return value > self.bound if self.side == "above" else value < self.bound
+
+
+@cache
+def all_limits() -> tuple[Limit, ...]:
+    """Every limit of every table, in file and line order.
+
+    >>> [limit.bound for limit in all_limits() if limit.id == "ph-acid-food"]
+    [4.6]
+    """
+    tables = sorted(
+        (p for p in files(__package__).iterdir() if p.name.endswith(".toml")), key=lambda p: p.name
+    )
+    rows = (row for table in tables for row in tomllib.loads(table.read_text("utf-8"))["limit"])
+    return tuple(Limit.model_validate(row) for row in rows)
+
+
+def tripped(quantity: str, value: float) -> Limit | None:
+    """The gravest limit that a value trips, or None: stops first, then the farthest bound passed.
+
+    >>> tripped("ph", 4.61).id, tripped("ph", 4.6).id, tripped("ph", 4.0)
+    ('ph-acid-food', 'ph-makers', None)
+    """
+    passed = [limit for limit in all_limits() if limit.quantity == quantity and limit.trips(value)]
+    return max(passed, key=_gravity, default=None)
+
+
+def _gravity(limit: Limit) -> tuple[bool, float]:
+    return limit.effect == "stop", limit.bound if limit.side == "above" else -limit.bound
