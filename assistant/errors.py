@@ -11,7 +11,8 @@ PansideError
     ├── EarsMissing                  no recogniser or no model for it
     ├── VoiceMissing                 no speech synthesiser
     ├── SoundDeviceMissing           no microphone or no speaker
-    └── StoreUnusable                the journal can't be opened, read or written
+    ├── StoreUnusable                the journal can't be opened, read or written
+    └── WordsMissing                 a line of an answer that has no words, or lacks a fact
 
 The message says what is wrong, where, and what to do; it is shown as it stands.
 """
@@ -79,3 +80,7 @@ class SoundDeviceMissing(SomethingMissing):
 
 class StoreUnusable(SomethingMissing):
     """The journal can't be opened, read or written."""
+
+
+class WordsMissing(SomethingMissing):
+    """A line of an answer that has no words, or lacks a fact that its words name."""

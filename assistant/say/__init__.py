@@ -1,0 +1,7 @@
+"""Replies into words, and words into sound."""
+
+from assistant.say import general
+from assistant.say.phrase import by_ear, by_eye, more, shown, spoken
+from assistant.say.questions import question_line
+
+__all__ = ["by_ear", "by_eye", "general", "more", "question_line", "shown", "spoken"]

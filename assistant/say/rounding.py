@@ -115,6 +115,8 @@ def _plain(number: Decimal) -> Decimal:
 def _as_given(value: Decimal, unit: Unit) -> tuple[Part, ...]:
     if unit == "lb" and value >= 1 and value * 16 == (value * 16).to_integral_value():
         return _pounds(value * 16)
+    if unit == "s" and value >= 120 and value == value.to_integral_value():
+        return _hands(value)
     return (Part(value, unit),)
 
 

@@ -1,0 +1,14 @@
+"""Lines that belong to no recipe: what is said when nothing was heard, or all has been said."""
+
+from assistant.cook.reply import Line
+
+HEARD_NOTHING = Line(id="general.heard_nothing", rank="answer")
+NOT_UNDERSTOOD = Line(id="general.not_understood", rank="answer")
+NOT_NOW = Line(id="general.not_now", rank="answer")
+ANOTHER_WARNING = Line(id="general.another_warning", rank="caution")
+STOPPED = Line(id="general.stopped", rank="answer")
+
+
+def saved(batch: str, events: int) -> Line:
+    """The batch stands in the journal, with so many events."""
+    return Line(id="general.saved", rank="answer", facts={"batch": batch, "events": events})

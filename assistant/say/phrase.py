@@ -1,0 +1,114 @@
+"""Lines into sentences: which are said aloud, which only shown, and how each is worded."""
+
+import re
+from decimal import Decimal
+from typing import get_args
+
+from assistant.cook.reply import Fact, Line, Quantity, Rank, Reply
+from assistant.errors import WordsMissing
+from assistant.say import amounts
+from assistant.say.general import ANOTHER_WARNING
+from assistant.say.numerals import in_words
+from assistant.say.words import fill, template
+
+AT_MOST = 2
+"""Lines spoken at a time: what a person at the stove can keep in mind."""
+
+_URGENCY: dict[str, int] = {rank: place for place, rank in enumerate(get_args(Rank))}
+_WARNINGS = ("limit", "caution")
+_END_MARK = re.compile(r"[.!?]*$")
+
+
+def by_ear(line: Line) -> str:
+    """A line as it is spoken; the fact named in `repeat` is said once more at the end.
+
+    >>> by_ear(Line(id="x", rank="do", text="Weigh out {sugar} of sugar.", repeat="sugar",
+    ...             facts={"sugar": Quantity(value=600, unit="g")}))
+    'Weigh out six hundred grams of sugar: six hundred grams.'
+    """
+    words = fill(_template(line), line.facts, _fact_by_ear, line.id)
+    if line.repeat is not None:
+        words = _END_MARK.sub(lambda mark: f": {_once_more(line)}{mark[0]}", words, count=1)
+    return _as_sentence(re.sub(r"\bpH\b", "p h", words))
+
+
+def by_eye(line: Line) -> str:
+    """A line as it is shown.
+
+    >>> by_eye(Line(id="x", rank="do", text="Weigh out {sugar} of sugar.", repeat="sugar",
+    ...             facts={"sugar": Quantity(value=600, unit="g")}))
+    'Weigh out 600 g of sugar.'
+    """
+    return _as_sentence(fill(_template(line), line.facts, _fact_by_eye, line.id))
+
+
+def spoken(reply: Reply, *, detail: bool = False) -> str:
+    """What is said aloud: the two most urgent lines, in the reply's order.
+
+    A limit or caution that found no room is announced, so that no warning goes unheard.
+
+    detail : also takes lines that are only shown otherwise, when the cook has asked for more
+    """
+    chosen = _chosen(reply, detail)
+    lines = [line for place, line in enumerate(reply.lines) if place in chosen]
+    if any(line.rank in _WARNINGS for line in more(reply, detail=detail).lines):
+        lines.append(ANOTHER_WARNING)
+    return " ".join(by_ear(line) for line in lines)
+
+
+def more(reply: Reply, *, detail: bool = False) -> Reply:
+    """The lines that `spoken` left out, in their order, for when the cook asks for more."""
+    chosen = _chosen(reply, detail)
+    left = tuple(line for place, line in enumerate(reply.lines) if place not in chosen)
+    return reply.model_copy(update={"lines": left})
+
+
+def shown(reply: Reply) -> list[str]:
+    """All lines as they are shown."""
+    return [by_eye(line) for line in reply.lines]
+
+
+def _chosen(reply: Reply, detail: bool) -> set[int]:
+    """The places of the lines to be spoken; of equally urgent ones the earlier."""
+    places = [n for n, line in enumerate(reply.lines) if detail or line.rank != "detail"]
+    places.sort(key=lambda place: _URGENCY[reply.lines[place].rank])
+    return set(places[:AT_MOST])
+
+
+def _template(line: Line) -> str:
+    return line.text if line.text is not None else template(line.id)
+
+
+def _once_more(line: Line) -> str:
+    name = line.repeat or ""
+    if name not in line.facts:
+        raise WordsMissing(f"the line {line.id!r} repeats {name!r} but has no such fact")
+    fact = line.facts[name]
+    if isinstance(fact, Quantity):
+        fact = fact.model_copy(update={"low": None, "high": None})
+    return _fact_by_ear(fact, "")
+
+
+def _fact_by_ear(fact: Fact, before: str) -> str:
+    match fact:
+        case Quantity():
+            return amounts.by_ear(fact, bare=_says_ph(before))
+        case int():
+            return in_words(Decimal(fact))
+    return fact
+
+
+def _fact_by_eye(fact: Fact, before: str) -> str:
+    return amounts.by_eye(fact, bare=_says_ph(before)) if isinstance(fact, Quantity) else str(fact)
+
+
+def _says_ph(before: str) -> bool:
+    """Whether the sentence so far has named the pH, so that only the number is wanted."""
+    sentence = re.split(r"[.!?] ", before)[-1]
+    return re.search(r"\b(?:pH|[Pp] h)\b", sentence) is not None
+
+
+def _as_sentence(words: str) -> str:
+    words = words.strip()
+    mark = "" if not words or words[-1] in ".!?" else "."
+    return words[:1].upper() + words[1:] + mark

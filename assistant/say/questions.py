@@ -1,0 +1,122 @@
+"""Questions back to the cook, when a number was not surely heard: "Seventeen or seventy?"."""
+
+from collections.abc import Sequence
+from typing import Protocol
+
+from assistant.cook.reply import Fact, Line, Quantity
+from assistant.events import (
+    AnyEvent,
+    Bottle,
+    Choose,
+    Correct,
+    Note,
+    Reading,
+    TimerSet,
+)
+from assistant.say.words import names, template
+
+_WHICH = {2: "question.which_of_two", 3: "question.which_of_three"}
+_PLACES = ("first", "second", "third")
+
+
+class Question(Protocol):
+    """What the question needs to have; the understanding side's own type fits it.
+
+    kind : "which" of the candidates, or "sure" about the only one
+    """
+
+    @property
+    def kind(self) -> str: ...
+    @property
+    def candidates(self) -> tuple[tuple[AnyEvent, ...], ...]: ...
+    @property
+    def reason(self) -> str: ...
+
+
+def question_line(question: Question) -> Line:
+    """The line that asks the cook; at most three candidates are named.
+
+    Readings that differ in the number alone are told by the number alone: "Seventeen or seventy?"
+    """
+    candidates = [c for c in question.candidates if c][: len(_PLACES)]
+    if not candidates:
+        return Line(id="question.again", rank="question")
+    if question.kind == "sure" or len(candidates) == 1:
+        return _asking("question.sure", candidates[:1])
+    return _numbers(candidates) or _asking(_WHICH[len(candidates)], candidates)
+
+
+def _numbers(candidates: Sequence[tuple[AnyEvent, ...]]) -> Line | None:
+    """The question by bare numbers, where nothing else tells the candidates apart."""
+    values: list[float] = []
+    others = set()
+    for candidate in candidates:
+        event = candidate[0]
+        if len(candidate) > 1 or not isinstance(event, Reading | Correct):
+            return None
+        values.append(event.value)
+        others.add((event.kind, event.what, event.unit))
+    if len(others) > 1 or len(set(values)) < len(values):
+        return None
+    facts: dict[str, Fact] = {
+        place: Quantity(value=value, unit="count", exact=True)
+        for place, value in zip(_PLACES, values, strict=False)
+    }
+    return Line(id=_WHICH[len(values)], rank="question", facts=facts)
+
+
+def _asking(line_id: str, candidates: Sequence[tuple[AnyEvent, ...]]) -> Line:
+    """The question with each candidate told whole: its events' words stand in for the facts."""
+    words = template(line_id)
+    facts: dict[str, Fact] = {}
+    for place, candidate in zip(_PLACES, candidates, strict=False):
+        told = []
+        for number, event in enumerate(candidate):
+            event_words, event_facts = _describe(event)
+            mark = f"{place}_{number}"
+            told.append(_renamed(event_words, mark))
+            facts |= {f"{mark}_{name}": fact for name, fact in event_facts.items()}
+        words = words.replace(f"{{{place}}}", " and ".join(told))
+    return Line(id=line_id, rank="question", facts=facts, text=words)
+
+
+def _renamed(words: str, mark: str) -> str:
+    for name in names(words):
+        for end in "|}":
+            words = words.replace(f"{{{name}{end}", f"{{{mark}_{name}{end}")
+    return words
+
+
+def _describe(event: AnyEvent) -> tuple[str, dict[str, Fact]]:
+    """An event's words and the facts in them."""
+    match event:
+        case Reading():
+            amount = Quantity(value=event.value, unit=event.unit, exact=True)
+            return template(f"event.{event.what}"), {"amount": amount}
+        case Correct():
+            amount = Quantity(value=event.value, unit=event.unit or "count", exact=True)
+            return template(f"event.{event.what or event.kind}"), {"amount": amount}
+        case TimerSet():
+            return _timer(event)
+        case Bottle():
+            return _bottles(event)
+        case Choose():
+            return template("event.choose"), {"value": event.value}
+        case Note():
+            return template("event.note"), {"text": event.text}
+    return template(f"event.{event.kind}"), {}
+
+
+def _timer(event: TimerSet) -> tuple[str, dict[str, Fact]]:
+    facts: dict[str, Fact] = {"amount": Quantity(value=event.seconds, unit="s", exact=True)}
+    if event.name is None:
+        return template("event.timer_set"), facts
+    return template("event.timer_named"), facts | {"name": event.name}
+
+
+def _bottles(event: Bottle) -> tuple[str, dict[str, Fact]]:
+    facts: dict[str, Fact] = {"count": event.count}
+    if event.size_ml is None:
+        return template("event.bottle"), facts
+    size = Quantity(value=event.size_ml, unit="ml")
+    return template("event.bottle_sized"), facts | {"amount": size}
