@@ -1,0 +1,227 @@
+"""When to believe a number: take it, ask back, or refuse it.
+
+A number is never guessed. The checks run in a fixed order and the first that speaks decides; the
+thresholds come from measurements on synthetic voices (winner's share below 0.8 flagged all clean
+errors; most that escaped were -teen/-ty), so spoken -teen/-ty is asked back whatever the share.
+"""
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from assistant.events import AnyEvent, Correct, Reading
+from assistant.hear.heard import Heard
+from assistant.understand.alike import twins
+from assistant.understand.bounds import (
+    absurd,
+    context,
+    decides,
+    inside,
+    number_in,
+    plausible,
+    reachable,
+)
+from assistant.understand.resolve import Events, Moment
+from assistant.understand.verdict import Question, Understood, ask, refuse, take
+from assistant.understand.weigh import Option, Weighed, key
+
+SURE_ENOUGH = 0.8
+"""Share of the guesses' weight from which a spoken number may be taken."""
+LIKELY = 0.6
+"""The same for what changes the batch without a number: done, undo, yes."""
+CLEAR = 0.5
+"""The same for what changes nothing; also the weight of a first guess that can't be ignored."""
+_HARMLESS = frozenset(("ask", "say_again", "stop", "note", "timer_stop"))
+MOST_CANDIDATES = 3
+_SHIFTS = ((0.1, 10.0), (0.01, 100.0))
+
+
+@dataclass(frozen=True)
+class Case:
+    """One utterance on the bench."""
+
+    option: Option
+    others: list[Option]
+    moment: Moment
+    spoken: bool
+    insisted: bool = False
+
+    @property
+    def events(self) -> Events:
+        """What the winner says."""
+        return self.option.events
+
+    @property
+    def number(self) -> AnyEvent | None:
+        """The winner's event with a number."""
+        return number_in(self.events)
+
+    def can_be(self, events: Events) -> bool:
+        """Whether these events are plausible now."""
+        return plausible(events, self.moment.asked, self.moment.at)
+
+    def twins(self) -> list[Events]:
+        """What the winner may have been misheard for; typed words are not misheard."""
+        return twins(self.events, self.option.words, self.moment) if self.spoken else []
+
+    def rivals(self) -> list[Events]:
+        """Other numbers among the guesses that can be."""
+        return [
+            o.events
+            for o in self.others
+            if number_in(o.events) is not None and self.can_be(o.events)
+        ]
+
+    def candidates(self, *more: list[Events]) -> list[Events]:
+        """The winner and others, without doubles, as many as a person can hold."""
+        found = {key(self.events): self.events}
+        for events in (e for group in more for e in group):
+            found.setdefault(key(events), events)
+        return list(found.values())[:MOST_CANDIDATES]
+
+
+Check = Callable[[Case], Understood | None]
+
+
+def judge(heard: Heard, weighed: Weighed, moment: Moment) -> Understood:
+    """The verdict on an utterance, no question being open or none answered."""
+    spoken = heard.engine != "typed"
+    if not weighed.options:
+        return refuse(weighed.reason)
+    if weighed.first_lost and heard.guesses[0].share >= CLEAR:
+        return refuse(weighed.reason)
+    option, *others = weighed.options
+    case = Case(option, others, moment, spoken, _insisted(option, moment.pending))
+    checks = _NUMBER_CHECKS if case.number is not None else _PLAIN_CHECKS
+    for check in checks:
+        verdict = check(case)
+        if verdict is not None:
+            return verdict
+    return take(stamped(option), tuple(e for o in others[:1] for e in o.events))
+
+
+def stamped(option: Option) -> Events:
+    """The events with how sure the hearing was."""
+    sure = min(1.0, option.share)
+    return tuple(event.model_copy(update={"sure": sure}) for event in option.events)
+
+
+def _insisted(option: Option, pending: Question | None) -> bool:
+    """Whether the cook says again the very number that was asked about as off by a place."""
+    said = number_in(option.events)
+    if pending is None or pending.reason != "order_of_magnitude" or said is None:
+        return False
+    offered = [n.value for c in pending.candidates if isinstance(n := number_in(c), Reading)]
+    shifts = [shift for places in _SHIFTS for shift in places]
+    return isinstance(said, Reading) and any(
+        math.isclose(said.value * shift, value) for shift in shifts for value in offered
+    )
+
+
+def _off_by_a_place(case: Case) -> Understood | None:
+    """pH 32 is 3.2 or a mishearing: offer the shifted value, never take it."""
+    event = case.number
+    if case.insisted or event is None or inside(event, case.moment.asked):
+        return None
+    if not case.spoken and not absurd(event):
+        return None
+    if case.twins():
+        return None
+    shifted = _shifted(case)
+    return ask("order_of_magnitude", *shifted) if shifted else None
+
+
+def _shifted(case: Case) -> list[Events]:
+    """The same with the point one place over, or two where one place gives nothing possible."""
+    for places in _SHIFTS:
+        found = [s for shift in places for s in _times(case, shift) if case.can_be(s)]
+        if found:
+            return found
+    return []
+
+
+def _times(case: Case, shift: float) -> list[Events]:
+    event = case.number
+    if not isinstance(event, Reading | Correct) or context(event, case.moment.asked) is None:
+        return []
+    moved = event.model_copy(update={"value": round(event.value * shift, 6)})
+    return [tuple(moved if e is event else e for e in case.events)]
+
+
+def _absurd(case: Case) -> Understood | None:
+    return refuse("absurd") if case.number is not None and absurd(case.number) else None
+
+
+def _impossible(case: Case) -> Understood | None:
+    if case.number is None or inside(case.number, case.moment.asked):
+        return None
+    twin = case.twins()
+    reason = "sounds_alike" if twin else "impossible"
+    return ask(reason, *case.candidates(twin, case.rivals()))  # type: ignore[arg-type]
+
+
+def _jump(case: Case) -> Understood | None:
+    if case.number is None or reachable(case.number, case.moment.asked, case.moment.at):
+        return None
+    twin = case.twins()
+    reason = "sounds_alike" if twin else "jump"
+    return ask(reason, *case.candidates(twin, case.rivals()))  # type: ignore[arg-type]
+
+
+def _sounds_alike(case: Case) -> Understood | None:
+    twin = case.twins()
+    return ask("sounds_alike", *case.candidates(twin, case.rivals())) if twin else None
+
+
+def _two_ways(case: Case) -> Understood | None:
+    if not case.option.two_ways:
+        return None
+    same = [o.events for o in case.others if o.two_ways and o.words == case.option.words]
+    return ask("two_ways", *case.candidates(same)) if same else None
+
+
+def _unsure(case: Case) -> Understood | None:
+    if case.option.repaired:
+        return ask("unsure", *case.candidates(case.rivals()))
+    if case.spoken and case.option.share < SURE_ENOUGH:
+        return ask("unsure", *case.candidates(case.rivals()))
+    return None
+
+
+def _decides(case: Case) -> Understood | None:
+    if case.spoken and case.number is not None and decides(case.number, case.moment.asked):
+        return ask("decides", case.events)
+    return None
+
+
+def _serious(case: Case) -> Understood | None:
+    return ask("serious", case.events) if case.events[0].kind == "discard" else None
+
+
+def _faint(case: Case) -> Understood | None:
+    """Words without a number: a weak hearing of harmless ones is let go, of others asked."""
+    if not case.spoken:
+        return None
+    harmless = all(event.kind in _HARMLESS for event in case.events)
+    if case.option.share < CLEAR:
+        return refuse("unsure")
+    if harmless or case.option.share >= LIKELY:
+        return None
+    return refuse("unsure") if case.events[0].kind in ("yes", "no") else ask("unsure", case.events)
+
+
+def _undoes_a_decision(case: Case) -> Understood | None:
+    if not case.spoken or case.events[0].kind != "undo":
+        return None
+    turned = any(
+        a.confirm or any(a.last >= bound for bound in a.decides)
+        for a in case.moment.asked.awaited
+        if a.last is not None
+    )
+    return ask("decides", case.events) if turned else None
+
+
+_NUMBER_CHECKS: tuple[Check, ...] = (
+    _off_by_a_place, _absurd, _impossible, _jump, _sounds_alike, _two_ways, _unsure, _decides,
+)  # fmt: skip
+_PLAIN_CHECKS: tuple[Check, ...] = (_serious, _two_ways, _faint, _undoes_a_decision)

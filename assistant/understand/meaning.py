@@ -1,0 +1,283 @@
+"""What a matched rule means: one small method per rule name.
+
+The grammars hold the words, this module holds what they come to. Rules without a method hand their
+parts on. A method that returns None says: these words make no sense together (three pounds twenty
+ounces), and the reading is dropped.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from assistant.events import What
+from assistant.units import Unit, to_base
+
+_SECONDS = {"s": 1, "min": 60, "h": 3600}
+_TOPICS = {
+    "ask_how_much": "how_much", "ask_keep": "keep", "ask_where": "where", "ask_next": "next",
+    "ask_why": "why", "ask_say_what": "say_what", "ask_help": "help", "ask_more": "more",
+    "ask_how_long": "how_long", "ask_bottles": "bottles", "ask_yield": "yield",
+    "ask_limit": "limit", "ask_may_i": "may_i",
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Thing:
+    """What is being measured, and which fruit it is when it was named."""
+
+    what: What
+    fruit: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """A number as said, with its unit and its name as far as they were said."""
+
+    value: Fraction
+    unit: Unit | None = None
+    what: What | None = None
+    fruit: str | None = None
+
+    def of(self, thing: Thing) -> "Amount":
+        """The same amount of something named."""
+        return Amount(self.value, self.unit, thing.what, thing.fruit)
+
+
+@dataclass(frozen=True, slots=True)
+class Amended:
+    """The right value in place of the last one."""
+
+    amount: Amount
+
+
+@dataclass(frozen=True, slots=True)
+class Plain:
+    """An event that needs nothing from the batch: its kind and fields."""
+
+    kind: str
+    fields: tuple[tuple[str, Any], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Pick:
+    """One of the candidates that were asked about; -1 is the last."""
+
+    which: int
+
+
+Meant = Amount | Amended | Plain | Pick
+
+
+def _join(figures: tuple[Fraction, ...]) -> str:
+    return "".join(str(int(figure)) for figure in figures)
+
+
+def _plain(kind: str, **fields: Any) -> Plain:
+    return Plain(kind, tuple((k, v) for k, v in fields.items() if v is not None))
+
+
+class Meanings:
+    """The methods. `build` is what the matcher calls."""
+
+    def build(self, rule: str, parts: tuple[Any, ...]) -> tuple[Any, ...] | None:
+        """The values of a rule from those of its parts; None when they make no sense."""
+        if rule in _TOPICS:
+            return (_plain("ask", topic=_TOPICS[rule], about=parts[0] if parts else None),)
+        method: Callable[..., Any] | None = getattr(self, rule, None)
+        if method is None:
+            return parts
+        made = method(*parts)
+        return None if made is None else (made,)
+
+    # numbers.jsgf
+
+    def two_figures(self, *figures: Fraction) -> Fraction:
+        return sum(figures, Fraction())
+
+    def hundreds(self, count: Fraction, rest: Fraction = Fraction()) -> Fraction:
+        return count * 100 + rest
+
+    def thousands(self, count: Fraction, rest: Fraction = Fraction()) -> Fraction:
+        return count * 1000 + rest
+
+    def clipped(self, head: Fraction, *tail: Fraction) -> Fraction:
+        return head * 100 + sum(tail)
+
+    def decimals(self, *figures: Fraction) -> Fraction:
+        text = _join(figures)
+        return Fraction(int(text), 10 ** len(text))
+
+    def point(self, *parts: Fraction) -> Fraction:
+        return sum(parts, Fraction())
+
+    def spelled_point(self, first: Fraction, *rest: Fraction) -> Fraction:
+        return first + self.decimals(*rest)
+
+    def clipped_point(self, head: Fraction, tail: Fraction) -> Fraction:
+        return head + tail / 100
+
+    def spelled(self, *figures: Fraction) -> Fraction:
+        return Fraction(_join(figures))
+
+    def mixed(self, whole: Fraction, part: Fraction) -> Fraction:
+        return whole + part
+
+    def below_nothing(self, number: Fraction) -> Fraction:
+        return -number
+
+    # quantities.jsgf
+
+    def counted(self, number: Fraction, unit: Unit) -> Amount:
+        return Amount(number, unit)
+
+    counted_point = one_unit = part = counted
+
+    def and_a_part(self, whole: Fraction, unit: Unit, part: Fraction) -> Amount:
+        return Amount(whole + part, unit)
+
+    def pounds_and_ounces(
+        self, pounds: Fraction, unit: Unit, ounces: Fraction, _: Unit = "oz"
+    ) -> Amount | None:
+        return Amount(pounds + ounces / 16, unit) if 0 < ounces < 16 else None
+
+    def kilos_and_grams(
+        self, kilos: Fraction, unit: Unit, grams: Fraction, _: Unit = "g"
+    ) -> Amount | None:
+        return Amount(kilos + grams / 1000, unit) if 0 < grams < 1000 else None
+
+    litres_and_millilitres = kilos_and_grams
+
+    def other_thing(self, what: What) -> Thing:
+        return Thing(what)
+
+    def thing(self, named: Thing | str) -> Thing:
+        return named if isinstance(named, Thing) else Thing("fruit", named)
+
+    def amount_of_thing(self, amount: Amount, thing: Thing) -> Amount:
+        return amount.of(thing)
+
+    def thing_amount(self, thing: Thing, amount: Amount) -> Amount:
+        return amount.of(thing)
+
+    thing_dose = thing_amount
+
+    def thing_number(self, thing: Thing, number: Fraction) -> Amount:
+        return Amount(number).of(thing)
+
+    def grams_a_litre(self, number: Fraction) -> Amount:
+        return Amount(number, "g/l")
+
+    def dose(self, amount: Amount, thing: Thing | None = None) -> Amount:
+        return amount.of(thing) if thing else amount
+
+    def number_alone(self, number: Fraction) -> Amount:
+        return Amount(number)
+
+    # temperatures.jsgf, acidity.jsgf
+
+    def so_many_degrees(self, number: Fraction, unit: Unit | None = None) -> Amount:
+        return Amount(number, unit, "temperature")
+
+    temperature_is = it_is_at = so_many_degrees
+
+    def ph_is(self, number: Fraction) -> Amount:
+        return Amount(number, "pH", "ph")
+
+    so_much_ph = ph_is
+
+    def brix_is(self, number: Fraction) -> Amount:
+        return Amount(number, "Brix", "brix")
+
+    so_many_brix = brix_is
+
+    # steps.jsgf
+
+    def onward(self) -> Plain:
+        return Plain("onward")
+
+    def begin(self, fruit: str | None = None) -> Plain:
+        return _plain("begin", fruit=fruit)
+
+    counted_size = half_litre = one_litre = counted
+
+    def bottle(self, count: Fraction, size: Amount | None = None) -> Plain | None:
+        if count <= 0 or count.denominator != 1 or (size and (not size.unit or size.value <= 0)):
+            return None
+        ml = to_base(float(size.value), str(size.unit)) if size else None
+        return _plain("bottle", count=int(count), size_ml=ml)
+
+    def discard(self) -> Plain:
+        return Plain("discard")
+
+    def note(self, text: str) -> Plain:
+        return _plain("note", text=text)
+
+    def stop(self) -> Plain:
+        return Plain("stop")
+
+    # questions.jsgf
+
+    def deed(self, *parts: str) -> str:
+        return "_".join(parts)
+
+    def say_again(self) -> Plain:
+        return Plain("say_again")
+
+    # timers.jsgf
+
+    def length(self, number: Fraction, unit: str) -> Fraction:
+        return number * _SECONDS[unit]
+
+    one_length = part_length = length_hours = minutes_part = seconds_part = length
+
+    def length_minutes(self, number: Fraction, unit: str = "min") -> Fraction:
+        return self.length(number, unit)
+
+    def length_and_a_part(self, whole: Fraction, unit: str, part: Fraction) -> Fraction:
+        return self.length(whole + part, unit)
+
+    def long_length(self, first: Fraction, second: Fraction) -> Fraction:
+        return first + second
+
+    minutes_seconds = long_length
+
+    def timer_set(self, seconds: Fraction, name: str | None = None) -> Plain | None:
+        return _plain("timer_set", seconds=float(seconds), name=name) if seconds > 0 else None
+
+    def timer_stop(self, name: str | None = None) -> Plain:
+        return _plain("timer_stop", name=name)
+
+    # corrections.jsgf
+
+    def right_value(self, value: Amount | Fraction) -> Amount:
+        return value if isinstance(value, Amount) else Amount(value)
+
+    def instead(self, right: Amount, wrong: Amount) -> Amount | None:
+        return None if right == wrong else right
+
+    def correct(self, amount: Amount) -> Amended:
+        return Amended(amount)
+
+    def undo(self) -> Plain:
+        return Plain("undo")
+
+    def yes(self) -> Plain:
+        return Plain("yes")
+
+    def no(self) -> Plain:
+        return Plain("no")
+
+    def which(self, number: Fraction) -> Pick:
+        return Pick(int(number))
+
+    # choices.jsgf
+
+    def choose_fruit(self, fruit: str) -> Plain:
+        return _plain("choose", option="fruit", value=fruit)
+
+    def choose_with(self, option: str) -> Plain:
+        return _plain("choose", option=option, value="yes")
+
+    def choose_without(self, option: str) -> Plain:
+        return _plain("choose", option=option, value="no")

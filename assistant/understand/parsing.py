@@ -1,0 +1,59 @@
+"""Words to meanings, with the shipped grammars: compiled once, results kept for a while."""
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+from assistant.understand.book import Book, shipped
+from assistant.understand.lattice import Lattices, repaired_words
+from assistant.understand.matcher import Matcher
+from assistant.understand.meaning import Meanings, Meant
+
+ROOT = "saying"
+MOST_WORDS = 30
+"""A longer utterance is talk, not a request. Common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Parsed:
+    """One meaning of the words, and what had to be repaired to get it (0: nothing)."""
+
+    meant: Meant
+    cost: int
+
+
+class Parser:
+    """A book of grammars, ready to parse."""
+
+    def __init__(self, book: Book) -> None:
+        self.book = book
+        self.lattices = Lattices(book)
+        self._matcher = Matcher(book, Meanings().build)
+
+    def parse(self, words: tuple[str, ...], rule: str = ROOT) -> tuple[Parsed, ...]:
+        """Every meaning of all the words together, the least repaired first.
+
+        Meanings that need more repair than the best one are dropped.
+        """
+        if not words or len(words) > MOST_WORDS:
+            return ()
+        found = self._matcher.match(words, self.lattices.of(words), rule)
+        least = min(found.values(), default=0)
+        if repaired_words(least) > max(1, len(words) // 3):
+            return ()
+        return tuple(Parsed(meant, cost) for meant, cost in found.items() if cost == least)
+
+
+@lru_cache(maxsize=1)
+def parser() -> Parser:
+    """The parser for the shipped grammars."""
+    return Parser(shipped())
+
+
+@lru_cache(maxsize=512)
+def parse(words: tuple[str, ...]) -> tuple[Parsed, ...]:
+    """Every meaning of the words under the shipped grammars.
+
+    >>> [str(p.meant.value) for p in parse(("two", "fifty"))]
+    ['250', '5/2']
+    """
+    return parser().parse(words)

@@ -1,0 +1,131 @@
+"""From what the words mean to events, by what the cook is being asked."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from assistant.asked import Asked, Awaited
+from assistant.events import AnyEvent, Choose, Correct, Reading, What, event_adapter
+from assistant.understand.bounds import number_in
+from assistant.understand.meaning import Amended, Amount, Meant, Pick, Plain
+from assistant.understand.verdict import Question
+from assistant.units import Unit, dimension
+
+_NATURAL: dict[str, What] = {
+    "temperature": "temperature",
+    "pH": "ph",
+    "Brix": "brix",
+    "dose": "sorbate",
+}
+"""Units that say by themselves what is meant."""
+_DEFAULT: dict[What, Unit] = {"temperature": "degC", "ph": "pH", "brix": "Brix"}
+
+Events = tuple[AnyEvent, ...]
+
+
+@dataclass(frozen=True)
+class Moment:
+    """What resolving needs to know: what is asked, when, the question that is open."""
+
+    asked: Asked
+    at: datetime
+    heard: str = ""
+    pending: Question | None = None
+
+
+def resolve(meant: Meant, moment: Moment) -> Events | str:
+    """The events, or the reason why there are none now."""
+    match meant:
+        case Amount():
+            return _reading(meant, moment)
+        case Amended(amount):
+            return _amendment(amount, moment)
+        case Pick(which):
+            return _pick(which, moment.pending)
+        case Plain(kind, fields):
+            return _plain(kind, dict(fields), moment)
+
+
+def focused(asked: Asked, pending: Question | None) -> Asked:
+    """What is asked, with the quantity of an open question first: bare numbers answer it."""
+    event = number_in(pending.candidates[0]) if pending and pending.candidates else None
+    if not isinstance(event, Reading | Correct) or event.what is None:
+        return asked
+    first = asked.find(event.what) or Awaited(
+        what=event.what, units=(event.unit or "count",), low=float("-inf"), high=float("inf")
+    )
+    if event.unit and event.unit != first.units[0]:
+        units = (event.unit, *(u for u in first.units if u != event.unit))
+        first = first.model_copy(update={"units": units})
+    rest = tuple(a for a in asked.awaited if a.what != event.what)
+    return asked.model_copy(update={"awaited": (first, *rest)})
+
+
+def _reading(amount: Amount, moment: Moment) -> Events | str:
+    what = amount.what or _what_of(amount.unit, moment.asked)
+    if what is None:
+        return "not_now"
+    awaited = moment.asked.find(what)
+    unit = amount.unit or (awaited.units[0] if awaited else _DEFAULT.get(what))
+    if unit is None:
+        return "not_now"
+    if awaited and all(dimension(unit) != dimension(u) for u in awaited.units):
+        return "wrong_unit"
+    reading = Reading(
+        at=moment.at, heard=moment.heard, what=what, value=float(amount.value), unit=unit
+    )
+    return (*_fruit(amount, moment), reading)
+
+
+def _fruit(amount: Amount, moment: Moment) -> Events:
+    if amount.fruit is None:
+        return ()
+    return (Choose(at=moment.at, heard=moment.heard, option="fruit", value=amount.fruit),)
+
+
+def _what_of(unit: Unit | None, asked: Asked) -> What | None:
+    """Whose number it is: the first awaited that takes the unit, or its dimension, or its kind."""
+    if unit is None:
+        return asked.awaited[0].what if asked.awaited else None
+    takes = [a.what for a in asked.awaited if unit in a.units]
+    near = [a.what for a in asked.awaited if any(dimension(unit) == dimension(u) for u in a.units)]
+    found = takes or near
+    return found[0] if found else _NATURAL.get(dimension(unit))
+
+
+def _amendment(amount: Amount, moment: Moment) -> Events | str:
+    """A correction; while a question about a number is open, the right answer to it."""
+    event = number_in(moment.pending.candidates[0]) if moment.pending else None
+    if isinstance(event, Reading):
+        return _reading(amount, moment)
+    return (
+        Correct(
+            at=moment.at,
+            heard=moment.heard,
+            value=float(amount.value),
+            unit=amount.unit,
+            what=amount.what,
+        ),
+    )
+
+
+def _pick(which: int, pending: Question | None) -> Events | str:
+    if pending is None or pending.kind != "which":
+        return "not_now"
+    index = which - 1 if which > 0 else which
+    if not -len(pending.candidates) <= index < len(pending.candidates):
+        return "not_now"
+    return pending.candidates[index]
+
+
+def _plain(kind: str, fields: dict[str, object], moment: Moment) -> Events | str:
+    if kind in ("yes", "no") and not (moment.asked.yes_no or moment.pending):
+        return "nothing_asked"
+    stamp = {"kind": kind, "at": moment.at, "heard": moment.heard}
+    if kind == "begin":
+        fruit = fields.get("fruit")
+        begin = event_adapter.validate_python(stamp | {"batch": "", "recipe": {}})
+        if fruit is None:
+            return (begin,)
+        choose = Choose(at=moment.at, heard=moment.heard, option="fruit", value=str(fruit))
+        return (begin, choose)
+    return (event_adapter.validate_python(stamp | fields),)

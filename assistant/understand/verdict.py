@@ -1,0 +1,65 @@
+"""What understanding comes to: take it, ask back, or refuse."""
+
+from typing import Literal
+
+from pydantic import BaseModel, ConfigDict
+
+from assistant.events import AnyEvent
+
+Verdict = Literal["take", "ask", "refuse"]
+Why = Literal[
+    "sounds_alike", "unsure", "impossible", "decides", "jump", "order_of_magnitude",
+    "two_ways", "serious",
+]  # fmt: skip
+"""sounds_alike: seventeen or seventy. unsure: the hearing was weak or a number was repaired.
+impossible: outside what can be. decides: a safety decision turns on it. jump: too fast a change.
+order_of_magnitude: a decimal point lost or invented. two_ways: the words mean two things
+("two fifty"). serious: can't be undone (throwing away)."""
+
+NO_EVENTS: tuple[AnyEvent, ...] = ()
+
+
+class Question(BaseModel):
+    """What to ask back: which of the candidates, or whether the only one is right."""
+
+    model_config = ConfigDict(frozen=True)
+
+    kind: Literal["which", "sure"]
+    candidates: tuple[tuple[AnyEvent, ...], ...]
+    reason: Why
+
+
+class Understood(BaseModel):
+    """The verdict on one utterance.
+
+    events : what was taken, () unless the verdict is "take"
+    question : what to ask, only when the verdict is "ask"
+    also : events it could have been instead (runners-up), for showing; never acted upon
+    reason : why it was asked or refused, as a code; "" when taken
+    """
+
+    model_config = ConfigDict(frozen=True)
+
+    verdict: Verdict
+    events: tuple[AnyEvent, ...] = ()
+    question: Question | None = None
+    also: tuple[AnyEvent, ...] = ()
+    reason: str = ""
+
+
+def take(events: tuple[AnyEvent, ...], also: tuple[AnyEvent, ...] = ()) -> Understood:
+    """The events count."""
+    return Understood(verdict="take", events=events, also=also)
+
+
+def refuse(reason: str) -> Understood:
+    """Nothing comes of it."""
+    return Understood(verdict="refuse", reason=reason)
+
+
+def ask(reason: Why, *candidates: tuple[AnyEvent, ...]) -> Understood:
+    """Ask back: which of several, or sure about one."""
+    kind: Literal["which", "sure"] = "sure" if len(candidates) == 1 else "which"
+    question = Question(kind=kind, candidates=candidates, reason=reason)
+    also = tuple(event for candidate in candidates[1:] for event in candidate)
+    return Understood(verdict="ask", question=question, also=also, reason=reason)
