@@ -1,0 +1,1 @@
+"""One calculation asked for alone, answered with its working, its source and its range."""
