@@ -14,6 +14,9 @@ PULP_SHARE = Spread(0.30, 0.45, 0.60)
 """Mass left in the cloth, unpressed, as a share of the fruit. Common practice, no source."""
 WASHED_OUT = Spread(0.3, 0.6, 0.9)
 """Share of the sugar held in the pulp that a rinse brings out. Common practice, no source."""
+_TABLES_PART = 0.1
+"""Water and Brix come from different tables and fruit: together they may pass the whole by this
+much, and the fruit then counts as liquor of that Brix alone. No source. [-]"""
 
 
 @dataclass(frozen=True)
@@ -98,7 +101,7 @@ def strained_juice(
     sugar_g, water_g : crushed and poured in [g]; evaporated_g : lost as steam [g]
     pulp_share : what the cloth keeps, skins and liquor, as a share of the fruit's mass [-]
     Returns juice and cloth; the liquor in the cloth has the Brix of the juice. OutOfRange where
-    the shares cannot be: more in the fruit than fruit, or a cloth that holds all the liquor.
+    the shares cannot be: a tenth more in the fruit than fruit, or a cloth that holds all liquor.
 
     >>> juice = strained_juice(1000, 10, 0.85, sugar_g=300, water_g=500, pulp_share=0.4)
     >>> juice.mass_g, juice.brix
@@ -145,12 +148,12 @@ def rinse(juice: Strained, target_ml: float, washed_out: Spread | float = WASHED
 
 
 def _fruit_liquor(fruit_g: float, fruit_brix: float, water_share: float) -> Syrup:
-    """Water and dissolved solids of the fruit, as one liquor."""
+    """Water and dissolved solids of the fruit, as one liquor; never more than the fruit."""
     inside("fruit", fruit_g, 1e-6, inf, "g")
     inside("fruit Brix", fruit_brix, 0.0, MAX_BRIX)
-    most = 1 - fruit_brix / 100
-    water = fruit_g * inside("share of water in the fruit", water_share, 1e-6, most + 1e-9)
-    return Syrup(min(water / most, fruit_g), fruit_brix)
+    dry = 1 - fruit_brix / 100
+    inside("share of water in the fruit", water_share, 1e-6, dry * (1 + _TABLES_PART))
+    return Syrup(fruit_g * min(water_share / dry, 1.0), fruit_brix)
 
 
 def _after(juice: Strained, poured_g: float, share: float) -> Syrup:

@@ -4,6 +4,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
+from assistant.calc.fruits import all_fruits
 from assistant.calc.mash import PULP_SHARE, WASHED_OUT, Syrup, rinse, strained_juice
 from assistant.calc.spread import Spread
 from assistant.errors import OutOfRange
@@ -92,12 +93,21 @@ def test_a_small_strawberry_batch():
     assert everything == pytest.approx(675 + 200 + 500 + made_up.poured_g + 1100)
 
 
+@pytest.mark.parametrize("fruit", all_fruits().values(), ids=list(all_fruits()))
+def test_every_fruit_of_the_table_can_be_crushed(fruit):
+    """At both ends of its Brix: water and Brix stand in different tables and may overlap."""
+    for brix in (fruit.brix().low, fruit.brix().high):
+        juice = strained_juice(1000, brix, (fruit.water or 85) / 100, 200, 500)
+        assert juice.mass_g + juice.pulp_g == pytest.approx(1700)
+        assert juice.insoluble_g >= 0
+
+
 @pytest.mark.parametrize(
     "wrong",
     [
         {"fruit_g": 0},
         {"fruit_g": float("nan")},
-        {"fruit_water_share": 0.95},
+        {"fruit_water_share": 0.995},
         {"fruit_brix": 90},
         {"pulp_share": 0.01},
         {"pulp_share": 3.0},

@@ -148,7 +148,7 @@ def test_a_sweet_target_warns_of_the_fridge():
         ("sugar-for-brix", {"target_brix": 86}),
         ("density", {"temp_c": 81}),
         ("hydrometer", {"gravity": 0.99}),
-        ("strained-juice", {"fruit_water_percent": 99}),
+        ("strained-juice", {"fruit_water_percent": 100}),
         ("making-up", {"target_ml": 100}),
         ("refractometer", {"temp_c": 45}),
         ("water-activity", {"brix": 80}),
