@@ -93,7 +93,7 @@ _WIDE = (
     ItemWeight("caster sugar", "cup", Spread(190, 200, 225), _MEMORY),
     ItemWeight("citric acid", "tsp", Spread(4.0, 4.7, 5.0), _MEMORY, weigh_it=True),
     ItemWeight("ascorbic acid", "tsp", Spread(3.0, 3.0, 5.0), _NCHFP, weigh_it=True),
-    ItemWeight("potassium sorbate", "tsp", Spread(2.5, 3.0, 4.0), _MEMORY, weigh_it=True),
+    ItemWeight("potassium sorbate", "tsp", Spread(2.5, 2.8, 4.0), _MEMORY, weigh_it=True),
     ItemWeight("sodium benzoate", "tsp", Spread(2.5, 3.0, 4.0), _MEMORY, weigh_it=True),
     ItemWeight("glycerin", "tsp", Spread(5.9, 6.2, 6.4), _MEMORY),
 )
