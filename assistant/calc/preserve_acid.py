@@ -5,8 +5,8 @@ from assistant.calc.preserve_ceilings import SODIUM_BENZOATE_TO_ACID
 
 POTASSIUM_SORBATE_TO_ACID = 112.128 / 150.218
 """Sorbic acid in potassium sorbate, 0.7464 by mass: from standard atomic weights. [g/g]"""
-SORBIC_PKA = 4.76
-"""Sorbic acid, 25 degC: from memory (CRC Handbook); Smith & Hong-Shum print 4.8. [-]"""
+SORBIC_PKA = 4.762
+"""Sorbic acid, 25 degC, from the constant 1.73e-5: Smith & Hong-Shum, Food Additives Data Book."""
 BENZOIC_PKA = 4.204
 """Benzoic acid, 25 degC: LibreTexts Reference Tables E1, acid dissociation constants. [-]"""
 

@@ -1,0 +1,75 @@
+"""The acids of fruit and of the cupboard: molar mass and dissociation constants at 25 degC."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Literal
+
+from assistant.errors import WrongUse
+
+_E1 = "LibreTexts Reference Tables E1, acid dissociation constants at 25 degC"
+_AQION = "aqion documentation, organic acids, pKa at 25 degC"
+_SORBIC = "Smith & Hong-Shum (eds), Food Additives Data Book: ionisation constant 1.73e-5"
+
+
+@dataclass(frozen=True)
+class Acid:
+    """One weak acid: molar mass [g/mol], pKa of each step [-], and where they are from."""
+
+    name: str
+    molar_mass: float
+    pka: tuple[float, ...]
+    status: Literal["read", "memory"]
+    source: str
+
+
+ACIDS: Mapping[str, Acid] = MappingProxyType(
+    {
+        acid.name: acid
+        for acid in (
+            Acid("citric", 192.123, (3.13, 4.76, 6.40), "read", _E1),
+            Acid("malic", 134.087, (3.40, 5.20), "read", _AQION),
+            Acid("tartaric", 150.086, (2.98, 4.34), "read", _AQION),
+            Acid("ascorbic", 176.124, (4.10, 11.79), "memory", "CRC Handbook, older editions"),
+            Acid("acetic", 60.052, (4.756,), "read", _E1),
+            Acid("lactic", 90.078, (3.86,), "read", _AQION),
+            Acid("sorbic", 112.128, (4.762,), "read", _SORBIC),
+            Acid("benzoic", 122.123, (4.204,), "read", _E1),
+        )
+    }
+)
+"""Molar masses from standard atomic weights; citric acid without its crystal water. Other tables
+differ by up to 0.1 in a pKa, which moves a reckoned pH by as much at most."""
+
+PKW = 14.0
+"""Ion product of water at 25 degC, rounded as in general chemistry tables. [-]"""
+TITRATION_END_PH = 8.2
+"""End point of a titration for acidity, the colour change of phenolphthalein. [-]"""
+MONOHYDRATE_PER_ANHYDROUS = 210.138 / 192.123
+"""Citric acid with its crystal water for one part without, 1.094: atomic weights. [g/g]"""
+CITRIC_G_PER_EQUIVALENT = 192.123 / 3
+"""Citric acid that one mole of base neutralises: the unit of titratable acidity. [g/mol]"""
+
+
+def acid_named(name: str) -> Acid:
+    """The acid of that name.
+
+    Parameters
+    ----------
+    name : str
+        One of the names of `ACIDS`. [-]
+
+    Returns
+    -------
+    Acid
+        Its constants; WrongUse, with the known names, for another.
+
+    >>> acid_named("malic").pka
+    (3.4, 5.2)
+
+    References: each acid names its own.
+    """
+    found = ACIDS.get(name)
+    if found is None:
+        raise WrongUse(f"no acid {name!r}: use one of {', '.join(ACIDS)}")
+    return found
