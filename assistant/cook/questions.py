@@ -10,7 +10,7 @@ from assistant.cook.changes import Step, stay
 from assistant.cook.holding import current_run
 from assistant.cook.keeping import keep_lines
 from assistant.cook.recipe import Add, Hold, Option, Rest
-from assistant.cook.reply import Line, Quantity, Reply
+from assistant.cook.reply import AT_MOST, Line, Quantity, Rank, Reply
 from assistant.cook.stages import INGREDIENT, STUFF, announce, facts
 from assistant.cook.stock import juice, syrup
 from assistant.events import Ask, SayAgain
@@ -182,11 +182,15 @@ def _help(_batch: Batch, _about: str | None, _at: datetime) -> Answer:
 
 def _more(batch: Batch, _about: str | None, _at: datetime) -> Answer:
     """What was left out of the last reply, two sentences at a time."""
-    left = [line for line in batch.last_reply.lines if line.rank == "detail"]
+    left = batch.last_reply.left()
     if not left:
         return (Line(id="no_more", rank="answer"),)
-    told = [line.model_copy(update={"rank": "answer"}) for line in left[:2]]
-    return (*told, *left[2:])
+    told = [_as(line, "answer") for line in left[:AT_MOST]]
+    return (*told, *(_as(line, "detail") for line in left[AT_MOST:]))
+
+
+def _as(line: Line, rank: Rank) -> Line:
+    return line.model_copy(update={"rank": rank})
 
 
 def remember(batch: Batch, reply: Reply) -> Batch:

@@ -5,7 +5,7 @@ or come along in `text` where a recipe or a limit brings its own.
 """
 
 from collections.abc import Mapping
-from typing import Literal
+from typing import Literal, get_args
 
 from pydantic import BaseModel, ConfigDict
 
@@ -46,6 +46,11 @@ class Line(BaseModel):
     """Name of the fact to say once more at the end: an amount that must not be misheard."""
 
 
+AT_MOST = 2
+"""Sentences spoken at a time: what a person at the stove can keep in mind."""
+_URGENCY: dict[str, int] = {rank: place for place, rank in enumerate(get_args(Rank))}
+
+
 class Reply(BaseModel):
     """The lines of one answer, in the order they should be heard.
 
@@ -56,3 +61,27 @@ class Reply(BaseModel):
 
     lines: tuple[Line, ...] = ()
     stopped: bool = False
+
+    def aloud(self, detail: bool = False) -> tuple[Line, ...]:
+        """The lines to be spoken, in order: the two most urgent, and what is read back.
+
+        A reading read back is a few words that lead into the first sentence, so it takes no
+        sentence's room. `detail` also takes lines that are only shown otherwise.
+        """
+        chosen = self._chosen(detail)
+        return tuple(line for place, line in enumerate(self.lines) if place in chosen)
+
+    def left(self, detail: bool = False) -> tuple[Line, ...]:
+        """The lines that `aloud` leaves out, in order: what is told when the cook asks for more."""
+        chosen = self._chosen(detail)
+        return tuple(line for place, line in enumerate(self.lines) if place not in chosen)
+
+    def _chosen(self, detail: bool) -> set[int]:
+        """The places of the lines to be spoken; of equally urgent ones the earlier."""
+        ranks = [line.rank for line in self.lines]
+        places = [n for n, rank in enumerate(ranks) if rank not in ("read_back", "detail")]
+        if detail:
+            places += [n for n, rank in enumerate(ranks) if rank == "detail"]
+        places.sort(key=lambda place: _URGENCY[ranks[place]])
+        leads = {n for n, rank in enumerate(ranks) if rank == "read_back"}
+        return {*places[:AT_MOST], *leads}

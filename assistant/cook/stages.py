@@ -49,7 +49,7 @@ STUFF = {
 
 _MASS: tuple[Unit, ...] = ("g", "kg", "lb", "oz", "mg")
 _VOLUME: tuple[Unit, ...] = ("ml", "l", "cl", "cup", "pint", "fl_oz", "tbsp", "tsp")
-_UNITS: dict[str, tuple[Unit, ...]] = {
+UNITS: dict[str, tuple[Unit, ...]] = {
     "fruit": ("kg", "g", "lb", "oz"),
     "juice": ("l", "ml", "cl", "pint", "kg", "g", "lb", "oz"),
     "temperature": ("degC", "degF"),
@@ -64,8 +64,23 @@ _UNITS: dict[str, tuple[Unit, ...]] = {
     "bottles": ("count",),
     "yield": ("l", "ml", "cl"),
 }
-_PAN_C = (-5.0, 115.0)
-"""A pan of juice and sugar on a stove: from slush to a boiling 80 Brix (common practice)."""
+RANGES: dict[str, tuple[float, float]] = {
+    "fruit": (100.0, 50_000.0),
+    "juice": (100.0, 80_000.0),
+    "temperature": (-5.0, 115.0),
+    "ph": (1.5, 8.0),
+    "brix": (0.0, 85.0),
+    "sugar": (1.0, 100_000.0),
+    "water": (1.0, 100_000.0),
+    "citric_acid": (0.1, 2_000.0),
+    "ascorbic_acid": (0.1, 500.0),
+    "glycerin": (0.5, 10_000.0),
+    "sorbate": (0.001, 200.0),
+    "bottles": (1.0, 500.0),
+    "yield": (50.0, 80_000.0),
+}
+"""What a small kitchen can mean, in base units: a pan from slush to boiling 80 Brix, fruit from a
+handful to a cartload. Outside, the number is asked about (common practice, no source)."""
 
 
 def asked(batch: Batch, at: datetime) -> Asked:
@@ -88,7 +103,8 @@ def _awaited_by(batch: Batch, stage: Stage, at: datetime) -> tuple[Awaited, ...]
         case Measure(reading="ph"):
             return (_ph(batch),)
         case Measure():
-            return (_plain(batch, stage.reading, stage.low, stage.high),)
+            plain = _plain(batch, stage.reading)
+            return (plain.model_copy(update={"low": stage.low, "high": stage.high}),)
         case Heat() | Hold() | Cool():
             return (_temperature(batch, stage, at),)
         case Add():
@@ -96,20 +112,21 @@ def _awaited_by(batch: Batch, stage: Stage, at: datetime) -> tuple[Awaited, ...]
         case Option(option="sorbate"):
             return _ingredient(batch, "sorbate")
         case Bottling():
-            return (_plain(batch, "bottles", 1, 500), _plain(batch, "yield", 50, 80_000))
+            return (_plain(batch, "bottles"), _plain(batch, "yield"))
     return ()
 
 
 def _ingredient(batch: Batch, name: str) -> tuple[Awaited, ...]:
     what = INGREDIENT.get(name)
-    return () if what is None else (_plain(batch, what, 0.001, 100_000),)
+    return () if what is None else (_plain(batch, what),)
 
 
-def _plain(batch: Batch, what: What, low: float, high: float) -> Awaited:
+def _plain(batch: Batch, what: What) -> Awaited:
+    low, high = RANGES[what]
     last = batch.last(what)
     return Awaited(
         what=what,
-        units=_UNITS[what],
+        units=UNITS[what],
         low=low,
         high=high,
         last=last.base if last else None,
@@ -123,17 +140,17 @@ def _temperature(batch: Batch, stage: Stage, at: datetime) -> Awaited:
     if isinstance(stage, Heat | Hold):
         decides = (stage.target_c,)
         confirm = isinstance(stage, Hold) and would_complete_at(batch, stage, at)
-    plain = _plain(batch, "temperature", *_PAN_C)
+    plain = _plain(batch, "temperature")
     return plain.model_copy(update={"decides": decides, "confirm": confirm})
 
 
 def _ph(batch: Batch) -> Awaited:
-    plain = _plain(batch, "ph", 1.5, 8.0)
+    plain = _plain(batch, "ph")
     return plain.model_copy(update={"decides": (4.0, 4.6), "confirm": True, "last": None})
 
 
 def _brix(batch: Batch) -> Awaited:
-    return _plain(batch, "brix", 0.0, 85.0)
+    return _plain(batch, "brix")
 
 
 def announce(batch: Batch, at: datetime) -> tuple[Line, ...]:

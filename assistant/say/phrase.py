@@ -1,20 +1,16 @@
 """Lines into sentences: which are said aloud, which only shown, and how each is worded."""
 
 import re
+from collections.abc import Sequence
 from decimal import Decimal
-from typing import get_args
 
-from assistant.cook.reply import Fact, Line, Quantity, Rank, Reply
+from assistant.cook.reply import Fact, Line, Quantity, Reply
 from assistant.errors import WordsMissing
 from assistant.say import amounts
 from assistant.say.general import ANOTHER_WARNING
 from assistant.say.numerals import in_words
 from assistant.say.words import fill, template
 
-AT_MOST = 2
-"""Lines spoken at a time: what a person at the stove can keep in mind."""
-
-_URGENCY: dict[str, int] = {rank: place for place, rank in enumerate(get_args(Rank))}
 _WARNINGS = ("limit", "caution")
 _END_MARK = re.compile(r"[.!?]*$")
 
@@ -45,34 +41,39 @@ def by_eye(line: Line) -> str:
 def spoken(reply: Reply, *, detail: bool = False) -> str:
     """What is said aloud: the two most urgent lines, in the reply's order.
 
+    What is read back leads into the first of them: "Seventy-one degrees: four degrees to go."
     A limit or caution that found no room is announced, so that no warning goes unheard.
 
     detail : also takes lines that are only shown otherwise, when the cook has asked for more
     """
-    chosen = _chosen(reply, detail)
-    lines = [line for place, line in enumerate(reply.lines) if place in chosen]
+    told = reply.aloud(detail)
+    leads = [line for line in told if line.rank == "read_back"]
+    lines = [line for line in told if line.rank != "read_back"]
     if any(line.rank in _WARNINGS for line in more(reply, detail=detail).lines):
         lines.append(ANOTHER_WARNING)
-    return " ".join(by_ear(line) for line in lines)
+    sentences = [by_ear(line) for line in lines]
+    if not leads:
+        return " ".join(sentences)
+    lead = _END_MARK.sub("", _lead_in(leads))
+    if not sentences:
+        return f"{lead}."
+    return " ".join([f"{lead}: {sentences[0]}", *sentences[1:]])
+
+
+def _lead_in(leads: Sequence[Line]) -> str:
+    """What was read back, as a few words: "Blackcurrant, two point four kilos"."""
+    words = [_END_MARK.sub("", by_ear(line)) for line in leads]
+    return ", ".join([words[0], *(w[:1].lower() + w[1:] for w in words[1:])])
 
 
 def more(reply: Reply, *, detail: bool = False) -> Reply:
     """The lines that `spoken` left out, in their order, for when the cook asks for more."""
-    chosen = _chosen(reply, detail)
-    left = tuple(line for place, line in enumerate(reply.lines) if place not in chosen)
-    return reply.model_copy(update={"lines": left})
+    return reply.model_copy(update={"lines": reply.left(detail)})
 
 
 def shown(reply: Reply) -> list[str]:
     """All lines as they are shown."""
     return [by_eye(line) for line in reply.lines]
-
-
-def _chosen(reply: Reply, detail: bool) -> set[int]:
-    """The places of the lines to be spoken; of equally urgent ones the earlier."""
-    places = [n for n, line in enumerate(reply.lines) if detail or line.rank != "detail"]
-    places.sort(key=lambda place: _URGENCY[reply.lines[place].rank])
-    return set(places[:AT_MOST])
 
 
 def _template(line: Line) -> str:
