@@ -226,13 +226,35 @@ def dose_spread(
     inside("unsureness of the pH", ph_unsure, 0.0, 1.0)
 
     def dose(at: float, acidity: float) -> float:
-        return acid_for_ph(_nearest(at, acidity, main_acid), acid, target_ph)
+        return acid_for_ph(nearest(at, acidity, main_acid), acid, target_ph)
 
     return carry(dose, Spread(ph - ph_unsure, ph, ph + ph_unsure), acidity_g_l)
 
 
-def _nearest(ph: float, acidity_g_l: float, main_acid: str) -> Mixture:
-    """The fit, or that much acid alone where it could not make so low a pH."""
+def nearest(ph: float, acidity_g_l: float, main_acid: str = "citric") -> Mixture:
+    """The fit, or that much acid alone where it could not make so low a pH.
+
+    Parameters
+    ----------
+    ph : float
+        Measured pH, within its unsureness. [-]
+    acidity_g_l : float
+        Titratable acidity to pH 8.2, as citric acid, within its spread. [g/l]
+    main_acid : str
+        The acid that stands for all. [-]
+
+    Returns
+    -------
+    Mixture
+        What comes nearest.
+
+    Valid as `fitted`.
+
+    >>> nearest(2.0, 5).cations, fitted(3.2, 5).cations > 0
+    (0.0, True)
+
+    References: as `fitted`.
+    """
     alone = _acid_alone(acidity_g_l, main_acid)
     return alone if ph <= ph_of(alone) else fitted(ph, acidity_g_l, main_acid)
 

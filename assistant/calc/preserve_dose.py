@@ -29,8 +29,8 @@ BENZENE = (
 _STEPS = (
     "Weigh the {salt}.",
     "Stir it into about ten times its weight of plain lukewarm water until it is clear.",
-    "Pour that slowly into the warm syrup, stirring, before any acid goes in.",
-    "Then add the acid: acid first would throw the {acid} out as crystals.",
+    "Pour that in a thin stream into the warm syrup, stirring hard.",
+    "Only then add acid, if any: acid first would throw the {acid} out as crystals.",
 )
 
 

@@ -118,7 +118,7 @@ def test_every_dose_says_it_rescues_nothing_and_names_an_unchecked_ceiling() -> 
 def test_salt_goes_in_before_acid() -> None:
     steps = p.sorbate_dose(1, 3.2).steps
     water = next(i for i, s in enumerate(steps) if "water" in s)
-    acid = next(i for i, s in enumerate(steps) if s.startswith("Then add the acid"))
+    acid = next(i for i, s in enumerate(steps) if s.startswith("Only then add acid"))
     assert water < acid
 
 

@@ -63,7 +63,7 @@ CHECKS: tuple[Check, ...] = (
             ((4.6, 4.204), 28.7),
         ),
         tolerance=0.06,
-    ),  # fmt: skip
+    ),
     Check(
         formula="sorbic acid that stays dissolved at 20 degC",
         source="Smith & Hong-Shum (eds), Food Additives Data Book, sorbic acid",
