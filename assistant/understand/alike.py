@@ -28,9 +28,9 @@ def twins(events: Events, words: tuple[str, ...], moment: Moment) -> list[Events
         return []
     found: dict[str, Events] = {}
     for changed in twin_words(words):
-        for other, repaired in senses(changed, moment)[0]:
-            same_kinds = [e.kind for e in other] == [e.kind for e in events]
-            if same_kinds and not repaired and plausible(other, moment.asked, moment.at):
-                found[key(other)] = other
+        for sense in senses(changed, moment)[0]:
+            same_kinds = [e.kind for e in sense.events] == [e.kind for e in events]
+            if same_kinds and plausible(sense.events, moment.asked, moment.at):
+                found[key(sense.events)] = sense.events
     found.pop(key(events), None)
     return list(found.values())

@@ -22,6 +22,9 @@ from assistant.understand.jsgf import (
     walk,
 )
 
+ANYTHING = frozenset(("*",))
+"""Stands among first tokens for free words."""
+
 
 class Book:
     """Several grammar files, joined: every reference resolved, rule names unique.
@@ -64,6 +67,39 @@ class Book:
             if more == empty:
                 return frozenset(empty)
             empty = more
+
+    @cached_property
+    def _rule_starts(self) -> dict[str, frozenset[str]]:
+        """The tokens each rule can start with, found by going round until nothing is added."""
+        starts: dict[str, frozenset[str]] = dict.fromkeys(self.rules, frozenset())
+        while True:
+            more = {name: self._first(rule.node, starts) for name, rule in self.rules.items()}
+            if more == starts:
+                return starts
+            starts = more
+
+    def _first(self, node: Node, starts: dict[str, frozenset[str]]) -> frozenset[str]:
+        match node:
+            case Words(text):
+                return frozenset((text,))
+            case Ref(name):
+                return starts.get(name, ANYTHING if name == "words" else frozenset())
+            case Seq(items):
+                found: frozenset[str] = frozenset()
+                for item in items:
+                    found |= self._first(item, starts)
+                    if not _may_be_empty(item, self.nullable):
+                        break
+                return found
+            case _:
+                return frozenset().union(*(self._first(c, starts) for c in children(node)))
+
+    def starts(self, node: Node) -> frozenset[str] | None:
+        """The tokens a node can start with; None where it may start with anything or nothing."""
+        if _may_be_empty(node, self.nullable):
+            return None
+        found = self._first(node, self._rule_starts)
+        return None if found & ANYTHING else found
 
     def reachable(self, name: str) -> frozenset[str]:
         """The rule and all rules it leads to."""

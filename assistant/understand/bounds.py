@@ -1,5 +1,6 @@
 """What a number can be here: within the stage's bounds, and reachable since the last reading."""
 
+import math
 from datetime import datetime
 
 from assistant.asked import Asked, Awaited
@@ -9,9 +10,10 @@ from assistant.units import dimension, to_base
 FASTEST_HEATING = 3.0
 """Degrees a second. A 3 kW hob heats half a litre of juice (about 4 kJ/kg K) by 1.5; doubled
 (common practice, no source)."""
-FASTEST_COOLING = 2.0
-"""Degrees a second. A small pan stirred in an ice bath loses about 1; doubled (common practice,
-no source)."""
+FASTEST_COOLING = 80.0
+"""Seconds in which the distance to freezing shrinks to 1/e: half a litre of juice (1.9 kJ/K) in a
+stirred ice bath (0.06 m2, 400 W/m2 K). A batch is larger, so slower (common practice, no source).
+"""
 JUMP_SLACK = 10.0
 """Degrees that two readings may differ at once: another spot in the pan, a cold spoonful
 (common practice, no source)."""
@@ -82,9 +84,25 @@ def reachable(event: AnyEvent, asked: Asked, at: datetime) -> bool:
     if awaited.last is None or awaited.last_at is None:
         return True
     seconds = max(0.0, (at - awaited.last_at).total_seconds())
-    change = event.base - awaited.last
-    rate = FASTEST_HEATING if change > 0 else FASTEST_COOLING
-    return abs(change) <= JUMP_SLACK + rate * seconds
+    return coldest(awaited.last, seconds) <= event.base <= hottest(awaited.last, seconds)
+
+
+def hottest(last: float, seconds: float) -> float:
+    """The most a pan may have reached [degC] from a reading [degC], so many seconds ago [s].
+
+    >>> hottest(68.0, 10.0)
+    108.0
+    """
+    return last + JUMP_SLACK + FASTEST_HEATING * seconds
+
+
+def coldest(last: float, seconds: float) -> float:
+    """The least it may have fallen to [degC]; no bound below freezing.
+
+    >>> round(coldest(68.0, 10.0))
+    50
+    """
+    return last * math.exp(-seconds / FASTEST_COOLING) - JUMP_SLACK if last > 0 else -math.inf
 
 
 def plausible(events: tuple[AnyEvent, ...], asked: Asked, at: datetime) -> bool:

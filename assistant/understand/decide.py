@@ -1,7 +1,7 @@
 """When to believe a number: take it, ask back, or refuse it.
 
 A number is never guessed. The checks run in a fixed order and the first that speaks decides; the
-thresholds come from measurements on synthetic voices (winner's share below 0.8 flagged all clean
+thresholds come from measurements on synthetic voices (a winner's share below 0.8 flagged all clean
 errors; most that escaped were -teen/-ty), so spoken -teen/-ty is asked back whatever the share.
 """
 
@@ -21,8 +21,9 @@ from assistant.understand.bounds import (
     plausible,
     reachable,
 )
+from assistant.understand.lattice import repaired_numbers
 from assistant.understand.resolve import Events, Moment
-from assistant.understand.verdict import Question, Understood, ask, refuse, take
+from assistant.understand.verdict import Question, Understood, Why, ask, refuse, take
 from assistant.understand.weigh import Option, Weighed, key
 
 SURE_ENOUGH = 0.8
@@ -31,8 +32,11 @@ LIKELY = 0.6
 """The same for what changes the batch without a number: done, undo, yes."""
 CLEAR = 0.5
 """The same for what changes nothing; also the weight of a first guess that can't be ignored."""
-_HARMLESS = frozenset(("ask", "say_again", "stop", "note", "timer_stop"))
+FAINTEST = 0.37
+"""Acoustic certainty below which a number is asked back: a mean log-probability of -1, where
+Whisper's reference decoder counts its own result as failed (its `logprob_threshold`)."""
 MOST_CANDIDATES = 3
+_HARMLESS = frozenset(("ask", "say_again", "stop", "note", "timer_stop"))
 _SHIFTS = ((0.1, 10.0), (0.01, 100.0))
 
 
@@ -44,7 +48,7 @@ class Case:
     others: list[Option]
     moment: Moment
     spoken: bool
-    insisted: bool = False
+    sure: float
 
     @property
     def events(self) -> Events:
@@ -66,18 +70,14 @@ class Case:
 
     def rivals(self) -> list[Events]:
         """Other numbers among the guesses that can be."""
-        return [
-            o.events
-            for o in self.others
-            if number_in(o.events) is not None and self.can_be(o.events)
-        ]
+        return [o.events for o in self.others if number_in(o.events) and self.can_be(o.events)]
 
-    def candidates(self, *more: list[Events]) -> list[Events]:
-        """The winner and others, without doubles, as many as a person can hold."""
+    def ask(self, reason: Why, *others: list[Events]) -> Understood:
+        """Ask about the winner and others, without doubles, as many as a person can hold."""
         found = {key(self.events): self.events}
-        for events in (e for group in more for e in group):
+        for events in (e for group in others for e in group):
             found.setdefault(key(events), events)
-        return list(found.values())[:MOST_CANDIDATES]
+        return ask(reason, *list(found.values())[:MOST_CANDIDATES])
 
 
 Check = Callable[[Case], Understood | None]
@@ -85,14 +85,13 @@ Check = Callable[[Case], Understood | None]
 
 def judge(heard: Heard, weighed: Weighed, moment: Moment) -> Understood:
     """The verdict on an utterance, no question being open or none answered."""
-    spoken = heard.engine != "typed"
     if not weighed.options:
         return refuse(weighed.reason)
     if weighed.first_lost and heard.guesses[0].share >= CLEAR:
         return refuse(weighed.reason)
     option, *others = weighed.options
-    case = Case(option, others, moment, spoken, _insisted(option, moment.pending))
-    checks = _NUMBER_CHECKS if case.number is not None else _PLAIN_CHECKS
+    case = Case(option, others, moment, heard.engine != "typed", heard.sure)
+    checks = _PLAIN_CHECKS if case.number is None else _NUMBER_CHECKS
     for check in checks:
         verdict = check(case)
         if verdict is not None:
@@ -106,29 +105,27 @@ def stamped(option: Option) -> Events:
     return tuple(event.model_copy(update={"sure": sure}) for event in option.events)
 
 
-def _insisted(option: Option, pending: Question | None) -> bool:
-    """Whether the cook says again the very number that was asked about as off by a place."""
-    said = number_in(option.events)
-    if pending is None or pending.reason != "order_of_magnitude" or said is None:
-        return False
-    offered = [n.value for c in pending.candidates if isinstance(n := number_in(c), Reading)]
-    shifts = [shift for places in _SHIFTS for shift in places]
-    return isinstance(said, Reading) and any(
-        math.isclose(said.value * shift, value) for shift in shifts for value in offered
-    )
-
-
 def _off_by_a_place(case: Case) -> Understood | None:
-    """pH 32 is 3.2 or a mishearing: offer the shifted value, never take it."""
+    """pH 32 is 3.2 or a mishearing: offer the shifted value, never take it.
+
+    Typed figures are taken at their word unless they are absurd.
+    """
     event = case.number
-    if case.insisted or event is None or inside(event, case.moment.asked):
+    if event is None or inside(event, case.moment.asked) or _insisted(event, case.moment.pending):
         return None
-    if not case.spoken and not absurd(event):
-        return None
-    if case.twins():
+    if case.twins() or not (case.spoken or absurd(event)):
         return None
     shifted = _shifted(case)
     return ask("order_of_magnitude", *shifted) if shifted else None
+
+
+def _insisted(said: AnyEvent, pending: Question | None) -> bool:
+    """Whether the cook says again the very number that was asked about as off by a place."""
+    if pending is None or pending.reason != "order_of_magnitude" or not isinstance(said, Reading):
+        return False
+    offered = [n.value for c in pending.candidates if isinstance(n := number_in(c), Reading)]
+    shifts = [shift for places in _SHIFTS for shift in places]
+    return any(math.isclose(said.value * shift, value) for shift in shifts for value in offered)
 
 
 def _shifted(case: Case) -> list[Events]:
@@ -156,35 +153,36 @@ def _impossible(case: Case) -> Understood | None:
     if case.number is None or inside(case.number, case.moment.asked):
         return None
     twin = case.twins()
-    reason = "sounds_alike" if twin else "impossible"
-    return ask(reason, *case.candidates(twin, case.rivals()))  # type: ignore[arg-type]
+    return case.ask("sounds_alike" if twin else "impossible", twin, case.rivals())
 
 
 def _jump(case: Case) -> Understood | None:
     if case.number is None or reachable(case.number, case.moment.asked, case.moment.at):
         return None
     twin = case.twins()
-    reason = "sounds_alike" if twin else "jump"
-    return ask(reason, *case.candidates(twin, case.rivals()))  # type: ignore[arg-type]
+    return case.ask("sounds_alike" if twin else "jump", twin, case.rivals())
 
 
 def _sounds_alike(case: Case) -> Understood | None:
     twin = case.twins()
-    return ask("sounds_alike", *case.candidates(twin, case.rivals())) if twin else None
+    return case.ask("sounds_alike", twin, case.rivals()) if twin else None
 
 
 def _two_ways(case: Case) -> Understood | None:
     if not case.option.two_ways:
         return None
     same = [o.events for o in case.others if o.two_ways and o.words == case.option.words]
-    return ask("two_ways", *case.candidates(same)) if same else None
+    return case.ask("two_ways", same) if same else None
+
+
+def _other_unit(case: Case) -> Understood | None:
+    return case.ask("unit", case.rivals()) if case.option.sense.other_unit else None
 
 
 def _unsure(case: Case) -> Understood | None:
-    if case.option.repaired:
-        return ask("unsure", *case.candidates(case.rivals()))
-    if case.spoken and case.option.share < SURE_ENOUGH:
-        return ask("unsure", *case.candidates(case.rivals()))
+    weak = case.spoken and (case.option.share < SURE_ENOUGH or case.sure < FAINTEST)
+    if weak or repaired_numbers(case.option.sense.repair):
+        return case.ask("unsure", case.rivals())
     return None
 
 
@@ -202,12 +200,13 @@ def _faint(case: Case) -> Understood | None:
     """Words without a number: a weak hearing of harmless ones is let go, of others asked."""
     if not case.spoken:
         return None
-    harmless = all(event.kind in _HARMLESS for event in case.events)
     if case.option.share < CLEAR:
         return refuse("unsure")
-    if harmless or case.option.share >= LIKELY:
+    if all(event.kind in _HARMLESS for event in case.events):
         return None
-    return refuse("unsure") if case.events[0].kind in ("yes", "no") else ask("unsure", case.events)
+    if case.option.share >= LIKELY and not case.option.sense.repair:
+        return None
+    return refuse("unsure") if case.events[0].kind in ("yes", "no") else case.ask("unsure")
 
 
 def _undoes_a_decision(case: Case) -> Understood | None:
@@ -222,6 +221,7 @@ def _undoes_a_decision(case: Case) -> Understood | None:
 
 
 _NUMBER_CHECKS: tuple[Check, ...] = (
-    _off_by_a_place, _absurd, _impossible, _jump, _sounds_alike, _two_ways, _unsure, _decides,
+    _off_by_a_place, _absurd, _impossible, _jump, _two_ways, _sounds_alike, _other_unit, _unsure,
+    _decides,
 )  # fmt: skip
 _PLAIN_CHECKS: tuple[Check, ...] = (_serious, _two_ways, _faint, _undoes_a_decision)

@@ -8,10 +8,11 @@ readings must be packed by meaning, not by tree, or `[and]` and synonyms multipl
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import cached_property
 from typing import Any
 
 from assistant.understand.book import Book
-from assistant.understand.jsgf import Alt, Node, Opt, Ref, Repeat, Seq, Tagged, Words
+from assistant.understand.jsgf import Alt, Node, Opt, Ref, Repeat, Seq, Tagged, Words, walk
 from assistant.understand.lattice import Edges
 
 Value = Any
@@ -49,14 +50,22 @@ class Matcher:
     book: Book
     build: Build
 
-    def match(self, words: tuple[str, ...], edges: Edges, rule: str) -> dict[Value, int]:
-        """The meanings of all the words under a rule, each with its least cost."""
-        run = _Run(words, edges)
-        meanings: dict[Value, int] = {}
-        for (end, values), cost in self._rule(rule, 0, run).items():
-            if end == len(words) and values:
-                _keep(meanings, values[0], cost)
-        return meanings
+    def match(
+        self, words: tuple[str, ...], edges: Edges, rule: str
+    ) -> dict[tuple[Value, ...], int]:
+        """The values of all the words under a rule, each with its least cost."""
+        found = self._rule(rule, 0, _Run(words, edges))
+        return {values: cost for (end, values), cost in found.items() if end == len(words)}
+
+    @cached_property
+    def _starts(self) -> dict[int, frozenset[str]]:
+        """By node: the tokens it can start with. Left out where it may start with anything."""
+        return {
+            id(node): tokens
+            for rule in self.book.rules.values()
+            for node in walk(rule.node)
+            if (tokens := self.book.starts(node)) is not None
+        }
 
     def _rule(self, name: str, at: int, run: _Run) -> Found:
         key = (name, at)
@@ -70,6 +79,9 @@ class Matcher:
         return run.done[key]
 
     def _node(self, node: Node, at: int, run: _Run) -> Found:
+        starts = self._starts.get(id(node))
+        if starts is not None and starts.isdisjoint(run.edges[at]):
+            return {}
         match node:
             case Words(text):
                 return {(end, ()): cost for end, cost in run.edges[at].get(text, ())}

@@ -6,7 +6,7 @@ ounces), and the reading is dropped.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
@@ -31,17 +31,28 @@ class Thing:
 
 
 @dataclass(frozen=True, slots=True)
+class Short:
+    """A number said without its point: "three one", "two fifty"."""
+
+    value: Fraction
+
+
+@dataclass(frozen=True, slots=True)
 class Amount:
-    """A number as said, with its unit and its name as far as they were said."""
+    """A number as said, with its unit and its name as far as they were said.
+
+    short : the point was left out, so it counts for large units only
+    """
 
     value: Fraction
     unit: Unit | None = None
     what: What | None = None
     fruit: str | None = None
+    short: bool = False
 
     def of(self, thing: Thing) -> "Amount":
         """The same amount of something named."""
-        return Amount(self.value, self.unit, thing.what, thing.fruit)
+        return replace(self, what=thing.what, fruit=thing.fruit)
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,8 +122,9 @@ class Meanings:
     def point(self, *parts: Fraction) -> Fraction:
         return sum(parts, Fraction())
 
-    def spelled_point(self, first: Fraction, *rest: Fraction) -> Fraction:
-        return first + self.decimals(*rest)
+    def spelled_point(self, first: Fraction, *rest: Fraction) -> Fraction | None:
+        """ "Seven zero" is seventy spelled out, never 7.0."""
+        return first + self.decimals(*rest) if any(rest) else None
 
     def clipped_point(self, head: Fraction, tail: Fraction) -> Fraction:
         return head + tail / 100
@@ -125,6 +137,14 @@ class Meanings:
 
     def below_nothing(self, number: Fraction) -> Fraction:
         return -number
+
+    below_zero = below_nothing
+
+    def short_point(self, number: Fraction) -> Short:
+        return Short(number)
+
+    def bare_number(self, number: Fraction | Short) -> Amount:
+        return Amount(number.value, short=True) if isinstance(number, Short) else Amount(number)
 
     # quantities.jsgf
 
@@ -162,17 +182,13 @@ class Meanings:
 
     thing_dose = thing_amount
 
-    def thing_number(self, thing: Thing, number: Fraction) -> Amount:
-        return Amount(number).of(thing)
+    thing_number = thing_amount
 
     def grams_a_litre(self, number: Fraction) -> Amount:
         return Amount(number, "g/l")
 
     def dose(self, amount: Amount, thing: Thing | None = None) -> Amount:
         return amount.of(thing) if thing else amount
-
-    def number_alone(self, number: Fraction) -> Amount:
-        return Amount(number)
 
     # temperatures.jsgf, acidity.jsgf
 
@@ -249,9 +265,6 @@ class Meanings:
         return _plain("timer_stop", name=name)
 
     # corrections.jsgf
-
-    def right_value(self, value: Amount | Fraction) -> Amount:
-        return value if isinstance(value, Amount) else Amount(value)
 
     def instead(self, right: Amount, wrong: Amount) -> Amount | None:
         return None if right == wrong else right

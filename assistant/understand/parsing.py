@@ -40,7 +40,7 @@ class Parser:
         least = min(found.values(), default=0)
         if repaired_words(least) > max(1, len(words) // 3):
             return ()
-        return tuple(Parsed(meant, cost) for meant, cost in found.items() if cost == least)
+        return tuple(Parsed(v[0], cost) for v, cost in found.items() if v and cost == least)
 
 
 @lru_cache(maxsize=1)

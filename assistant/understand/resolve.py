@@ -4,7 +4,16 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from assistant.asked import Asked, Awaited
-from assistant.events import AnyEvent, Choose, Correct, Reading, What, event_adapter
+from assistant.events import (
+    AnyEvent,
+    Bottle,
+    Choose,
+    Correct,
+    Reading,
+    TimerSet,
+    What,
+    event_adapter,
+)
 from assistant.understand.bounds import number_in
 from assistant.understand.meaning import Amended, Amount, Meant, Pick, Plain
 from assistant.understand.verdict import Question
@@ -18,6 +27,13 @@ _NATURAL: dict[str, What] = {
 }
 """Units that say by themselves what is meant."""
 _DEFAULT: dict[What, Unit] = {"temperature": "degC", "ph": "pH", "brix": "Brix"}
+_LARGE = frozenset(("kg", "lb", "oz", "l", "pint", "cup", "pH", "Brix", "g/l"))
+"""Units in which "two fifty" can mean 2.50."""
+_SIBLING: dict[Unit, Unit] = {
+    "kg": "g", "g": "kg", "l": "ml", "ml": "l", "lb": "oz", "oz": "lb",
+    "degC": "degF", "degF": "degC",
+}  # fmt: skip
+"""The other unit that a bare number may have been meant in."""
 
 Events = tuple[AnyEvent, ...]
 
@@ -30,6 +46,13 @@ class Moment:
     at: datetime
     heard: str = ""
     pending: Question | None = None
+
+    @property
+    def about(self) -> AnyEvent | None:
+        """The event with a number that the open question is about."""
+        if self.pending is None or not self.pending.candidates:
+            return None
+        return number_in(self.pending.candidates[0])
 
 
 def resolve(meant: Meant, moment: Moment) -> Events | str:
@@ -47,7 +70,7 @@ def resolve(meant: Meant, moment: Moment) -> Events | str:
 
 def focused(asked: Asked, pending: Question | None) -> Asked:
     """What is asked, with the quantity of an open question first: bare numbers answer it."""
-    event = number_in(pending.candidates[0]) if pending and pending.candidates else None
+    event = Moment(asked, datetime.min, pending=pending).about
     if not isinstance(event, Reading | Correct) or event.what is None:
         return asked
     first = asked.find(event.what) or Awaited(
@@ -61,12 +84,16 @@ def focused(asked: Asked, pending: Question | None) -> Asked:
 
 
 def _reading(amount: Amount, moment: Moment) -> Events | str:
+    if amount.what is None and amount.unit is None:
+        about = moment.about
+        if about is not None and not (isinstance(about, Reading | Correct) and about.what):
+            return _like(about, amount, moment)
     what = amount.what or _what_of(amount.unit, moment.asked)
     if what is None:
         return "not_now"
     awaited = moment.asked.find(what)
     unit = amount.unit or (awaited.units[0] if awaited else _DEFAULT.get(what))
-    if unit is None:
+    if unit is None or (amount.short and unit not in _LARGE):
         return "not_now"
     if awaited and all(dimension(unit) != dimension(u) for u in awaited.units):
         return "wrong_unit"
@@ -74,6 +101,32 @@ def _reading(amount: Amount, moment: Moment) -> Events | str:
         at=moment.at, heard=moment.heard, what=what, value=float(amount.value), unit=unit
     )
     return (*_fruit(amount, moment), reading)
+
+
+def _like(about: AnyEvent, amount: Amount, moment: Moment) -> Events | str:
+    """A bare number while a timer, a count of bottles or a correction is in question."""
+    value, stamp = float(amount.value), {"at": moment.at, "heard": moment.heard}
+    match about:
+        case Correct():
+            return (about.model_copy(update=stamp | {"value": value}),)
+        case Bottle() if amount.value.denominator == 1 and value > 0:
+            return (about.model_copy(update=stamp | {"count": int(value)}),)
+        case TimerSet() if value > 0:
+            unit = next(u for u in (3600, 60, 1) if about.seconds % u == 0 or u == 1)
+            return (about.model_copy(update=stamp | {"seconds": value * unit}),)
+    return "not_now"
+
+
+def in_other_unit(meant: Meant, events: Events, moment: Moment) -> Events | None:
+    """A bare number in the sibling of its unit: "four eighty" where kilos come first."""
+    event = number_in(events)
+    if not (isinstance(meant, Amount) and isinstance(event, Reading)) or meant.short:
+        return None
+    awaited = moment.asked.find(event.what)
+    other = _SIBLING.get(event.unit)
+    if meant.unit is not None or awaited is None or other not in awaited.units:
+        return None
+    return tuple(e.model_copy(update={"unit": other}) if e is event else e for e in events)
 
 
 def _fruit(amount: Amount, moment: Moment) -> Events:
@@ -94,9 +147,10 @@ def _what_of(unit: Unit | None, asked: Asked) -> What | None:
 
 def _amendment(amount: Amount, moment: Moment) -> Events | str:
     """A correction; while a question about a number is open, the right answer to it."""
-    event = number_in(moment.pending.candidates[0]) if moment.pending else None
-    if isinstance(event, Reading):
+    if moment.about is not None:
         return _reading(amount, moment)
+    if amount.short:
+        return "not_now"
     return (
         Correct(
             at=moment.at,

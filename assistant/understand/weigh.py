@@ -1,38 +1,56 @@
 """Adds up what the ears believe: each guess is parsed, equal meanings share their weight."""
 
-from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from assistant.events import AnyEvent, Reading
 from assistant.hear.heard import Heard
-from assistant.understand.bounds import plausible
-from assistant.understand.lattice import repaired_numbers
+from assistant.understand.bounds import inside, number_in, plausible
 from assistant.understand.parsing import parse
-from assistant.understand.resolve import Events, Moment, resolve
+from assistant.understand.resolve import Events, Moment, in_other_unit, resolve
 from assistant.understand.words import to_words
 
 
 @dataclass(frozen=True)
-class Option:
-    """One meaning: its events, its share of belief, the words that say it.
+class Sense:
+    """One thing that some words can mean now.
 
-    repaired : a number word had to be repaired to get it
-    two_ways : the same words also mean something else that can be
+    repair : what had to be repaired (a cost of the lattice)
+    other_unit : a bare number taken in another unit than the usual one, where that can't be
     """
 
     events: Events
+    repair: int = 0
+    other_unit: bool = False
+
+
+@dataclass(frozen=True)
+class Option:
+    """One meaning of the utterance: its share of belief and the words that say it.
+
+    two_ways : the same words also mean something else that can be
+    """
+
+    sense: Sense
     share: float
     words: tuple[str, ...]
-    repaired: bool = False
     two_ways: bool = False
+
+    @property
+    def events(self) -> Events:
+        """What it says."""
+        return self.sense.events
+
+    def plus(self, other: "Option") -> "Option":
+        """The same meaning heard twice: shares add up, the less repaired hearing speaks."""
+        best = min(self, other, key=lambda option: option.sense.repair)
+        return replace(best, share=self.share + other.share)
 
 
 @dataclass
 class Weighed:
-    """The meanings, best first, and what could not be understood."""
+    """The meanings, best first, and whether the first guess could not be understood."""
 
     options: list[Option] = field(default_factory=list)
-    lost: float = 0.0
     first_lost: bool = False
     reason: str = "not_understood"
 
@@ -48,21 +66,30 @@ def _meaning(event: AnyEvent) -> object:
     return event.meaning()
 
 
-def senses(words: tuple[str, ...], moment: Moment) -> tuple[list[tuple[Events, bool]], str]:
+def senses(words: tuple[str, ...], moment: Moment) -> tuple[list[Sense], str]:
     """What the words can mean now, implausible senses left out if a plausible one is there.
 
-    Returned with each: whether a number word was repaired. And the reason when there is none.
+    And the reason why there is none, for when there is none.
     """
-    found: list[tuple[Events, bool]] = []
+    found: dict[str, Sense] = {}
     reason = "not_understood"
     for parsed in parse(words):
         events = resolve(parsed.meant, moment)
         if isinstance(events, str):
             reason = events
-        else:
-            found.append((events, repaired_numbers(parsed.cost) > 0))
-    likely = [s for s in found if plausible(s[0], moment.asked, moment.at)]
-    return likely or found, reason
+            continue
+        found.setdefault(key(events), Sense(events, parsed.cost))
+        other = in_other_unit(parsed.meant, events, moment)
+        if other and not inside_all(events, moment) and inside_all(other, moment):
+            found.setdefault(key(other), Sense(other, parsed.cost, other_unit=True))
+    likely = [s for s in found.values() if plausible(s.events, moment.asked, moment.at)]
+    return likely or list(found.values()), reason
+
+
+def inside_all(events: Events, moment: Moment) -> bool:
+    """Whether the number in the events lies within its bounds."""
+    event = number_in(events)
+    return event is None or inside(event, moment.asked)
 
 
 def weigh(heard: Heard, moment: Moment) -> Weighed:
@@ -72,29 +99,12 @@ def weigh(heard: Heard, moment: Moment) -> Weighed:
     for number, guess in enumerate(heard.guesses):
         words = to_words(guess.text)
         meanings, reason = senses(words, moment)
-        if not meanings:
-            weighed.lost += guess.share
-            if number == 0:
-                weighed.first_lost, weighed.reason = True, reason
-            continue
-        for events, repaired in meanings:
-            _add(
-                options,
-                Option(events, guess.share / len(meanings), words, repaired, len(meanings) > 1),
-            )
-    weighed.options = sorted(options.values(), key=_share, reverse=True)
+        if number == 0 and not meanings:
+            weighed.first_lost, weighed.reason = True, reason
+        for sense in meanings:
+            share = guess.share / len(meanings)
+            option = Option(sense, share, words, two_ways=len(meanings) > 1)
+            name = key(sense.events)
+            options[name] = options[name].plus(option) if name in options else option
+    weighed.options = sorted(options.values(), key=lambda option: -option.share)
     return weighed
-
-
-def _add(options: dict[str, Option], new: Option) -> None:
-    name = key(new.events)
-    old = options.get(name)
-    if old is None:
-        options[name] = new
-        return
-    options[name] = Option(
-        old.events, old.share + new.share, old.words, old.repaired and new.repaired, old.two_ways
-    )
-
-
-_share: Callable[[Option], float] = lambda option: option.share  # noqa: E731
