@@ -2,8 +2,10 @@
 
 from typing import Literal
 
+from assistant.calc.measures import spoon_to_g
 from assistant.calc.preserve import sorbate_slip
-from assistant.cook.amounts import amount
+from assistant.calc.spread import Spread
+from assistant.cook.amounts import amount, quantity
 from assistant.cook.batch import Added, Batch
 from assistant.cook.changes import Step, changed, onward, stay, with_added
 from assistant.cook.judging import limit_line, read_back
@@ -14,8 +16,16 @@ from assistant.cook.stock import syrup
 from assistant.events import Reading
 from assistant.limits import tripped
 
-GLYCERIN_G_ML = 1.26
-"""Density of glycerin, 99.5 %. From memory. [g/ml]"""
+_DENSITY = {"water": 1.0, "glycerin": 1.26}
+"""Liquids among the ingredients; glycerin 99.5 %, from memory. [g/ml]"""
+_ITEM = {
+    "sugar": "sugar",
+    "citric_acid": "citric acid",
+    "ascorbic_acid": "ascorbic acid",
+    "sorbate": "potassium sorbate",
+}
+TEASPOON_ML = 5.0
+"""NIST, Cooking Measurement Equivalencies."""
 FAR_OFF = 0.25
 """An amount this share away from the plan is said out loud, in case it was a slip."""
 
@@ -28,7 +38,8 @@ def take_ingredient(batch: Batch, event: Reading) -> Step:
     if event.what == "sorbate":
         return _take_sorbate(batch, event)
     added = _added(batch, name, event)
-    return _put_in(batch, added, event, *_off_plan(batch, name, added))
+    lines = (*_spoon_caution(event), *_off_plan(batch, name, added))
+    return _put_in(batch, added, event, *lines)
 
 
 def _amount_name(batch: Batch, what: str) -> str | None:
@@ -46,10 +57,26 @@ def _added(batch: Batch, name: str, event: Reading) -> Added:
     planned = amount(batch, name)
     wanted = planned.unit if planned else "g"
     unit: Literal["g", "ml"] = "ml" if wanted == "ml" else "g"
-    value = event.base
-    if event.dimension == "mass" and unit == "ml":
-        value /= GLYCERIN_G_ML if name == "glycerin" else 1.0
-    return Added(name, value, unit, event.at, measured=True)
+    return Added(name, _amount_in(event, unit).likely, unit, event.at, measured=True)
+
+
+def _amount_in(event: Reading, unit: Literal["g", "ml"]) -> Spread:
+    """What was said, in the unit of the plan; powder by the spoon has a spread."""
+    if event.dimension == ("mass" if unit == "g" else "volume"):
+        return Spread.exactly(event.base)
+    if unit == "ml":
+        return Spread.exactly(event.base / _DENSITY.get(event.what, 1.0))
+    if event.what in _DENSITY:
+        return Spread.exactly(event.base * _DENSITY[event.what])
+    return spoon_to_g(_ITEM[event.what], "tsp", event.base / TEASPOON_ML)
+
+
+def _spoon_caution(event: Reading) -> tuple[Line, ...]:
+    """A spoon of acid or preservative is a guess, and the cook hears how wide."""
+    if event.dimension != "volume" or event.what in _DENSITY:
+        return ()
+    grams = quantity(_amount_in(event, "g"), "g")
+    return (Line(id="by_spoon", rank="caution", facts={"grams": grams}),)
 
 
 def _put_in(batch: Batch, added: Added, event: Reading, *lines: Line) -> Step:
@@ -72,18 +99,21 @@ def _off_plan(batch: Batch, name: str, added: Added) -> tuple[Line, ...]:
 
 
 def _take_sorbate(batch: Batch, event: Reading) -> Step:
-    """A dose or a weight of sorbate, held against working doses and ceilings before it counts."""
+    """A dose or a weight of sorbate, held against working doses and ceilings before it counts.
+
+    Of a spoon the heavier end counts, since a ceiling must not be passed.
+    """
     stock = syrup(batch)
     if stock is None:
         return stay(batch, Line(id="not_in_recipe", rank="answer"))
     litres = stock.volume_ml.likely / 1000
-    dose = event.base if event.unit == "g/l" else event.base / litres
+    dose = event.base if event.unit == "g/l" else _amount_in(event, "g").high / litres
     refused = _refused_dose(batch, dose, event)
     if refused is not None:
         return refused
     chosen = batch.with_choice("sorbate", True)
     added = Added("sorbate", dose * litres, "g", event.at, measured=True)
-    lines = _dose_cautions(batch, dose)
+    lines = (*_spoon_caution(event), *_dose_cautions(batch, dose))
     if isinstance(batch.stage, Option) and batch.stage.option == "sorbate":
         grams = Quantity(value=dose * litres, unit="g")
         weigh = Line(id="sorbate_weigh", rank="do", facts={"grams": grams})

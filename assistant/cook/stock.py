@@ -1,10 +1,11 @@
 """What is in the pan, by mass balance: measured where it can be, planned where not."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from assistant.calc.density import mass_of_volume, volume
 from assistant.calc.fruits import fruit as fruit_figures
-from assistant.calc.mash import Strained, Syrup, rinse, strained_juice
+from assistant.calc.mash import WASHED_OUT, Syrup, rinse, strained_juice
 from assistant.calc.spread import Spread, carry
 from assistant.calc.sugar import sugar_for_brix
 from assistant.cook.batch import Batch
@@ -99,12 +100,13 @@ def _juice_brix(batch: Batch) -> Spread:
     pulp = batch.recipe.juice
     shares = Spread(pulp.pulp_low, (pulp.pulp_low + pulp.pulp_high) / 2, pulp.pulp_high)
 
+    crushing_sugar, hot_water = _in(batch, "crushing_sugar"), _in(batch, "hot_water")
+    wanted = _volume_wanted(batch)
+
     def made_up(fruit_brix: float, pulp_share: float) -> float:
-        run_off = strained_juice(
-            fruit_g.base, fruit_brix, water, _in(batch, "crushing_sugar"),
-            _in(batch, "hot_water"), pulp_share,
-        )  # fmt: skip
-        return _rinsed_brix(run_off, _volume_wanted(batch))
+        return _made_up_brix(
+            fruit_g.base, fruit_brix, water, crushing_sugar, hot_water, pulp_share, wanted
+        )
 
     return carry(made_up, brix, shares)
 
@@ -116,10 +118,23 @@ def _volume_wanted(batch: Batch) -> float:
     return made_up_volume(batch)
 
 
-def _rinsed_brix(run_off: Strained, wanted_ml: float) -> float:
-    """No water goes through the pulp where enough has run off already."""
+@lru_cache(maxsize=1024)
+def _made_up_brix(
+    fruit_g: float,
+    fruit_brix: float,
+    water_share: float,
+    sugar_g: float,
+    water_g: float,
+    pulp_share: float,
+    wanted_ml: float,
+) -> float:
+    """Brix of the juice, made up; remembered, since every reply asks for it again.
+
+    No water goes through the pulp where enough has run off already.
+    """
+    run_off = strained_juice(fruit_g, fruit_brix, water_share, sugar_g, water_g, pulp_share)
     try:
-        return rinse(run_off, wanted_ml).brix
+        return rinse(run_off, wanted_ml, WASHED_OUT.likely).brix
     except OutOfRange:
         return run_off.brix
 

@@ -3,7 +3,7 @@
 from datetime import timedelta
 
 import pytest
-from conftest import RECIPE, START, Maker
+from batch_maker import RECIPE, START, Maker
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -169,7 +169,7 @@ def _holds(maker: Maker) -> None:
 STARTS = ["weigh", "crush", "heat", "hold", "juice", "dissolve", "ph", "ask_sorbate", "bottle"]
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 @given(st.lists(moves(), max_size=14), st.sampled_from(STARTS))
 def test_no_sequence_breaks_the_rules(
     script: list[tuple[float, dict[str, object]]], start: str
@@ -178,7 +178,7 @@ def test_no_sequence_breaks_the_rules(
     assert fold(journal)[0] == maker.batch
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(st.lists(moves(), max_size=8), st.sampled_from(STARTS))
 def test_undo_after_a_change_restores_the_state(
     script: list[tuple[float, dict[str, object]]], start: str
@@ -191,7 +191,7 @@ def test_undo_after_a_change_restores_the_state(
         assert without_history(maker.batch) == without_history(before)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(st.lists(moves(), max_size=20))
 def test_no_bottle_is_filled_while_a_limit_holds(
     script: list[tuple[float, dict[str, object]]],

@@ -1,7 +1,7 @@
 """Readings that do not go as planned, each answered with what to do."""
 
 import pytest
-from conftest import Maker
+from batch_maker import Maker
 
 from assistant.cook.holding import held
 from assistant.cook.keeping import keeping
@@ -281,3 +281,21 @@ def test_the_unit_of_the_weight_does_not_matter() -> None:
     assert a is not None
     assert b is not None
     assert a.likely == pytest.approx(b.likely)
+
+
+def test_acid_by_the_spoon_is_weighed_in_the_mind(maker: Maker) -> None:
+    # 12 g of citric acid is about one level tablespoon: common practice, no source
+    maker.up_to("sharpen")
+    maker.reads("citric_acid", 1, "tbsp")
+    assert maker.batch.total("citric_acid") == pytest.approx(12, rel=0.3)
+    assert "by_spoon" in maker.ids()
+
+
+def test_sorbate_by_the_spoon_counts_as_its_heavier_end(maker: Maker) -> None:
+    # a quarter teaspoon holds on the order of 0.7 to 1 g: common practice, no source
+    maker.up_to("ask_sorbate")
+    maker.reads("sorbate", 2, "tsp")
+    assert maker.ids() == ["limit"]
+    maker.reads("sorbate", 0.5, "tsp")
+    assert "by_spoon" in maker.ids()
+    assert maker.batch.total("sorbate") >= 0.5 * 4 * 0.7

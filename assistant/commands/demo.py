@@ -1,0 +1,89 @@
+"""`panside demo`: a whole batch from recordings, through the real ears and the real voice."""
+
+import json as jsonlib
+from datetime import UTC, datetime
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Annotated, Any
+
+import typer
+
+from assistant.clock import SetClock
+from assistant.commands.options import AsJson, EarsName, VoskModel, emit, turn_record
+from assistant.commands.talk import show_turn
+from assistant.cookbook import load_recipe
+from assistant.data import folder
+from assistant.errors import PansideError, WrongUse
+from assistant.hear.audio import read_recording
+from assistant.hear.choose import open_ears
+from assistant.hear.heard import Ears
+from assistant.keep import Journal
+from assistant.report import batch_lines
+from assistant.say.voice import EspeakVoice
+from assistant.session import Session, Turn
+from assistant.understand import phrases
+
+BEGUN = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)
+"""A summer Saturday at the tea hut; the demo's clock moves as its script says."""
+
+
+def demo(
+    out: Annotated[
+        Path | None, typer.Option("--out", help="Folder for the spoken replies and the report.")
+    ] = None,
+    ears: EarsName = "auto",
+    vosk_model: VoskModel = None,
+    json: AsJson = False,
+) -> None:
+    """Make the tea hut's blackcurrant batch from recordings: no microphone or speaker needed."""
+    target = _folder(out or Path("panside-demo"))
+    engine = open_ears(ears, vosk_model=vosk_model)
+    voice = EspeakVoice()
+    if not json:
+        typer.echo(f"{engine.why}\nReplies go to {target}.\n")
+    with TemporaryDirectory() as scratch:
+        journal = Journal(Path(scratch) / "demo.sqlite")
+        clock = SetClock(BEGUN)
+        session = Session.start(load_recipe("berry-syrup"), journal, clock)
+        _tell(session.greet(), json)
+        for number, row in enumerate(script(), 1):
+            clock.forward(row["after_s"])
+            turn = _one_turn(session, engine, row)
+            _tell(turn, json)
+            voice.write(turn.say, target / f"{number:02}_reply.wav")
+        report = batch_lines(journal.events(session.batch.id))
+        journal.close()
+    (target / "report.txt").write_text("\n".join(report) + "\n", "utf-8")
+    if not json:
+        typer.echo("\n" + "\n".join(report))
+    if session.batch.ended != "finished":
+        raise PansideError(f"the demo batch did not finish: it is at {session.batch.stage}")
+
+
+def script() -> list[dict[str, Any]]:
+    """The demo's recordings in order, each with the seconds since the one before."""
+    text = folder("audio_fixtures").joinpath("manifest.jsonl").read_text("utf-8")
+    rows = [jsonlib.loads(line) for line in text.splitlines() if line.strip()]
+    return [row for row in rows if row["set"] == "demo"]
+
+
+def _one_turn(session: Session, ears: Ears, row: dict[str, Any]) -> Turn:
+    """A recording heard and answered; what is not understood is answered too."""
+    ears.expect(phrases(session.asked()))
+    samples = read_recording(folder("audio_fixtures").joinpath(row["file"]))
+    heard = ears.hear(samples)
+    if not heard:
+        raise PansideError(f"nothing was heard in {row['file']}")
+    return session.hear(heard[0])
+
+
+def _tell(turn: Turn, json: bool) -> None:
+    emit(turn_record(turn)) if json else show_turn(turn)
+
+
+def _folder(path: Path) -> Path:
+    try:
+        path.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise WrongUse(f"{path}: can't be used as a folder for the replies ({error}).") from error
+    return path

@@ -1,0 +1,96 @@
+"""Options and small helpers that several commands share."""
+
+import json
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+
+from assistant.clock import Clock
+from assistant.cook import fold
+from assistant.cookbook import load_recipe, recipe_names
+from assistant.errors import WrongUse
+from assistant.events import AnyEvent, Stop
+from assistant.keep import Journal, default_path
+from assistant.session import Session, Turn
+
+AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON object per line.")]
+Store = Annotated[
+    str | None,
+    typer.Option("--store", help="Journal file or database URL.", envvar="PANSIDE_STORE"),
+]
+RecipeName = Annotated[
+    str | None, typer.Option("--recipe", help="Recipe to make: a name, or a .toml file.")
+]
+BatchId = Annotated[str | None, typer.Option("--batch", help="Go on with this batch.")]
+EarsName = Annotated[
+    str, typer.Option("--ears", help="Recogniser: auto, vosk or whisper.", show_default=True)
+]
+VoskModel = Annotated[
+    Path | None, typer.Option("--vosk-model", help="Folder of an English Vosk model.")
+]
+
+
+def open_journal(store: str | None) -> Journal:
+    """The journal at a path or URL, or where this user's data belong."""
+    return Journal(store or default_path())
+
+
+def emit(record: dict[str, Any]) -> None:
+    """One JSON object on a line of its own, flushed, so that a reader can follow."""
+    typer.echo(json.dumps(record, ensure_ascii=False, default=str))
+
+
+def meanings(events: tuple[AnyEvent, ...]) -> list[dict[str, Any]]:
+    """Events as plain objects, without when and how they were heard."""
+    return [event.meaning() for event in events]
+
+
+def turn_record(turn: Turn) -> dict[str, Any]:
+    """A turn as the `--json` object of `chat` and `talk`."""
+    return turn.model_dump(exclude={"events", "also"}) | {
+        "events": meanings(turn.events),
+        "also": meanings(turn.also),
+    }
+
+
+def open_session(
+    journal: Journal, clock: Clock, recipe: str | None, batch: str | None
+) -> tuple[Session, str]:
+    """The session to work in, and one sentence on why it is this batch.
+
+    A named batch is gone on with. A batch that was cut off (its journal has no Stop at the end)
+    is gone on with too. Otherwise a named recipe begins a new batch, and without a name the
+    latest unfinished one is gone on with.
+    """
+    if batch is not None:
+        return Session.resume(batch, journal, clock), f"Going on with batch {batch}."
+    wanted = load_recipe(recipe) if recipe is not None else None
+    open_batch = _unfinished(journal, wanted.name if wanted else None)
+    if open_batch is not None:
+        batch_id, cut_off = open_batch
+        if wanted is None or cut_off:
+            return Session.resume(batch_id, journal, clock), f"Going on with batch {batch_id}."
+    session = Session.start(wanted or load_recipe(_only_recipe()), journal, clock)
+    note = f"New batch {session.batch.id}."
+    if open_batch is not None:
+        note += f" Batch {open_batch[0]} is unfinished: --batch {open_batch[0]} goes on with it."
+    return session, note
+
+
+def _unfinished(journal: Journal, recipe: str | None) -> tuple[str, bool] | None:
+    """The latest unfinished batch, of that recipe if one is named, and whether it was cut off."""
+    for row in sorted(journal.batches(), key=lambda r: r.last_at, reverse=True):
+        if recipe is not None and row.recipe != recipe:
+            continue
+        events = journal.events(row.id)
+        if fold(events)[0].ended is None:
+            return row.id, not isinstance(events[-1], Stop)
+    return None
+
+
+def _only_recipe() -> str:
+    names = recipe_names()
+    if len(names) != 1:
+        raise WrongUse(f"Which recipe? Name one with --recipe: {', '.join(names)}.")
+    return names[0]

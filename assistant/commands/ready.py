@@ -1,0 +1,72 @@
+"""`panside ready`: what is there, what is missing, and how to mend it."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import typer
+
+from assistant.commands.options import AsJson, EarsName, Store, VoskModel, emit, open_journal
+from assistant.cookbook import load_recipe, recipe_names
+from assistant.errors import PansideError, SomethingMissing
+from assistant.hear.choose import open_ears
+from assistant.hear.microphone import check_microphone
+from assistant.say.player import check_speaker
+from assistant.say.voice import EspeakVoice
+from assistant.understand import phrases
+
+
+@dataclass(frozen=True)
+class Finding:
+    """One thing looked at: its name, whether it is there, and what was found or is to be done."""
+
+    name: str
+    there: bool
+    detail: str
+
+
+def ready(
+    ears: EarsName = "auto",
+    vosk_model: VoskModel = None,
+    store: Store = None,
+    json: AsJson = False,
+) -> None:
+    """Check microphone, speaker, ears, voice, store and data; say how to mend what is missing."""
+    findings = [
+        _look("ears", lambda: open_ears(ears, vosk_model=vosk_model).why),
+        _look("voice", _voice),
+        _look("store", lambda: f"journal at {open_journal(store).where}"),
+        _look("data", _data),
+        _look("microphone", check_microphone),
+        _look("speaker", check_speaker),
+    ]
+    for found in findings:
+        if json:
+            emit({"name": found.name, "there": found.there, "detail": found.detail})
+        else:
+            typer.echo(f"{'yes' if found.there else 'NO':4}{found.name:12}{found.detail}")
+    missing = [f.name for f in findings if not f.there]
+    if missing:
+        raise SomethingMissing(f"not ready to talk: {', '.join(missing)}. {_still(missing)}")
+
+
+def _still(missing: list[str]) -> str:
+    if set(missing) <= {"microphone", "speaker"}:
+        return "demo, chat and hear work without."
+    return "The lines above say how to mend it."
+
+
+def _look(name: str, check: Callable[[], str]) -> Finding:
+    try:
+        return Finding(name, True, check())
+    except PansideError as error:
+        return Finding(name, False, str(error))
+
+
+def _voice() -> str:
+    samples, rate = EspeakVoice().to_samples("Ready.")
+    return f"espeak-ng through pyttsx3, {len(samples) / rate:.1f} s of speech made"
+
+
+def _data() -> str:
+    names = [load_recipe(name).name for name in recipe_names()]
+    return f"{len(names)} recipe(s), {len(phrases())} words and phrases"

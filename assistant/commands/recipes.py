@@ -1,0 +1,44 @@
+"""`panside recipes`: list, read, check."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from assistant.commands.options import AsJson, emit
+from assistant.cook import Recipe
+from assistant.cookbook import load_recipe, read_recipe, recipe_names
+
+
+def recipes(
+    name: Annotated[str | None, typer.Argument(help="Recipe to show.")] = None,
+    verify: Annotated[
+        Path | None, typer.Option("--verify", help="Check a recipe file; says line and mend.")
+    ] = None,
+    json: AsJson = False,
+) -> None:
+    """List the recipes, show one, or check a recipe file."""
+    if verify is not None:
+        good = read_recipe(verify)
+        _tell({"file": str(verify), "name": good.name, "good": True}, json, f"{verify}: good.")
+    elif name is not None:
+        recipe = load_recipe(name)
+        emit(recipe.model_dump(mode="json")) if json else _show(recipe)
+    else:
+        for each in map(load_recipe, recipe_names()):
+            row = {"name": each.name, "title": each.title, "summary": each.summary}
+            _tell(row, json, f"{each.name:16} {each.title}. {each.summary}")
+
+
+def _tell(record: dict[str, object], json: bool, words: str) -> None:
+    emit(record) if json else typer.echo(words)
+
+
+def _show(recipe: Recipe) -> None:
+    typer.echo(f"{recipe.title} ({recipe.name}): {recipe.summary}")
+    typer.echo(f"For {', '.join(recipe.fruits)}; {recipe.acidity}; keep in the {recipe.storage}.")
+    targets = recipe.targets
+    typer.echo(f"Aims at {targets.brix:g} °Bx and pH {targets.ph_low:g} to {targets.ph_high:g}.")
+    for number, stage in enumerate(recipe.stages, 1):
+        only = f" (if {stage.when.replace('_', ' ')})" if stage.when else ""
+        typer.echo(f"{number:3}. {stage.say}{only}")

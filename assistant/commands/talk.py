@@ -1,0 +1,67 @@
+"""`panside talk`: hands-busy, on microphone and speaker."""
+
+from typing import Annotated
+
+import typer
+
+from assistant.clock import WallClock
+from assistant.commands.chat import stopped_words
+from assistant.commands.options import (
+    AsJson,
+    BatchId,
+    EarsName,
+    RecipeName,
+    Store,
+    VoskModel,
+    emit,
+    open_journal,
+    open_session,
+    turn_record,
+)
+from assistant.conversation import Conversation
+from assistant.errors import LimitStopped
+from assistant.hear.choose import open_ears
+from assistant.hear.microphone import Microphone
+from assistant.say.player import NoPlayer, Player
+from assistant.say.voice import EspeakVoice
+from assistant.session import Turn
+
+
+def talk(
+    recipe: RecipeName = None,
+    batch: BatchId = None,
+    ears: EarsName = "auto",
+    vosk_model: VoskModel = None,
+    mute: Annotated[
+        bool, typer.Option("--mute", help="Show the answers, do not say them.")
+    ] = False,
+    json: AsJson = False,
+    store: Store = None,
+) -> None:
+    """Make a batch by talking: your hands stay with the fruit."""
+    engine = open_ears(ears, vosk_model=vosk_model, may_download=ears == "vosk")
+    voice = EspeakVoice()
+    with Microphone() as microphone:
+        session, why = open_session(open_journal(store), WallClock(), recipe, batch)
+        typer.echo(f"{why} {engine.why} Ctrl-C ends.", err=True)
+        mouth = NoPlayer() if mute else Player()
+        talk_ = Conversation(session, engine, voice, mouth, emit_turn if json else show_turn)
+        try:
+            talk_.run(microphone.blocks())
+        finally:
+            mouth.stop()
+    if session.stopped:
+        raise LimitStopped(stopped_words(session))
+
+
+def emit_turn(turn: Turn) -> None:
+    """A turn as one JSON object."""
+    emit(turn_record(turn))
+
+
+def show_turn(turn: Turn) -> None:
+    """A turn as words on the screen."""
+    if turn.heard:
+        typer.echo(f"  you      {turn.heard}")
+    for line in turn.show:
+        typer.echo(f"  panside  {line}")

@@ -1,0 +1,93 @@
+"""A session by ear: blocks of sound in, speech out, one turn after another."""
+
+from collections.abc import Callable, Iterator
+from typing import Protocol
+
+import numpy as np
+
+from assistant.asked import Asked
+from assistant.hear.heard import Ears, Heard, Samples
+from assistant.say.voice import Voice
+from assistant.session import Session, Turn
+from assistant.understand import phrases
+
+
+class Mouth(Protocol):
+    """Where speech goes; plays in the background."""
+
+    def play(self, samples: object, rate: int) -> None:
+        """Begin to play, in place of what is playing."""
+
+    def is_playing(self) -> bool:
+        """Whether something is being heard."""
+
+    def stop(self) -> None:
+        """Be quiet at once."""
+
+    def wait(self) -> None:
+        """Until what is playing has been heard."""
+
+
+class Conversation:
+    """Ears, session and voice together.
+
+    on_turn : told of every turn, for showing it; on_partial : told of words still being spoken
+    """
+
+    def __init__(
+        self,
+        session: Session,
+        ears: Ears,
+        voice: Voice,
+        mouth: Mouth,
+        on_turn: Callable[[Turn], None],
+        on_partial: Callable[[str], None] = lambda _: None,
+    ) -> None:
+        self._session, self._ears = session, ears
+        self._voice, self._mouth = voice, mouth
+        self._on_turn, self._on_partial = on_turn, on_partial
+        self._asked: Asked | None = None
+
+    def run(self, blocks: Iterator[Samples]) -> None:
+        """Talk until the cook says stop or the sound ends."""
+        self._answer(self._session.greet())
+        self._expect()
+        for heard in self._ears.listen(self._attended(blocks)):
+            if heard.partial:
+                self._on_partial(heard.text)
+            elif self._turn(heard).ended:
+                break
+        else:
+            self._session.leave()
+        self._mouth.wait()
+
+    def _turn(self, heard: Heard) -> Turn:
+        turn = self._session.hear(heard)
+        self._answer(turn)
+        self._expect()
+        return turn
+
+    def _answer(self, turn: Turn) -> None:
+        self._on_turn(turn)
+        if turn.say:
+            self._mouth.play(*self._voice.to_samples(turn.say))
+
+    def _expect(self) -> None:
+        """Tell the ears what may be said, when that has changed."""
+        asked = self._session.asked()
+        if self._asked is None or asked.awaited_names() != self._asked.awaited_names():
+            self._ears.expect(phrases(asked))
+        self._asked = asked
+
+    def _attended(self, blocks: Iterator[Samples]) -> Iterator[Samples]:
+        """The blocks, with silence in place of our own voice, and timers minded between them."""
+        for block in blocks:
+            yield np.zeros_like(block) if self._mouth.is_playing() else block
+            self._mind_timers()
+
+    def _mind_timers(self) -> None:
+        if self._mouth.is_playing():
+            return
+        turn = self._session.remind()
+        if turn is not None:
+            self._answer(turn)

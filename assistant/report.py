@@ -1,0 +1,122 @@
+"""What became of a batch: its state, readings and additions, as facts and as lines to read."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from assistant.cook import Batch, fold
+from assistant.cook.holding import held
+from assistant.cook.keeping import keep_by_words, keeping
+from assistant.cook.reply import Quantity
+from assistant.cook.stages import STUFF
+from assistant.cook.stock import juice, syrup
+from assistant.events import AnyEvent
+from assistant.say.amounts import by_eye
+
+CAUTION = (
+    "No promise: your local food code and a licensed adviser come first. When in doubt, discard."
+)
+
+
+def batch_record(events: Sequence[AnyEvent]) -> dict[str, Any]:
+    """A batch as one plain object."""
+    batch, _ = fold(events)
+    hold, stock, keep = held(batch), syrup(batch), keeping(batch)
+    return {
+        "batch": batch.id,
+        "recipe": batch.recipe.name,
+        "fruit": batch.fruit,
+        "begun": batch.begun_at.isoformat(),
+        "stage": batch.stage.id if batch.stage else None,
+        "ended": batch.ended,
+        "stopped_by": batch.stopped_by,
+        "readings": [
+            {"at": t.at.isoformat(), "stage": t.stage, **t.reading.meaning()} for t in batch.taken
+        ],
+        "additions": [
+            {
+                "name": a.name,
+                "amount": round(a.amount, 3),
+                "unit": a.unit,
+                "at": a.at.isoformat(),
+                "measured": a.measured,
+            }
+            for a in batch.added
+        ],
+        "hold": {"seconds": hold.seconds, "margin": hold.margin, "complete": hold.complete},
+        "syrup_ml": round(stock.volume_ml.likely) if stock else None,
+        "brix": round(stock.brix.likely, 1) if stock else None,
+        "bottles": batch.bottled.count if batch.bottled else None,
+        "bottle_ml": batch.bottled.size_ml if batch.bottled else None,
+        "keep_days": None if batch.stopped_by else keep.days,
+        "notes": list(batch.notes),
+        "skipped": sorted(batch.skipped),
+    }
+
+
+def batch_lines(events: Sequence[AnyEvent]) -> list[str]:
+    """A batch as lines to read."""
+    batch, _ = fold(events)
+    return [
+        f"Batch {batch.id}: {batch.recipe.title}, {batch.fruit or 'fruit not named'}",
+        f"Begun {batch.begun_at:%d %B %Y, %H:%M}; {_standing(batch)}",
+        "",
+        "Readings",
+        *_readings(batch),
+        "Additions",
+        *_additions(batch),
+        "Result",
+        *_result(batch),
+        "",
+        CAUTION,
+    ]
+
+
+def _standing(batch: Batch) -> str:
+    if batch.stopped_by:
+        return f"held by a limit ({batch.stopped_by}): do not bottle it"
+    if batch.ended:
+        return batch.ended
+    return f"at the stage {batch.stage.id!r}" if batch.stage else "done"
+
+
+def _readings(batch: Batch) -> list[str]:
+    rows = []
+    for taken in batch.taken:
+        said = Quantity(value=taken.reading.value, unit=taken.reading.unit, exact=True)
+        rows.append(f"  {taken.at:%H:%M:%S}  {taken.stage:10} {taken.what:12} {by_eye(said)}")
+    return rows or ["  none yet"]
+
+
+def _additions(batch: Batch) -> list[str]:
+    rows = []
+    for added in batch.added:
+        amount = by_eye(Quantity(value=added.amount, unit=added.unit))
+        how = "as said" if added.measured else "as planned"
+        rows.append(f"  {added.at:%H:%M:%S}  {STUFF[added.name]:24} {amount:>10}  {how}")
+    return rows or ["  none yet"]
+
+
+def _result(batch: Batch) -> list[str]:
+    hold, stock, pulp = held(batch), syrup(batch), juice(batch)
+    whole = "complete" if hold.complete else "not complete"
+    rows = [f"  hold         {hold.seconds:.0f} s counted, {whole}"]
+    if pulp is not None:
+        rows.append(
+            f"  juice        {_about(pulp.volume_ml.likely, 'ml')}, {pulp.brix.likely:.0f} °Bx"
+        )
+    if stock is not None:
+        rows.append(
+            f"  syrup        {_about(stock.volume_ml.likely, 'ml')}, {stock.brix.likely:.0f} °Bx"
+        )
+    if batch.bottled is not None:
+        size = f" of {_about(batch.bottled.size_ml, 'ml')}" if batch.bottled.size_ml else ""
+        rows.append(f"  bottles      {batch.bottled.count}{size}")
+        rows.append(f"  keep by      {keep_by_words(batch, batch.bottled.at)}, in the fridge")
+    if batch.skipped:
+        rows.append(f"  left out     {', '.join(sorted(batch.skipped))}")
+    rows.extend(f"  note         {note}" for note in batch.notes)
+    return rows
+
+
+def _about(value: float, unit: str) -> str:
+    return by_eye(Quantity(value=value, unit=unit))  # type: ignore[arg-type]
