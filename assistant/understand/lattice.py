@@ -1,16 +1,19 @@
 """What each heard word may stand for: itself, a known mishearing, a near spelling.
 
 An edge leads from one position to a later one under a token of the grammar. Its cost says what had
-to be repaired; a repaired number word costs `NUMBER_REPAIR`, so that it is never believed unasked.
+to be repaired; a repaired number word, or a unit guessed from its spelling, costs `NUMBER_REPAIR`,
+so that it is never believed unasked.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
 
 from rapidfuzz import fuzz, process
 
 from assistant.understand.book import Book
-from assistant.understand.jsgf import Alt, Node, Seq, Tagged, Words, children, walk
+from assistant.understand.jsgf import Alt, Node, Seq, Tagged, Words, walk
+from assistant.units import UNITS
 
 WORD_REPAIR = 1
 NUMBER_REPAIR = 100
@@ -24,7 +27,7 @@ Edges = list[dict[str, list[tuple[int, int]]]]
 
 
 def repaired_numbers(cost: int) -> int:
-    """How many number words a reading had to repair."""
+    """How many number words (or units by spelling) a reading had to repair."""
     return cost // NUMBER_REPAIR
 
 
@@ -38,14 +41,26 @@ class Lattices:
     """Makes lattices for one book of grammars."""
 
     book: Book
+    root: str = "saying"
 
     @cached_property
     def number_words(self) -> frozenset[str]:
-        """Tokens tagged with a figure: they are never put in silently."""
-        found: set[str] = set()
-        for rule in self.book.rules.values():
-            _tagged_numbers(rule.node, found)
-        return frozenset(found)
+        """Tokens tagged with a figure, a point or a minus: they are never put in silently."""
+        return self._tagged(_is_figure)
+
+    @cached_property
+    def unit_words(self) -> frozenset[str]:
+        """Tokens tagged with a unit: a near spelling may be another unit."""
+        return self._tagged(UNITS.__contains__)
+
+    def _tagged(self, wanted: Callable[[str], bool]) -> frozenset[str]:
+        nodes = (node for name in self.book.reachable(self.root) for node in walk(self._node(name)))
+        tagged = (n for n in nodes if isinstance(n, Tagged) and wanted(n.tag))
+        texts = (n.text for t in tagged for n in walk(t.item) if isinstance(n, Words))
+        return frozenset(texts) - {"a", "an"}
+
+    def _node(self, name: str) -> Node:
+        return self.book.rules[name].node
 
     @cached_property
     def misheard(self) -> dict[str, tuple[str, ...]]:
@@ -65,9 +80,9 @@ class Lattices:
 
     @cached_property
     def tokens(self) -> frozenset[str]:
-        """The tokens that the saying rule leads to."""
-        rules = (self.book.rules[name] for name in self.book.reachable("saying"))
-        return frozenset(n.text for r in rules for n in walk(r.node) if isinstance(n, Words))
+        """The tokens that the root rule leads to."""
+        nodes = (n for name in self.book.reachable(self.root) for n in walk(self._node(name)))
+        return frozenset(n.text for n in nodes if isinstance(n, Words))
 
     def of(self, words: tuple[str, ...]) -> Edges:
         """The edges that leave each position."""
@@ -81,13 +96,13 @@ class Lattices:
 
     def _meant(self, said: str, length: int) -> list[tuple[str, int]]:
         meant = [(said, 0)] if said in self.tokens else []
-        meant += [(token, self._cost(token)) for token in self.misheard.get(said, ())]
+        for token in self.misheard.get(said, ()):
+            meant.append((token, NUMBER_REPAIR if token in self.number_words else WORD_REPAIR))
         if not meant and length == 1 and len(said) >= SHORTEST:
-            meant += [(token, self._cost(token)) for token in self._near(said)]
+            weighty = self.number_words | self.unit_words
+            for token in self._near(said):
+                meant.append((token, NUMBER_REPAIR if token in weighty else WORD_REPAIR))
         return meant
-
-    def _cost(self, token: str) -> int:
-        return NUMBER_REPAIR if token in self.number_words else WORD_REPAIR
 
     def _near(self, said: str) -> list[str]:
         found = process.extract(
@@ -112,8 +127,5 @@ def _texts(node: Node) -> list[str]:
             return []
 
 
-def _tagged_numbers(node: Node, found: set[str]) -> None:
-    if isinstance(node, Tagged) and node.tag.replace("/", "").lstrip("-").isdigit():
-        found.update(word for text in _texts(node.item) for word in text.split())
-    for child in children(node):
-        _tagged_numbers(child, found)
+def _is_figure(tag: str) -> bool:
+    return tag in (".", "-") or tag.replace("/", "").lstrip("-").isdigit()

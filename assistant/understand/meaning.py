@@ -106,11 +106,10 @@ class Meanings:
     def two_figures(self, *figures: Fraction) -> Fraction:
         return sum(figures, Fraction())
 
-    def hundreds(self, count: Fraction, rest: Fraction = Fraction()) -> Fraction:
-        return count * 100 + rest
+    def hundreds(self, count: Fraction, each: Fraction, rest: Fraction = Fraction()) -> Fraction:
+        return count * each + rest
 
-    def thousands(self, count: Fraction, rest: Fraction = Fraction()) -> Fraction:
-        return count * 1000 + rest
+    thousands = hundreds
 
     def clipped(self, head: Fraction, *tail: Fraction) -> Fraction:
         return head * 100 + sum(tail)
@@ -119,8 +118,8 @@ class Meanings:
         text = _join(figures)
         return Fraction(int(text), 10 ** len(text))
 
-    def point(self, *parts: Fraction) -> Fraction:
-        return sum(parts, Fraction())
+    def point(self, *parts: Fraction | str) -> Fraction:
+        return sum((part for part in parts if isinstance(part, Fraction)), Fraction())
 
     def spelled_point(self, first: Fraction, *rest: Fraction) -> Fraction | None:
         """ "Seven zero" is seventy spelled out, never 7.0."""
@@ -135,10 +134,11 @@ class Meanings:
     def mixed(self, whole: Fraction, part: Fraction) -> Fraction:
         return whole + part
 
-    def below_nothing(self, number: Fraction) -> Fraction:
+    def below_nothing(self, _: str, number: Fraction) -> Fraction:
         return -number
 
-    below_zero = below_nothing
+    def below_zero(self, number: Fraction, _: str) -> Fraction:
+        return -number
 
     def short_point(self, number: Fraction) -> Short:
         return Short(number)

@@ -5,7 +5,7 @@ from functools import lru_cache
 
 from assistant.understand.book import Book, shipped
 from assistant.understand.lattice import Lattices, repaired_words
-from assistant.understand.matcher import Matcher
+from assistant.understand.matcher import Matcher, Value
 from assistant.understand.meaning import Meanings, Meant
 
 ROOT = "saying"
@@ -29,14 +29,16 @@ class Parser:
         self.lattices = Lattices(book)
         self._matcher = Matcher(book, Meanings().build)
 
+    def values(self, words: tuple[str, ...], rule: str) -> dict[tuple[Value, ...], int]:
+        """What all the words come to under any rule, each with what had to be repaired."""
+        return self._matcher.match(words, self.lattices.of(words), rule)
+
     def parse(self, words: tuple[str, ...], rule: str = ROOT) -> tuple[Parsed, ...]:
         """Every meaning of all the words together, the least repaired first.
 
         Meanings that need more repair than the best one are dropped.
         """
-        if not words or len(words) > MOST_WORDS:
-            return ()
-        found = self._matcher.match(words, self.lattices.of(words), rule)
+        found = self.values(words, rule) if 0 < len(words) <= MOST_WORDS else {}
         least = min(found.values(), default=0)
         if repaired_words(least) > max(1, len(words) // 3):
             return ()

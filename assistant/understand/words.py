@@ -12,32 +12,44 @@ from num2words import num2words
 
 LONGEST = 240
 """Characters; a longer line is not a request. Common practice, no source."""
+MOST_FIGURES = 7
+"""Figures in a whole number; no kitchen has more."""
 
 _UNIT_WORDS = {
-    "kg": "kilos", "kgs": "kilos", "g": "grams", "gr": "grams", "gm": "grams", "mg": "milligrams",
-    "lb": "pounds", "lbs": "pounds", "oz": "ounces", "ml": "millilitres", "cl": "centilitres",
-    "l": "litres", "tsp": "teaspoons", "tsps": "teaspoons", "tbsp": "tablespoons",
-    "tbsps": "tablespoons", "pt": "pints", "c": "celsius", "f": "fahrenheit", "°": "degrees",
-    "°c": "degrees celsius", "°f": "degrees fahrenheit", "bx": "brix", "°bx": "brix",
-    "°brix": "brix", "g/l": "grams a litre", "min": "minutes", "mins": "minutes",
-    "s": "seconds", "sec": "seconds", "secs": "seconds", "h": "hours", "hr": "hours",
-    "hrs": "hours", "x": "times", "fl": "fluid",
+    "kg": "kilos", "kgs": "kilos", "g": "grams", "gr": "grams", "gm": "grams", "gms": "grams",
+    "mg": "milligrams", "lb": "pounds", "lbs": "pounds", "oz": "ounces", "ml": "millilitres",
+    "cl": "centilitres", "l": "litres", "ltr": "litres", "tsp": "teaspoons", "tsps": "teaspoons",
+    "tbsp": "tablespoons", "tbsps": "tablespoons", "pt": "pints", "c": "celsius",
+    "f": "fahrenheit", "°": "degrees", "deg": "degrees", "°c": "degrees celsius",
+    "degc": "degrees celsius", "°f": "degrees fahrenheit", "degf": "degrees fahrenheit",
+    "bx": "brix", "°bx": "brix", "°brix": "brix", "g/l": "grams a litre", "min": "minutes",
+    "mins": "minutes", "s": "seconds", "sec": "seconds", "secs": "seconds", "h": "hours",
+    "hr": "hours", "hrs": "hours", "x": "times", "×": "times",
 }  # fmt: skip
+_SIGNS = str.maketrans("⁄−–’‘º˚", "/--''°°")
+_WHOLE_LINES = {"y": "yes", "n": "no", "?": "help"}
 _FRACTIONS = {
     (1, 2): "half", (1, 4): "quarter", (3, 4): "three quarters", (1, 3): "a third",
     (2, 3): "two thirds", (1, 8): "an eighth",
 }  # fmt: skip
-_UNITS = "|".join(sorted((re.escape(u) for u in _UNIT_WORDS), key=len, reverse=True))
-_NUMBER = r"\d{1,3}(?:,\d{3})+(?!\d)|\d+(?:[.,]\d+)?|[.,]\d+"
-_RULES: tuple[tuple[re.Pattern[str], Callable[[re.Match[str]], str]], ...]
+_UNIT = "|".join(sorted((re.escape(u) for u in _UNIT_WORDS), key=len, reverse=True))
+_LONG_UNIT = "|".join(u for u in _UNIT_WORDS if len(u) > 1 and u.isalpha())
+_NUMBER = r"[0-9]{1,3}(?:,[0-9]{3})+|[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+"
+_START = r"(?<![\w.,/])"
+_END = r"(?!\w|[.,/:][0-9])"
+_JUNK = "�"
+"""Stands for a figure that is not to be read as one (a superscript, a figure in a circle)."""
 
 
-def _whole(digits: str) -> str:
-    if len(digits) > 7:
-        return digits
-    if len(digits) > 1 and digits.startswith("0"):
-        return " ".join(num2words(int(d)) for d in digits)
-    return re.sub(r"[,-]", " ", num2words(int(digits)))
+def _whole(figures: str) -> str:
+    """A whole number in words; one that is too long or starts with noughts, as it is.
+
+    >>> _whole("480")
+    'four hundred and eighty'
+    """
+    if len(figures) > MOST_FIGURES or (len(figures) > 1 and figures.startswith("0")):
+        return figures
+    return re.sub(r"[,-]", "", num2words(int(figures)).replace("-", " "))
 
 
 def _number(text: str) -> str:
@@ -46,13 +58,12 @@ def _number(text: str) -> str:
     >>> _number("1,200"), _number("1,2")
     ('one thousand two hundred', 'one comma two')
     """
-    if re.fullmatch(r"[1-9]\d{0,2}(,\d{3})+", text):
+    if re.fullmatch(r"[1-9][0-9]{0,2}(,[0-9]{3})+", text):
         return _whole(text.replace(",", ""))
-    whole, mark, decimals = re.fullmatch(r"(\d*)([.,]?)(\d*)", text).groups()  # type: ignore[union-attr]
+    whole, mark, decimals = re.split(r"([.,])", text) if re.search("[.,]", text) else (text, "", "")
     parts = [_whole(whole)] if whole else []
     if mark:
-        parts.append("comma" if mark == "," else "point")
-        parts += [num2words(int(d)) for d in decimals]
+        parts += ["comma" if mark == "," else "point", *(num2words(int(d)) for d in decimals)]
     return " ".join(parts)
 
 
@@ -60,37 +71,39 @@ def _fraction(match: re.Match[str]) -> str:
     whole, top, bottom = match.groups()
     words = _FRACTIONS.get((int(top), int(bottom)))
     if words is None:
-        return match[0].replace("/", " over ")
+        return match[0]
     return f" {_whole(whole)} and {words} " if whole else f" {words} "
 
 
-def _measured(match: re.Match[str]) -> str:
-    return f" {_number(match[1])} {_UNIT_WORDS[match[2]]} "
-
-
-_RULES = (
-    (re.compile(r"\b(?:(\d{1,3})\s+)?(\d{1,2})/(\d{1,2})\b"), _fraction),
-    (re.compile(r"(?<=\d):(?=\d)"), lambda _: " "),
-    (re.compile(r"(?<![\w.,])-(?=[.\d])"), lambda _: " minus "),
-    (re.compile(rf"(?<![\w.,])({_NUMBER})\s*({_UNITS})(?![\w/])"), _measured),
-    (re.compile(rf"(?<![\w.,])({_NUMBER})(?![\w])"), lambda m: f" {_number(m[1])} "),
-    (re.compile(rf"(?<=[a-z] )({_UNITS})\.?(?![\w/'.])"), lambda m: _spelled_unit(m)),
+_RULES: tuple[tuple[re.Pattern[str], Callable[[re.Match[str]], str]], ...] = (
+    (re.compile(rf"{_START}(?:([0-9]{{1,3}})\s+)?([0-9]{{1,2}})/([0-9]{{1,2}}){_END}"), _fraction),
+    (re.compile(r"(?<=\b[0-9]):(?=[0-9]{2}\b(?!:))"), lambda _: " "),
+    (re.compile(r"(?<!\S)-(?=[.0-9])"), lambda _: " minus "),
+    (
+        re.compile(rf"{_START}({_NUMBER})\s*({_UNIT})\.?(?![^\W0-9]|/)"),
+        lambda m: f" {_number(m[1])} {_UNIT_WORDS[m[2]]} ",
+    ),
+    (re.compile(rf"{_START}({_NUMBER}){_END}"), lambda m: f" {_number(m[1])} "),
+    (re.compile(rf"(?<=[a-z] )({_LONG_UNIT})\b"), lambda m: _UNIT_WORDS[m[1]]),
 )
 
 
-def _spelled_unit(match: re.Match[str]) -> str:
-    """Shorthand after a fraction in words ("half tsp"); single letters are left alone."""
-    return _UNIT_WORDS[match[1]] if len(match[1]) > 1 else match[0]
-
-
 def _plain(text: str) -> str:
-    text = re.sub(r"(\d)([½¼¾⅓⅔⅛])", r"\1 \2", text)
-    text = unicodedata.normalize("NFKC", text).replace("⁄", "/").replace("−", "-")
-    text = re.sub(r"[’‘`´]", "'", text.casefold())
-    text = re.sub(r"º|˚", "°", text)
-    text = re.sub(r"(?<=\d)\s*°\s*(?=[cf]\b|bx\b|brix\b)", "°", text)
-    text = re.sub(r"\bp\.?\s?h\b\.?(?=\s|\d|$|[:=])", "p h ", text)
-    return re.sub(r"\bp h\s*[:=]?\s*(?=\d)", "p h ", re.sub(r"\bph(?=\d)", "p h ", text))
+    """Lower case, plain quotes and dashes, one way to write degrees and pH, odd figures marked."""
+    text = re.sub(r"(?<=[0-9])(?=[½¼¾⅓⅔⅛])", " ", text)
+    text = "".join(_JUNK if _odd_figure(char) else char for char in text)
+    text = unicodedata.normalize("NFKC", text).casefold()
+    text = text.translate(_SIGNS)
+    text = re.sub(r"(?<=[0-9])\s*°\s*(?=(?:c|f|bx|brix)\b)", "°", text)
+    text = re.sub(r"\bp\.?\s?h\b\.?\s*[:=]?|\bph(?=[0-9])", "p h ", text)
+    return _WHOLE_LINES.get(text.strip(), text)
+
+
+def _odd_figure(char: str) -> bool:
+    kind = unicodedata.category(char)
+    if kind == "No":
+        return char not in "½¼¾⅓⅔⅛"
+    return kind in ("Nd", "Nl") and not char.isascii()
 
 
 def to_words(text: str) -> tuple[str, ...]:
@@ -105,7 +118,7 @@ def to_words(text: str) -> tuple[str, ...]:
         return ()
     plain = _plain(text)
     for pattern, replace in _RULES:
-        plain = pattern.sub(replace, plain)
+        plain = re.sub(r"\s+", " ", pattern.sub(replace, plain))
     plain = re.sub(r"(?<=[a-z])-(?=[a-z])", " ", plain)
-    plain = re.sub(r"[.,;:!?\"()\[\]…]+(?=\s|$)|(?<!\S)[.,;:!?\"()\[\]…]+", " ", plain)
+    plain = re.sub(r"[.,;:!?\"()\[\]…]+(?=\s|$)|(?<!\S)[;:!?\"(\[…]+(?=[^0-9])", " ", plain)
     return tuple(plain.split())
