@@ -1,0 +1,67 @@
+"""What a database complains of, told as one sentence with what to do."""
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from sqlalchemy.exc import ArgumentError, DBAPIError, NoSuchModuleError, SQLAlchemyError
+
+from assistant.errors import StoreUnusable
+
+ELSEWHERE = "or set PANSIDE_STORE to another place"
+_DAMAGED = (
+    "{store} is damaged or no Panside journal; put a saved copy in its place, "
+    "or set PANSIDE_STORE to a new file"
+)
+_SQLITE = {
+    sqlite3.SQLITE_BUSY: "another program is holding {store}; close it and try again",
+    sqlite3.SQLITE_LOCKED: "another program is holding {store}; close it and try again",
+    sqlite3.SQLITE_READONLY: f"{{store}} can only be read; make it writable, {ELSEWHERE}",
+    sqlite3.SQLITE_IOERR: f"the disk of {{store}} reports a fault; check it, {ELSEWHERE}",
+    sqlite3.SQLITE_CORRUPT: _DAMAGED,
+    sqlite3.SQLITE_FULL: f"the disk of {{store}} is full; make some room, {ELSEWHERE}",
+    sqlite3.SQLITE_CANTOPEN: f"{{store}} can't be opened; check that its folder exists "
+    f"and that you may write there, {ELSEWHERE}",
+    sqlite3.SQLITE_NOTADB: _DAMAGED,
+}
+"""By the primary result code (sqlite.org, "Result and Error Codes")."""
+
+
+@contextmanager
+def translated(store: str) -> Iterator[None]:
+    """Turns what the database raises into StoreUnusable with a sentence about that store."""
+    try:
+        yield
+    except DBAPIError as error:
+        raise StoreUnusable(_sentence(error.orig or error, store)) from error
+    except sqlite3.Error as error:
+        raise StoreUnusable(_sentence(error, store)) from error
+    except (ArgumentError, NoSuchModuleError) as error:
+        raise StoreUnusable(
+            f"{store} is no address of a journal; give a file's path, "
+            "or a URL such as postgresql://user@host/name"
+        ) from error
+    except ModuleNotFoundError as error:
+        raise StoreUnusable(
+            f"{store} needs the Python package {error.name}; "
+            "install Panside with its postgres extra: pip install 'panside[postgres]'"
+        ) from error
+    except SQLAlchemyError as error:
+        raise StoreUnusable(f"{store} can't be used: {_first_line(error)}") from error
+
+
+def _sentence(error: BaseException, store: str) -> str:
+    code = getattr(error, "sqlite_errorcode", None)
+    words = None if code is None else _SQLITE.get(code & 0xFF)
+    if words is not None:
+        return words.format(store=store)
+    if isinstance(error, sqlite3.Error):
+        return f"{store} can't be used ({_first_line(error)}); check the file, {ELSEWHERE}"
+    return (
+        f"{store} can't be used ({_first_line(error)}); "
+        "check that the database is running and its address is right"
+    )
+
+
+def _first_line(error: BaseException) -> str:
+    return next((line.strip() for line in str(error).splitlines() if line.strip()), "no reason")

@@ -1,0 +1,177 @@
+"""The journal: every accepted event of every batch, in order, never edited.
+
+One SQLite file by default, or a PostgreSQL database where several kitchens share one. An event is
+on the disk when `append` returns.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from types import TracebackType
+from typing import Self
+
+from pydantic import ValidationError
+from pydantic_core import PydanticSerializationError
+from sqlalchemy import Connection, func, select
+from sqlalchemy.exc import IntegrityError
+
+from assistant.errors import StoreUnusable, WrongUse
+from assistant.events import AnyEvent, Begin, event_adapter
+from assistant.keep import opening, schema
+from assistant.keep.faults import translated
+
+
+@dataclass(frozen=True)
+class BatchRow:
+    """One batch of the journal: its recipe's name, how many events, first and last time."""
+
+    id: str
+    recipe: str
+    begun_at: datetime
+    events: int
+    last_at: datetime
+
+
+class Journal:
+    """The store of events. Safe to use from several threads and processes at once.
+
+    >>> from datetime import UTC
+    >>> from tempfile import TemporaryDirectory
+    >>> with TemporaryDirectory() as folder, Journal(Path(folder) / "store.sqlite") as journal:
+    ...     at = datetime(2026, 7, 4, 15, 0, tzinfo=UTC)
+    ...     journal.append("b-1", Begin(at=at, batch="b-1", recipe={"name": "rhubarb"}), 0)
+    ...     [row.recipe for row in journal.batches()]
+    ['rhubarb']
+    """
+
+    def __init__(self, store: str | Path) -> None:
+        """Open the store at a path or URL, making what is missing; StoreUnusable if it can't be."""
+        url = opening.address(store)
+        self.store = opening.shown(url)
+        self.engine = opening.open_engine(url)
+
+    def append(self, batch_id: str, event: AnyEvent, seq: int) -> None:
+        """Write one event; it is on the disk when this returns.
+
+        seq : how many events of the batch came before it, as far as the caller knows. When another
+            session has written meanwhile, StoreUnusable and nothing is written.
+        """
+        self.append_all(batch_id, (event,), seq)
+
+    def append_all(self, batch_id: str, events: Sequence[AnyEvent], seq: int) -> None:
+        """Write several events as one: all of them or none."""
+        if not events:
+            return
+        rows = self._rows(batch_id, events, seq)
+        with translated(self.store):
+            try:
+                with self.engine.begin() as connection:
+                    self._check_turn(connection, batch_id, seq)
+                    if seq == 0:
+                        begun = _beginning(batch_id, events[0])
+                        connection.execute(schema.batches.insert().values(**begun))
+                    connection.execute(schema.events.insert(), rows)
+            except IntegrityError as error:
+                raise _another_session(batch_id) from error
+
+    def events(self, batch_id: str) -> tuple[AnyEvent, ...]:
+        """The events of a batch in order; () for a batch that the journal does not know."""
+        table = schema.events.c
+        wanted = select(table.seq, table.body).where(table.batch == batch_id).order_by(table.seq)
+        with translated(self.store), self._reading() as connection:
+            rows = connection.execute(wanted).all()
+        return tuple(self._event(batch_id, seq, body) for seq, body in rows)
+
+    def batches(self) -> list[BatchRow]:
+        """All batches, the oldest first."""
+        batch, event = schema.batches.c, schema.events.c
+        last = (
+            select(event.batch, func.max(event.seq).label("seq")).group_by(event.batch).subquery()
+        )
+        wanted = (
+            select(batch.id, batch.recipe, batch.begun_at, event.seq + 1, event.at)
+            .join(last, last.c.batch == batch.id)
+            .join(schema.events, (event.batch == last.c.batch) & (event.seq == last.c.seq))
+        )
+        with translated(self.store), self._reading() as connection:
+            rows = connection.execute(wanted).all()
+        found = [
+            BatchRow(id_, recipe, datetime.fromisoformat(begun), count, datetime.fromisoformat(at))
+            for id_, recipe, begun, count, at in rows
+        ]
+        return sorted(found, key=lambda row: (row.begun_at, row.id))
+
+    def close(self) -> None:
+        """Let go of the file or the server. The journal can't be used afterwards."""
+        self.engine.dispose()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        self.close()
+
+    def _reading(self) -> Connection:
+        return self.engine.connect().execution_options(**opening.READING)
+
+    def _rows(
+        self, batch_id: str, events: Sequence[AnyEvent], seq: int
+    ) -> list[dict[str, str | int]]:
+        return [
+            {
+                "batch": batch_id,
+                "seq": number,
+                "at": event.at.isoformat(),
+                "kind": event.kind,
+                "body": self._body(event),
+            }
+            for number, event in enumerate(events, start=seq)
+        ]
+
+    def _body(self, event: AnyEvent) -> str:
+        try:
+            return event_adapter.dump_json(event).decode()
+        except PydanticSerializationError as error:
+            raise StoreUnusable(
+                f"what was heard can't be written to {self.store} ({error}); say it again"
+            ) from error
+
+    def _event(self, batch_id: str, seq: int, body: str) -> AnyEvent:
+        try:
+            return event_adapter.validate_json(body)
+        except ValidationError as error:
+            raise StoreUnusable(
+                f"entry {seq} of batch {batch_id} in {self.store} can't be read;"
+                " put a saved copy of the journal in its place, or begin a new batch"
+            ) from error
+
+    def _check_turn(self, connection: Connection, batch_id: str, seq: int) -> None:
+        table = schema.events.c
+        last = connection.scalar(select(func.max(table.seq)).where(table.batch == batch_id))
+        held = 0 if last is None else last + 1
+        if held > seq:
+            raise _another_session(batch_id)
+        if held < seq:
+            raise StoreUnusable(
+                f"{self.store} holds {held} entries of batch {batch_id} where {seq} were written;"
+                " it was exchanged meanwhile: start Panside again"
+            )
+
+
+def _another_session(batch_id: str) -> StoreUnusable:
+    return StoreUnusable(
+        f"another session is working on this batch ({batch_id}); end one of them and start again"
+    )
+
+
+def _beginning(batch_id: str, event: AnyEvent) -> dict[str, str]:
+    if not isinstance(event, Begin) or event.batch != batch_id:
+        raise WrongUse(f"the first entry of batch {batch_id} must be its beginning")
+    recipe = str(event.recipe.get("name", ""))
+    return {"id": batch_id, "recipe": recipe, "begun_at": event.at.isoformat()}

@@ -1,0 +1,121 @@
+"""Opening the journal's database: where it is, how it is synced, and whether it can be read."""
+
+import os
+from pathlib import Path
+from typing import Any
+
+from platformdirs import user_data_dir
+from sqlalchemy import URL, Connection, Engine, create_engine, event, func, inspect, select
+from sqlalchemy.engine import make_url
+from sqlalchemy.exc import ArgumentError
+
+from assistant.errors import StoreUnusable
+from assistant.keep.faults import ELSEWHERE, translated
+from assistant.keep.schema import VERSION, create, metadata, store_version
+
+PATIENCE = 5.0
+"""How long to wait for another program that is writing. [s]"""
+READING = {"panside_reading": True}
+"""Execution option of a connection that takes no write lock."""
+
+_CREATING = 710_193
+"""Key of the lock under which a shared server's tables are made; any number that is ours."""
+
+
+def default_path() -> str:
+    """Where the journal is when nobody says: PANSIDE_STORE, else this user's data folder."""
+    return os.environ.get("PANSIDE_STORE") or str(
+        Path(user_data_dir("panside", appauthor=False)) / "panside.sqlite"
+    )
+
+
+def address(store: str | Path) -> URL:
+    """The database URL of a path or URL; StoreUnusable when it is neither."""
+    text = str(store)
+    if "://" not in text:
+        return URL.create("sqlite", database=str(Path(text).expanduser()))
+    with translated(text):
+        url = make_url(text)
+        if url.get_backend_name() not in ("sqlite", "postgresql"):
+            raise ArgumentError(url.drivername)
+    return url.set(drivername="postgresql+psycopg") if url.drivername == "postgresql" else url
+
+
+def shown(url: URL) -> str:
+    """The address as it may be shown: without a password."""
+    if url.drivername == "sqlite" and url.database:
+        return url.database
+    return url.render_as_string(hide_password=True)
+
+
+def open_engine(url: URL) -> Engine:
+    """A connected engine over tables of this version; the file and its folder are made."""
+    store = shown(url)
+    with translated(store):
+        if url.get_backend_name() == "sqlite":
+            _make_folder(url)
+            engine = create_engine(url, connect_args={"timeout": PATIENCE})
+            event.listen(engine, "connect", _synced)
+            event.listen(engine, "begin", _begin)
+        else:
+            engine = create_engine(url, pool_pre_ping=True)
+        try:
+            _prepare(engine, store)
+        except BaseException:
+            engine.dispose()
+            raise
+    return engine
+
+
+def _make_folder(url: URL) -> None:
+    if not url.database or url.database.startswith((":", "file:")):
+        return
+    folder = Path(url.database).resolve().parent
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise StoreUnusable(
+            f"the folder {folder} can't be made ({error.strerror}); make it, {ELSEWHERE}"
+        ) from error
+
+
+def _synced(connection: Any, _record: object) -> None:
+    """Each commit is on the disk before it returns; transactions begin where we say so."""
+    connection.isolation_level = None
+    for pragma in ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON"):
+        connection.execute(f"PRAGMA {pragma}").close()
+
+
+def _begin(connection: Connection) -> None:
+    reading = connection.get_execution_options().get("panside_reading")
+    connection.exec_driver_sql("BEGIN" if reading else "BEGIN IMMEDIATE")
+
+
+def _prepare(engine: Engine, store: str) -> None:
+    with engine.connect().execution_options(**READING) as connection:
+        if _is_ready(connection, store):
+            return
+    with engine.begin() as connection:
+        if engine.dialect.name == "postgresql":
+            connection.execute(select(func.pg_advisory_xact_lock(_CREATING)))
+        if not _is_ready(connection, store):
+            create(connection)
+
+
+def _is_ready(connection: Connection, store: str) -> bool:
+    """Whether the tables are there; StoreUnusable when they are not ours or too new."""
+    names = set(inspect(connection).get_table_names())
+    if store_version.name in names:
+        _check_version(connection.scalar(select(store_version.c.version)), store)
+        return True
+    if names if connection.dialect.name == "sqlite" else names & metadata.tables.keys():
+        raise StoreUnusable(f"{store} belongs to another program; set PANSIDE_STORE to a new file")
+    return False
+
+
+def _check_version(version: int | None, store: str) -> None:
+    if version is None or version > VERSION:
+        raise StoreUnusable(
+            f"{store} was written by a newer Panside (layout {version}, this one reads {VERSION});"
+            f" update Panside, {ELSEWHERE}"
+        )
