@@ -1,6 +1,7 @@
 """How much of each thing goes in: the rules a recipe can name, worked out for a batch."""
 
 from collections.abc import Callable
+from math import floor
 from typing import Any
 
 from assistant.calc.preserve import sorbate_dose
@@ -66,7 +67,13 @@ def _sorbate_dose(batch: Batch, _rule: object) -> Found:
     # The low end of the volume: a dose for less syrup than there is stays under its ceiling.
     litres = stock.volume_ml.low / 1000
     dose = sorbate_dose(litres, min(ph.base, 4.6) if ph else _ASSUMED_PH)
-    return Spread.exactly(dose.grams), "g"
+    return Spread.exactly(_floored(dose.grams)), "g"
+
+
+def _floored(grams: float) -> float:
+    """Down to what is said and weighed, so that rounding passes no ceiling."""
+    step = 0.1 if grams >= 1 else 0.01
+    return round(floor(grams / step + 1e-9) * step, 2)
 
 
 _RULES: dict[str, Callable[[Batch, Any], Found]] = {

@@ -88,7 +88,6 @@ class Batch:
     added: tuple[Added, ...] = ()
     bottled: Bottled | None = None
     choices: Mapping[str, bool] = field(default_factory=lambda: MappingProxyType({}))
-    told: frozenset[str] = frozenset()
     skipped: frozenset[str] = frozenset()
     timers: tuple[Timer, ...] = ()
     notes: tuple[str, ...] = ()

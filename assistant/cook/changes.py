@@ -25,9 +25,8 @@ def advance(batch: Batch, at: datetime) -> Batch:
     stages = batch.recipe.stages
     while index < len(stages) and not _wanted(batch, stages[index]):
         index += 1
-    told = batch.told | ({batch.stage.id} if batch.stage else set())
     ended: Literal["finished"] | None = "finished" if index >= len(stages) else None
-    return replace(batch, stage_index=index, entered_at=at, told=told, insisted=None, ended=ended)
+    return replace(batch, stage_index=index, entered_at=at, insisted=None, ended=ended)
 
 
 def _wanted(batch: Batch, stage: Stage) -> bool:
@@ -37,7 +36,7 @@ def _wanted(batch: Batch, stage: Stage) -> bool:
 def onward(before: Batch, after: Batch, at: datetime, *first: Line, what: str = "stage") -> Step:
     """Go to the next stage: the lines about what just happened, then what is asked now."""
     moved = changed(before, advance(after, at), what)
-    return moved, Reply(lines=(*first, *announce(moved, at)))
+    return moved, Reply(lines=(*first, *announce(moved, at, arriving=True)))
 
 
 def stay(batch: Batch, *lines: Line) -> Step:

@@ -31,7 +31,8 @@ def _measure(batch: Batch, event: Reading) -> Step:
     if not stage.low <= event.base <= stage.high:
         return stay(batch, _too_odd(event, stage))
     after = batch.with_reading(event)
-    return onward(batch, after, event.at, read_back(event), *_plan_lines(after), what="reading")
+    moved, reply = onward(batch, after, event.at, read_back(event), what="reading")
+    return moved, reply.model_copy(update={"lines": (*reply.lines, *_plan_lines(after))})
 
 
 def _not_now(batch: Batch, event: Reading) -> Line:
@@ -64,7 +65,8 @@ def _plan_lines(batch: Batch) -> tuple[Line, ...]:
     juice_brix = Line(id="juice_brix", rank="detail", facts={"brix": quantity(stock.brix, "Brix")})
     if stock.measured:
         return (juice_brix, expect)
-    return (Line(id="sugar_to_come", rank="answer", facts={"sugar": quantity(sugar, "g")}), expect)
+    to_come = Quantity(value=sugar.likely, unit="g")
+    return (Line(id="sugar_to_come", rank="answer", facts={"sugar": to_come}), expect)
 
 
 def _take_ph(batch: Batch, event: Reading) -> Step:

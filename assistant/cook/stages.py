@@ -153,8 +153,8 @@ def _brix(batch: Batch) -> Awaited:
     return _plain(batch, "brix")
 
 
-def announce(batch: Batch, at: datetime) -> tuple[Line, ...]:
-    """The sentence that asks for the stage, with its caution the first time it is reached."""
+def announce(batch: Batch, at: datetime, arriving: bool = False) -> tuple[Line, ...]:
+    """The sentence that asks for the stage; on arriving there its caution too, and only then."""
     stage = batch.stage
     if stage is None:
         return (Line(id="all_done", rank="do", facts={"keep_by": keep_by_words(batch, at)}),)
@@ -167,7 +167,7 @@ def announce(batch: Batch, at: datetime) -> tuple[Line, ...]:
             repeat=_to_repeat(batch, stage),
         )
     ]
-    if stage.caution and stage.id not in batch.told:
+    if stage.caution and arriving:
         lines.append(Line(id="stage_caution", rank="caution", text=stage.caution))
     return tuple(lines)
 

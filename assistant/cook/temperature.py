@@ -36,8 +36,8 @@ def _heating(
 ) -> Step:
     if event.base >= stage.target_c:
         return onward(batch, after, event.at, read_back(event), *warned, what="reading")
-    left = Quantity(value=stage.target_c - event.base, unit="degC")
-    line = Line(id="to_go", rank="answer", facts={"left": f"{left.value:.0f}"})
+    left = max(1, round(stage.target_c - event.base))
+    line = Line(id="to_go", rank="answer", facts={"left": left})
     return changed(batch, after, "reading"), Reply(lines=(read_back(event), line))
 
 

@@ -52,7 +52,7 @@ def test_a_sentence_begins_with_a_capital() -> None:
         ("I have {v}.", "I have p h four point three.", "I have pH 4.3."),
         ("The pH is {v}.", "The p h is four point three.", "The pH is 4.3."),
         ("pH first. I have {v}.", "P h first. I have p h four point three.",
-         "PH first. I have pH 4.3."),
+         "pH first. I have pH 4.3."),
     ],
 )  # fmt: skip
 def test_ph_is_named_once_in_a_sentence(text: str, ear: str, eye: str) -> None:
