@@ -13,6 +13,7 @@ from assistant.commands import (
     hear,
     ready,
     recipes,
+    reckon,
     talk,
 )
 from assistant.errors import PansideError
@@ -33,6 +34,7 @@ app.command()(recipes.recipes)
 app.command()(batches.batches)
 app.command()(batches.batch)
 app.command()(ready.ready)
+app.add_typer(reckon.app, name="reckon")
 
 
 def _version(wanted: bool) -> None:
