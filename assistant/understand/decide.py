@@ -22,9 +22,11 @@ from assistant.understand.bounds import (
     reachable,
 )
 from assistant.understand.lattice import repaired_numbers
+from assistant.understand.parsing import parser
 from assistant.understand.resolve import Events, Moment
 from assistant.understand.verdict import Question, Understood, Why, ask, refuse, take
 from assistant.understand.weigh import Option, Weighed, key
+from assistant.understand.words import to_words
 
 SURE_ENOUGH = 0.8
 """Share of the guesses' weight from which a spoken number may be taken."""
@@ -35,6 +37,9 @@ CLEAR = 0.5
 FAINTEST = 0.37
 """Acoustic certainty below which a number is asked back: a mean log-probability of -1, where
 Whisper's reference decoder counts its own result as failed (its `logprob_threshold`)."""
+OURS = 0.6
+"""Share of known words below which an utterance was not meant for us. Common practice, no source.
+"""
 MOST_CANDIDATES = 3
 _HARMLESS = frozenset(("ask", "say_again", "stop", "note", "timer_stop"))
 _SHIFTS = ((0.1, 10.0), (0.01, 100.0))
@@ -85,10 +90,8 @@ Check = Callable[[Case], Understood | None]
 
 def judge(heard: Heard, weighed: Weighed, moment: Moment) -> Understood:
     """The verdict on an utterance, no question being open or none answered."""
-    if not weighed.options:
-        return refuse(weighed.reason)
-    if weighed.first_lost and heard.guesses[0].share >= CLEAR:
-        return refuse(weighed.reason)
+    if not weighed.options or (weighed.first_lost and heard.guesses[0].share >= CLEAR):
+        return refuse("chatter" if _is_chatter(heard, weighed.reason) else weighed.reason)
     option, *others = weighed.options
     case = Case(option, others, moment, heard.engine != "typed", heard.sure)
     checks = _PLAIN_CHECKS if case.number is None else _NUMBER_CHECKS
@@ -97,6 +100,12 @@ def judge(heard: Heard, weighed: Weighed, moment: Moment) -> Understood:
         if verdict is not None:
             return verdict
     return take(stamped(option), tuple(e for o in others[:1] for e in o.events))
+
+
+def _is_chatter(heard: Heard, reason: str) -> bool:
+    """Whether it was speech for somebody else: most of its words are not ours."""
+    words = to_words(heard.text)
+    return heard.engine != "typed" and reason == "not_understood" and parser().ours(words) < OURS
 
 
 def stamped(option: Option) -> Events:

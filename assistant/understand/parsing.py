@@ -44,6 +44,10 @@ class Parser:
             return ()
         return tuple(Parsed(v[0], cost) for v, cost in found.items() if v and cost == least)
 
+    def ours(self, words: tuple[str, ...]) -> float:
+        """Share of the words that the grammars know. [-]"""
+        return sum(word in self.lattices.tokens for word in words) / max(1, len(words))
+
 
 @lru_cache(maxsize=1)
 def parser() -> Parser:

@@ -16,7 +16,7 @@ from assistant.events import (
 )
 from assistant.understand.bounds import number_in
 from assistant.understand.meaning import Amended, Amount, Meant, Pick, Plain
-from assistant.understand.verdict import Question
+from assistant.understand.verdict import Question, Refusal
 from assistant.units import Unit, dimension
 
 _NATURAL: dict[str, What] = {
@@ -55,7 +55,7 @@ class Moment:
         return number_in(self.pending.candidates[0])
 
 
-def resolve(meant: Meant, moment: Moment) -> Events | str:
+def resolve(meant: Meant, moment: Moment) -> Events | Refusal:
     """The events, or the reason why there are none now."""
     match meant:
         case Amount():
@@ -83,7 +83,7 @@ def focused(asked: Asked, pending: Question | None) -> Asked:
     return asked.model_copy(update={"awaited": (first, *rest)})
 
 
-def _reading(amount: Amount, moment: Moment) -> Events | str:
+def _reading(amount: Amount, moment: Moment) -> Events | Refusal:
     if amount.what is None and amount.unit is None:
         about = moment.about
         if about is not None and not (isinstance(about, Reading | Correct) and about.what):
@@ -103,7 +103,7 @@ def _reading(amount: Amount, moment: Moment) -> Events | str:
     return (*_fruit(amount, moment), reading)
 
 
-def _like(about: AnyEvent, amount: Amount, moment: Moment) -> Events | str:
+def _like(about: AnyEvent, amount: Amount, moment: Moment) -> Events | Refusal:
     """A bare number while a timer, a count of bottles or a correction is in question."""
     value, stamp = float(amount.value), {"at": moment.at, "heard": moment.heard}
     match about:
@@ -145,7 +145,7 @@ def _what_of(unit: Unit | None, asked: Asked) -> What | None:
     return found[0] if found else _NATURAL.get(dimension(unit))
 
 
-def _amendment(amount: Amount, moment: Moment) -> Events | str:
+def _amendment(amount: Amount, moment: Moment) -> Events | Refusal:
     """A correction; while a question about a number is open, the right answer to it."""
     if moment.about is not None:
         return _reading(amount, moment)
@@ -162,7 +162,7 @@ def _amendment(amount: Amount, moment: Moment) -> Events | str:
     )
 
 
-def _pick(which: int, pending: Question | None) -> Events | str:
+def _pick(which: int, pending: Question | None) -> Events | Refusal:
     if pending is None or pending.kind != "which":
         return "not_now"
     index = which - 1 if which > 0 else which
@@ -171,7 +171,7 @@ def _pick(which: int, pending: Question | None) -> Events | str:
     return pending.candidates[index]
 
 
-def _plain(kind: str, fields: dict[str, object], moment: Moment) -> Events | str:
+def _plain(kind: str, fields: dict[str, object], moment: Moment) -> Events | Refusal:
     if kind in ("yes", "no") and not (moment.asked.yes_no or moment.pending):
         return "nothing_asked"
     stamp = {"kind": kind, "at": moment.at, "heard": moment.heard}

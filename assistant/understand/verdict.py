@@ -17,7 +17,14 @@ order_of_magnitude: a decimal point lost or invented. two_ways: the words mean t
 ("two fifty"). unit: a bare number that fits only another unit than the usual one. serious: can't
 be undone (throwing away)."""
 
-NO_EVENTS: tuple[AnyEvent, ...] = ()
+Refusal = Literal[
+    "chatter", "not_understood", "not_now", "wrong_unit", "nothing_asked", "absurd", "unsure",
+    "say_again_please", "partial",
+]  # fmt: skip
+"""chatter: speech for somebody else. not_understood: no meaning. not_now: a number, an amount or a
+pick that nothing waits for. wrong_unit: the wrong kind of unit for what was named. nothing_asked:
+yes or no to no question. absurd: no kitchen has it. unsure: too weak a hearing. say_again_please:
+the cook said no to a question. partial: still speaking."""
 
 
 class Question(BaseModel):
@@ -53,7 +60,7 @@ def take(events: tuple[AnyEvent, ...], also: tuple[AnyEvent, ...] = ()) -> Under
     return Understood(verdict="take", events=events, also=also)
 
 
-def refuse(reason: str) -> Understood:
+def refuse(reason: Refusal) -> Understood:
     """Nothing comes of it."""
     return Understood(verdict="refuse", reason=reason)
 

@@ -7,6 +7,7 @@ from assistant.hear.heard import Heard
 from assistant.understand.bounds import inside, number_in, plausible
 from assistant.understand.parsing import parse
 from assistant.understand.resolve import Events, Moment, in_other_unit, resolve
+from assistant.understand.verdict import Refusal
 from assistant.understand.words import to_words
 
 
@@ -52,7 +53,7 @@ class Weighed:
 
     options: list[Option] = field(default_factory=list)
     first_lost: bool = False
-    reason: str = "not_understood"
+    reason: Refusal = "not_understood"
 
 
 def key(events: Events) -> str:
@@ -66,13 +67,13 @@ def _meaning(event: AnyEvent) -> object:
     return event.meaning()
 
 
-def senses(words: tuple[str, ...], moment: Moment) -> tuple[list[Sense], str]:
+def senses(words: tuple[str, ...], moment: Moment) -> tuple[list[Sense], Refusal]:
     """What the words can mean now, implausible senses left out if a plausible one is there.
 
     And the reason why there is none, for when there is none.
     """
     found: dict[str, Sense] = {}
-    reason = "not_understood"
+    reason: Refusal = "not_understood"
     for parsed in parse(words):
         events = resolve(parsed.meant, moment)
         if isinstance(events, str):
