@@ -120,7 +120,8 @@ class Forecast:
         if not self.moving or likely == inf:
             return None
         times = [likely, *(curve.when(target_c) for curve in self.others)]
-        misread_s = THERMOMETER_C / abs(self.best.rate_c_s)
+        rate = abs(self.best.rate_c_s)
+        misread_s = THERMOMETER_C / rate if rate else 0.0
         return Spread(max(0.0, min(times) - misread_s), likely, max(times) + misread_s)
 
 
