@@ -68,15 +68,23 @@ def _number(text: str) -> str:
 
 
 def _fraction(match: re.Match[str]) -> str:
-    whole, top, bottom = match.groups()
+    whole, top, bottom, unit = match.groups()
     words = _FRACTIONS.get((int(top), int(bottom)))
     if words is None:
         return match[0]
-    return f" {_whole(whole)} and {words} " if whole else f" {words} "
+    return " ".join(
+        ["", *([_whole(whole), "and"] if whole else []), words, _UNIT_WORDS.get(unit, "")]
+    )
 
 
 _RULES: tuple[tuple[re.Pattern[str], Callable[[re.Match[str]], str]], ...] = (
-    (re.compile(rf"{_START}(?:([0-9]{{1,3}})\s+)?([0-9]{{1,2}})/([0-9]{{1,2}}){_END}"), _fraction),
+    (
+        re.compile(
+            rf"{_START}(?:([0-9]{{1,3}})\s+)?([0-9]{{1,2}})/([0-9]{{1,2}})"
+            rf"(?:\s*({_UNIT})(?!\w)|{_END})"
+        ),
+        _fraction,
+    ),
     (re.compile(r"(?<=\b[0-9]):(?=[0-9]{2}\b(?!:))"), lambda _: " "),
     (re.compile(r"(?<!\S)-(?=[.0-9])"), lambda _: " minus "),
     (
@@ -92,8 +100,7 @@ def _plain(text: str) -> str:
     """Lower case, plain quotes and dashes, one way to write degrees and pH, odd figures marked."""
     text = re.sub(r"(?<=[0-9])(?=[½¼¾⅓⅔⅛])", " ", text)
     text = "".join(_JUNK if _odd_figure(char) else char for char in text)
-    text = unicodedata.normalize("NFKC", text).casefold()
-    text = text.translate(_SIGNS)
+    text = unicodedata.normalize("NFKC", text.translate(_SIGNS)).casefold().translate(_SIGNS)
     text = re.sub(r"(?<=[0-9])\s*°\s*(?=(?:c|f|bx|brix)\b)", "°", text)
     text = re.sub(r"\bp\.?\s?h\b\.?\s*[:=]?|\bph(?=[0-9])", "p h ", text)
     return _WHOLE_LINES.get(text.strip(), text)

@@ -12,6 +12,7 @@ from assistant.understand.book import shipped
 from assistant.understand.matcher import Matcher
 from assistant.understand.parsing import ROOT, parse, parser
 from assistant.understand.sayable import sentences
+from assistant.understand.words import to_words
 
 FOLDER = Path(__file__).parent / "phrasebook"
 BOOK: dict[str, dict[str, Any]] = {}
@@ -66,8 +67,6 @@ def test_most_generated_sayings_mean_something() -> None:
 
 
 def test_every_example_is_understood_as_it_stands() -> None:
-    from assistant.understand.words import to_words
-
     for rule in shipped().rules.values():
         for example in rule.examples:
             words = to_words(example)
