@@ -6,6 +6,7 @@ from assistant.cook.holding import current_run
 from assistant.cook.judging import limit_line, read_back
 from assistant.cook.recipe import Add, Cool, Heat, Hold
 from assistant.cook.reply import Line, Quantity, Reply
+from assistant.cook.warming import seconds_to
 from assistant.events import Reading
 from assistant.limits import tripped
 
@@ -36,9 +37,17 @@ def _heating(
 ) -> Step:
     if event.base >= stage.target_c:
         return onward(batch, after, event.at, read_back(event), *warned, what="reading")
-    left = max(1, round(stage.target_c - event.base))
-    line = Line(id="to_go", rank="answer", facts={"left": left})
+    line = _to_go(after, stage, max(1, round(stage.target_c - event.base)))
     return changed(batch, after, "reading"), Reply(lines=(read_back(event), line))
+
+
+def _to_go(after: Batch, stage: Heat, left: int) -> Line:
+    """Degrees still missing, with the minutes they will take once two readings tell them."""
+    seconds = seconds_to(after, stage.target_c)
+    if seconds is None:
+        return Line(id="to_go", rank="answer", facts={"left": left})
+    time = Quantity(value=seconds, unit="s")
+    return Line(id="to_go_in", rank="answer", facts={"left": left, "time": time})
 
 
 def _holding(

@@ -299,3 +299,19 @@ def test_sorbate_by_the_spoon_counts_as_its_heavier_end(maker: Maker) -> None:
     maker.reads("sorbate", 0.5, "tsp")
     assert "by_spoon" in maker.ids()
     assert maker.batch.total("sorbate") >= 0.5 * 4 * 0.7
+
+
+def test_two_readings_tell_how_long_the_warming_takes(maker: Maker) -> None:
+    maker.up_to("heat")
+    maker.degrees(45, 60)
+    maker.degrees(55, 120)
+    line = next(line for line in maker.reply.lines if line.id == "to_go_in")
+    # 5 degrees a minute, 20 to go
+    assert line.facts["time"].value == pytest.approx(240, abs=30)  # type: ignore[union-attr]
+
+
+def test_a_cooling_pan_is_given_no_time(maker: Maker) -> None:
+    maker.up_to("heat")
+    maker.degrees(55, 60)
+    maker.degrees(50, 120)
+    assert "to_go" in maker.ids()
