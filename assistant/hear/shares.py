@@ -1,0 +1,39 @@
+"""Scores of an n-best list as shares of belief."""
+
+import math
+from collections.abc import Iterable
+
+from assistant.hear.heard import Guess
+
+
+def shares(scored: Iterable[tuple[str, float]]) -> tuple[Guess, ...]:
+    """Texts with log scores as guesses, likeliest first; the shares add up to at most 1.
+
+    Texts that differ only in capitals, spaces or closing punctuation are one guess, written as
+    the likeliest of them. Empty ones are no guess, but take their share away from the others.
+
+    >>> [(g.text, round(g.share, 2)) for g in shares([("60.", -1.0), ("16", -2.0), ("60", -2.0)])]
+    [('60.', 0.79), ('16', 0.21)]
+    """
+    groups: dict[str, list[tuple[str, float]]] = {}
+    for text, score in scored:
+        groups.setdefault(plain(text), []).append((text.strip(), score))
+    best = max((s for group in groups.values() for _, s in group), default=0.0)
+    weights = [
+        (max(group, key=lambda each: each[1])[0], sum(math.exp(s - best) for _, s in group))
+        for group in groups.values()
+    ]
+    total = sum(weight for _, weight in weights)
+    ordered = sorted(weights, key=lambda each: -each[1])
+    return tuple(
+        Guess(text=text, share=min(1.0, weight / total)) for text, weight in ordered if plain(text)
+    )
+
+
+def plain(text: str) -> str:
+    """A text without capitals, spare spaces and closing punctuation; signs within it stay.
+
+    >>> plain(" Minus 1.5  degrees. ")
+    'minus 1.5 degrees'
+    """
+    return " ".join(text.lower().split()).rstrip(" .,!?;:")

@@ -1,0 +1,82 @@
+"""Ears on Whisper: whole utterances, five guesses each, no word list to keep to."""
+
+import math
+import time
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+from assistant.hear.heard import EngineName, Heard, Samples
+from assistant.hear.shares import plain, shares
+from assistant.hear.voice_activity import Pauses, Utterance, utterances
+from assistant.hear.whisper_model import Hypotheses, WhisperModel, model_folder
+
+PROMPT = ""
+NO_SPEECH, DOUBTFUL = 0.6, -1.0
+"""Both must hold for an utterance to be dropped as no speech: Whisper's own rule and values
+(Radford et al., "Robust Speech Recognition via Large-Scale Weak Supervision", 2022, sec. 4.5)."""
+
+
+class WhisperEars:
+    """The tiny English Whisper model behind the voice-activity gate.
+
+    model : folder of the model; the one in the wheel when left out
+    threads : processor cores to use
+    pauses : where an utterance ends
+    timer : seconds of some clock, for `Heard.seconds`
+    Raises EarsMissing when the model isn't there.
+    """
+
+    name: EngineName = "whisper"
+
+    def __init__(
+        self,
+        model: Path | None = None,
+        *,
+        threads: int = 2,
+        prompt: str = PROMPT,
+        pauses: Pauses | None = None,
+        timer: Callable[[], float] = time.perf_counter,
+    ) -> None:
+        self._model = WhisperModel(model or model_folder(), threads, prompt)
+        self._pauses = pauses or Pauses()
+        self._timer = timer
+        self.why = f"Whisper (tiny.en) listens, with the model in {self._model.folder}."
+
+    def expect(self, phrases: tuple[str, ...]) -> None:
+        """Whisper can't be held to a phrase list: nothing changes."""
+
+    def hear(self, samples: Samples) -> list[Heard]:
+        """The utterances in a recording, in order."""
+        return list(self.listen(iter([samples])))
+
+    def listen(self, blocks: Iterator[Samples]) -> Iterator[Heard]:
+        """Each utterance of a stream as soon as it has ended."""
+        for utterance in utterances(blocks, self._pauses):
+            heard = self._recognise(utterance)
+            if heard is not None:
+                yield heard
+
+    def _recognise(self, utterance: Utterance) -> Heard | None:
+        begun = self._timer()
+        found = self._model.likeliest(self._model.encode(utterance.samples))
+        guesses = shares((each.text, each.logprob) for each in found.found)
+        if not guesses or _no_speech(found):
+            return None
+        return Heard(
+            text=guesses[0].text,
+            guesses=guesses,
+            sure=0.0 if utterance.cut else _certainty(found, guesses[0].text),
+            engine=self.name,
+            seconds=self._timer() - begun,
+        )
+
+
+def _no_speech(found: Hypotheses) -> bool:
+    best = found.found[0]
+    return not plain(best.text) or (found.no_speech > NO_SPEECH and best.average < DOUBTFUL)
+
+
+def _certainty(found: Hypotheses, text: str) -> float:
+    """Mean probability of a token in the best guess."""
+    average = next(each.average for each in found.found if each.text == text)
+    return min(1.0, math.exp(average))

