@@ -1,0 +1,83 @@
+"""Doors only open downwards: who may import whom, read from the imports themselves."""
+
+import ast
+from pathlib import Path
+
+import pytest
+
+import assistant
+
+PACKAGE = Path(assistant.__file__).parent
+GROUND = {"errors", "units", "events", "asked", "data"}
+MAY = {
+    "calc": {"errors", "calc"},
+    "limits": {"errors", "limits"},
+    "reckon": {"errors", "calc", "reckon"},
+    "cook": {"errors", "units", "events", "asked", "calc", "limits", "cook"},
+    "hear": {"errors", "data", "hear"},
+    "understand": {*GROUND, "hear.heard", "understand"},
+    "say": {"errors", "units", "events", "cook.reply", "say"},
+    "keep": {"errors", "events", "keep"},
+}
+
+
+def _imports(file: Path) -> set[str]:
+    """What a file imports of ours, without the leading `assistant.`."""
+    names: set[str] = set()
+    for node in ast.walk(ast.parse(file.read_text("utf-8"))):
+        if isinstance(node, ast.ImportFrom) and node.module and node.level == 0:
+            names |= (
+                {node.module}
+                if node.module != "assistant"
+                else {f"assistant.{alias.name}" for alias in node.names}
+            )
+        elif isinstance(node, ast.Import):
+            names |= {alias.name for alias in node.names}
+    return {n.removeprefix("assistant.") for n in names if n.startswith("assistant.")}
+
+
+def _allowed(name: str, may: set[str]) -> bool:
+    return any(name == door or name.startswith(f"{door}.") for door in may)
+
+
+@pytest.mark.parametrize("layer", sorted(MAY))
+def test_a_layer_imports_only_what_lies_below(layer: str) -> None:
+    files = sorted((PACKAGE / layer).rglob("*.py"))
+    assert files
+    wrong = [
+        f"{file.relative_to(PACKAGE)} imports {name}"
+        for file in files
+        for name in sorted(_imports(file))
+        if not _allowed(name, MAY[layer])
+    ]
+    assert wrong == []
+
+
+@pytest.mark.parametrize("layer", ["calc", "limits", "cook", "understand", "say"])
+def test_no_layer_looks_at_a_clock_or_at_chance(layer: str) -> None:
+    for file in sorted((PACKAGE / layer).rglob("*.py")):
+        tree = ast.parse(file.read_text("utf-8"))
+        assert not _taken_from(tree) & {"time", "random", "secrets"}, file
+        calls = {n.attr for n in ast.walk(tree) if isinstance(n, ast.Attribute)}
+        assert not calls & {"now", "today", "utcnow"}, file
+
+
+def _taken_from(tree: ast.AST) -> set[str]:
+    """Modules a file takes something from; the bare type of a passed-in generator is no chance."""
+    nodes = list(ast.walk(tree))
+    whole = {alias.name for n in nodes if isinstance(n, ast.Import) for alias in n.names}
+    parts = {
+        n.module or ""
+        for n in nodes
+        if isinstance(n, ast.ImportFrom) and {a.name for a in n.names} != {"Random"}
+    }
+    return whole | parts
+
+
+def test_files_stay_small() -> None:
+    long = {
+        str(file.relative_to(PACKAGE)): lines
+        for file in PACKAGE.rglob("*.py")
+        if (lines := len(file.read_text("utf-8").splitlines())) > 400
+    }
+    assert long == {}

@@ -1,0 +1,57 @@
+"""The manual is true: every command is told, and every phrase in it is understood."""
+
+import re
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+
+from assistant.asked import Asked
+from assistant.cook.awaiting import asked_for
+from assistant.hear.heard import Heard
+from assistant.understand import understand
+
+README = (Path(__file__).parent.parent / "README.md").read_text("utf-8")
+AT = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)
+
+_AWAITING = {"give a weight": "fruit", "call the thermometer": "temperature", "answer": "yes_no"}
+
+
+def _phrases() -> list[tuple[str, str]]:
+    """(what it is for, phrase) of the table under "What you can say"."""
+    section = README.split("## What you can say")[1].split("\n## ")[0]
+    rows = [line.split("|") for line in section.splitlines() if line.startswith("| ")]
+    return [(row[1].strip(), p) for row in rows[1:] for p in re.findall(r"`([^`]+)`", row[2])]
+
+
+def _asked(purpose: str, phrase: str) -> Asked:
+    if "litres" in phrase:
+        return asked_for("juice")
+    name = next((w for start, w in _AWAITING.items() if purpose.startswith(start)), "question")
+    return asked_for(name)
+
+
+@pytest.mark.parametrize(("purpose", "phrase"), _phrases())
+def test_every_phrase_of_the_manual_is_understood(purpose: str, phrase: str) -> None:
+    found = understand(Heard.typed(phrase), _asked(purpose, phrase), AT)
+    asks_back = purpose == "throw the batch away"
+    assert found.verdict == ("ask" if asks_back else "take"), found
+    assert asks_back or found.events
+
+
+def test_the_manual_has_the_two_commands() -> None:
+    assert "python3 -m venv .venv && .venv/bin/pip install . && .venv/bin/panside demo" in README
+    assert ".venv/bin/pip install '.[tests]' && .venv/bin/python -m pytest" in README
+
+
+def test_every_command_is_in_the_manual() -> None:
+    from assistant.commands.app import app
+
+    names = [c.name or c.callback.__name__ for c in app.registered_commands if c.callback]
+    names += [str(group.name) for group in app.registered_groups]
+    assert [n for n in names if f"`panside {n}" not in README] == []
+
+
+def test_nothing_is_promised() -> None:
+    words = re.findall(r"[^.]*\bsafe\b[^.]*\.", README.lower())
+    assert words == []
