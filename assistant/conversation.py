@@ -1,35 +1,18 @@
 """A session by ear: blocks of sound in, speech out, one turn after another."""
 
 from collections.abc import Callable, Iterator
-from typing import Protocol
 
 import numpy as np
 
 from assistant.asked import Asked
 from assistant.hear.heard import Ears, Heard, Samples
-from assistant.say.voice import Voice
+from assistant.say.speaker import Speaker
 from assistant.session import Session, Turn
 from assistant.understand import phrases
 
 
-class Mouth(Protocol):
-    """Where speech goes; plays in the background."""
-
-    def play(self, samples: object, rate: int) -> None:
-        """Begin to play, in place of what is playing."""
-
-    def is_playing(self) -> bool:
-        """Whether something is being heard."""
-
-    def stop(self) -> None:
-        """Be quiet at once."""
-
-    def wait(self) -> None:
-        """Until what is playing has been heard."""
-
-
 class Conversation:
-    """Ears, session and voice together.
+    """Ears, session and speaker together.
 
     on_turn : told of every turn, for showing it; on_partial : told of words still being spoken
     """
@@ -38,13 +21,11 @@ class Conversation:
         self,
         session: Session,
         ears: Ears,
-        voice: Voice,
-        mouth: Mouth,
+        speaker: Speaker,
         on_turn: Callable[[Turn], None],
         on_partial: Callable[[str], None] = lambda _: None,
     ) -> None:
-        self._session, self._ears = session, ears
-        self._voice, self._mouth = voice, mouth
+        self._session, self._ears, self._speaker = session, ears, speaker
         self._on_turn, self._on_partial = on_turn, on_partial
         self._asked: Asked | None = None
 
@@ -59,7 +40,7 @@ class Conversation:
                 break
         else:
             self._session.leave()
-        self._mouth.wait()
+        self._speaker.wait()
 
     def _turn(self, heard: Heard) -> Turn:
         turn = self._session.hear(heard)
@@ -70,7 +51,7 @@ class Conversation:
     def _answer(self, turn: Turn) -> None:
         self._on_turn(turn)
         if turn.say:
-            self._mouth.play(*self._voice.to_samples(turn.say))
+            self._speaker.say(turn.say)
 
     def _expect(self) -> None:
         """Tell the ears what may be said, when that has changed."""
@@ -82,11 +63,11 @@ class Conversation:
     def _attended(self, blocks: Iterator[Samples]) -> Iterator[Samples]:
         """The blocks, with silence in place of our own voice, and timers minded between them."""
         for block in blocks:
-            yield np.zeros_like(block) if self._mouth.is_playing() else block
+            yield np.zeros_like(block) if self._speaker.is_speaking() else block
             self._mind_timers()
 
     def _mind_timers(self) -> None:
-        if self._mouth.is_playing():
+        if self._speaker.is_speaking():
             return
         turn = self._session.remind()
         if turn is not None:

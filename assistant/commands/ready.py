@@ -10,7 +10,7 @@ from assistant.cookbook import load_recipe, recipe_names
 from assistant.errors import PansideError, SomethingMissing
 from assistant.hear.choose import open_ears
 from assistant.hear.microphone import check_microphone
-from assistant.say.player import check_speaker
+from assistant.say.player import Player
 from assistant.say.voice import EspeakVoice
 from assistant.understand import phrases
 
@@ -34,10 +34,10 @@ def ready(
     findings = [
         _look("ears", lambda: open_ears(ears, vosk_model=vosk_model).why),
         _look("voice", _voice),
-        _look("store", lambda: f"journal at {open_journal(store).where}"),
+        _look("store", lambda: f"journal at {open_journal(store).store}"),
         _look("data", _data),
         _look("microphone", check_microphone),
-        _look("speaker", check_speaker),
+        _look("speaker", _speaker),
     ]
     for found in findings:
         if json:
@@ -65,6 +65,11 @@ def _look(name: str, check: Callable[[], str]) -> Finding:
 def _voice() -> str:
     samples, rate = EspeakVoice().to_samples("Ready.")
     return f"espeak-ng through pyttsx3, {len(samples) / rate:.1f} s of speech made"
+
+
+def _speaker() -> str:
+    Player().close()
+    return "speaker opened"
 
 
 def _data() -> str:

@@ -1,5 +1,6 @@
 """`panside recipes`: list, read, check."""
 
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Annotated
 
@@ -30,8 +31,8 @@ def recipes(
             _tell(row, json, f"{each.name:16} {each.title}. {each.summary}")
 
 
-def _tell(record: dict[str, object], json: bool, words: str) -> None:
-    emit(record) if json else typer.echo(words)
+def _tell(record: Mapping[str, object], json: bool, words: str) -> None:
+    emit(dict(record)) if json else typer.echo(words)
 
 
 def _show(recipe: Recipe) -> None:

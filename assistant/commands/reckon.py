@@ -113,7 +113,7 @@ def _command(name: str, function: Reckoner) -> None:
 
 
 def _option(parameter: inspect.Parameter, told: str) -> inspect.Parameter:
-    kind = Annotated[parameter.annotation, typer.Option(help=told or None)]
+    kind: Any = Annotated[parameter.annotation, typer.Option(help=told or None)]
     return parameter.replace(annotation=kind)
 
 

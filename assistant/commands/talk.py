@@ -23,6 +23,7 @@ from assistant.errors import LimitStopped
 from assistant.hear.choose import open_ears
 from assistant.hear.microphone import Microphone
 from assistant.say.player import NoPlayer, Player
+from assistant.say.speaker import Speaker
 from assistant.say.voice import EspeakVoice
 from assistant.session import Turn
 
@@ -40,16 +41,15 @@ def talk(
 ) -> None:
     """Make a batch by talking: your hands stay with the fruit."""
     engine = open_ears(ears, vosk_model=vosk_model, may_download=ears == "vosk")
-    voice = EspeakVoice()
+    speaker = Speaker(EspeakVoice(), NoPlayer() if mute else Player())
     with Microphone() as microphone:
         session, why = open_session(open_journal(store), WallClock(), recipe, batch)
         typer.echo(f"{why} {engine.why} Ctrl-C ends.", err=True)
-        mouth = NoPlayer() if mute else Player()
-        talk_ = Conversation(session, engine, voice, mouth, emit_turn if json else show_turn)
+        told = emit_turn if json else show_turn
         try:
-            talk_.run(microphone.blocks())
+            Conversation(session, engine, speaker, told).run(microphone.blocks())
         finally:
-            mouth.stop()
+            speaker.close()
     if session.stopped:
         raise LimitStopped(stopped_words(session))
 

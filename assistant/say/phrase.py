@@ -112,4 +112,5 @@ def _says_ph(before: str) -> bool:
 def _as_sentence(words: str) -> str:
     words = words.strip()
     mark = "" if not words or words[-1] in ".!?" else "."
-    return words if words.startswith("pH") else words[:1].upper() + words[1:] + mark
+    first = words[:1] if words.startswith("pH") else words[:1].upper()
+    return first + words[1:] + mark
