@@ -5,6 +5,8 @@ strong cations, mostly potassium. Acid, cations and dose then follow without a s
 charge at a given pH is linear in every amount; only the ionic strength is settled in rounds.
 """
 
+import math
+
 from assistant.calc.acid import (
     Mixture,
     charge,
@@ -25,6 +27,11 @@ from assistant.calc.fruits import fruit
 from assistant.calc.spread import Spread, carry
 from assistant.errors import OutOfRange, WrongUse
 
+FIT_PH = (1.5, 5.2)
+"""The pH at which fruit acids alone explain a juice. [-]"""
+FRUIT_CATIONS_MOL_L = 0.15
+"""Strong cations that no fruit juice passes by much: blackcurrant, rich in it, has potassium of
+0.082 mol/kg (USDA, from memory). It keeps a guess at high pH from buffering without end. [mol/l]"""
 FRUIT_ACIDITY_SHARE = 0.4
 """Ripeness and kind move the acidity of a fruit by about this share of itself, each way: common
 practice, no source."""
@@ -47,15 +54,16 @@ def fitted(ph: float, acidity_g_l: float, main_acid: str = "citric") -> Mixture:
     Mixture
         What behaves like the juice or syrup.
 
-    Valid for pH 1.5 to 7, 0.1 to 150 g/l and ionic strength up to 0.5 mol/l; OutOfRange outside,
-    and where the pH is lower than so little of the acid alone could make it.
+    Valid for pH 1.5 to 5.2, 0.1 to 150 g/l and ionic strength up to 0.5 mol/l; OutOfRange outside,
+    and where the pH is lower than so little of the acid alone could make it. In less acid juice
+    phosphate and protein hold the pH too.
 
     >>> fitted(3.2, 20).cations
     0.08
 
     References: charge balance, Butler (1998), Ionic Equilibrium, Wiley; activity after Davies.
     """
-    inside("pH", ph, 1.5, 7.0)
+    inside("pH", ph, *FIT_PH)
     inside("acidity", acidity_g_l, 0.1, 150.0, "g/l")
     mixture, _ = settled(lambda strength: _matching(ph, acidity_g_l, main_acid, strength), ph)
     if mixture.cations < 0:
@@ -215,8 +223,8 @@ def dose_spread(
     Spread
         Free acid, low, likely and high. [g/l]
 
-    Valid as `fitted` and `acid_for_ph`. A corner where so little acid could not make the pH is
-    taken as that acid alone.
+    Valid as `fitted` and `acid_for_ph`. Corners where pH and acidity do not go together are taken
+    as `nearest` does.
 
     >>> dose_spread(3.8, Spread(6, 8, 10), 3.3)
     Spread(low=3.4, likely=5.9, high=9.2)
@@ -225,14 +233,43 @@ def dose_spread(
     """
     inside("unsureness of the pH", ph_unsure, 0.0, 1.0)
 
+    most = cations_within(acidity_g_l)
+
     def dose(at: float, acidity: float) -> float:
-        return acid_for_ph(nearest(at, acidity, main_acid), acid, target_ph)
+        return acid_for_ph(nearest(at, acidity, main_acid, most), acid, target_ph)
 
     return carry(dose, Spread(ph - ph_unsure, ph, ph + ph_unsure), acidity_g_l)
 
 
-def nearest(ph: float, acidity_g_l: float, main_acid: str = "citric") -> Mixture:
-    """The fit, or that much acid alone where it could not make so low a pH.
+def cations_within(acidity_g_l: Spread | float) -> float:
+    """The cations not to pass: those of fruit where the acidity is a guess, any where measured.
+
+    Parameters
+    ----------
+    acidity_g_l : Spread | float
+        Titratable acidity, a number or a spread without width where it was measured. [g/l]
+
+    Returns
+    -------
+    float
+        Net strong cations. [mol/l]
+
+    >>> cations_within(8.0), cations_within(Spread(6, 8, 10))
+    (inf, 0.15)
+
+    References: see `FRUIT_CATIONS_MOL_L`.
+    """
+    guessed = isinstance(acidity_g_l, Spread) and acidity_g_l.low < acidity_g_l.high
+    return FRUIT_CATIONS_MOL_L if guessed else math.inf
+
+
+def nearest(
+    ph: float, acidity_g_l: float, main_acid: str = "citric", most_cations: float = math.inf
+) -> Mixture:
+    """The fit, or what comes nearest where pH and acidity do not go together.
+
+    Too low a pH for so little acid gives that acid alone; so high a pH that it asks for more
+    cations than a fruit has gives less acid.
 
     Parameters
     ----------
@@ -242,6 +279,8 @@ def nearest(ph: float, acidity_g_l: float, main_acid: str = "citric") -> Mixture
         Titratable acidity to pH 8.2, as citric acid, within its spread. [g/l]
     main_acid : str
         The acid that stands for all. [-]
+    most_cations : float
+        Net strong cations not to pass. [mol/l]
 
     Returns
     -------
@@ -250,13 +289,31 @@ def nearest(ph: float, acidity_g_l: float, main_acid: str = "citric") -> Mixture
 
     Valid as `fitted`.
 
-    >>> nearest(2.0, 5).cations, fitted(3.2, 5).cations > 0
-    (0.0, True)
+    >>> nearest(2.0, 5).cations, nearest(4.4, 20, most_cations=0.15).cations
+    (0.0, 0.15)
 
     References: as `fitted`.
     """
+    inside("pH", ph, *FIT_PH)
     alone = _acid_alone(acidity_g_l, main_acid)
-    return alone if ph <= ph_of(alone) else fitted(ph, acidity_g_l, main_acid)
+    if ph <= ph_of(alone):
+        return alone
+    if math.isfinite(most_cations):
+        capped = _with_cations(ph, most_cations, main_acid)
+        if titratable_acidity(capped) <= acidity_g_l:
+            return capped
+    return fitted(ph, acidity_g_l, main_acid)
+
+
+def _with_cations(ph: float, cations: float, main_acid: str) -> Mixture:
+    """As much of the acid as makes that pH beside those cations."""
+    salt = Mixture({}, cations)
+
+    def make(strength: float) -> Mixture:
+        lost = protons_lost(main_acid, ph, strength)
+        return salt.plus(main_acid, charge(salt, ph, strength) / lost)
+
+    return settled(make, ph)[0]
 
 
 def fruit_acidity(name: str, juice_share: float = 1.0) -> tuple[Spread, str]:

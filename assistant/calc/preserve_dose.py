@@ -15,6 +15,10 @@ DOSE_VOLUME_L = (0.05, 1000.0)
 """The batch a dose is given for; under 50 ml no kitchen scale weighs it. [l]"""
 SCALE_STEP_G = 0.01
 """A dose is rounded down to what a fine scale shows, so that it stays under its ceiling. [g]"""
+SYRINGE_STEP_G = 0.001
+"""The same for less than 0.2 g, which a syringe of stock solution measures better. [g]"""
+STOCK_G_PER_ML = 0.1
+"""Salt in a stock solution, 10 g made up to 100 ml with water. [g/ml]"""
 
 NO_RESCUE = (
     "It slows yeast and mould that have not started. It does not stop a batch that ferments, "
@@ -32,6 +36,15 @@ _STEPS = (
     "Pour that in a thin stream into the warm syrup, stirring hard.",
     "Only then add acid, if any: acid first would throw the {acid} out as crystals.",
 )
+
+
+def _stock(kind: Preservative, grams: float) -> tuple[str, ...]:
+    if grams >= 100 * SCALE_STEP_G:
+        return ()
+    return (
+        f"So little is surer by syringe: 10 g of {SALT[kind]} made up to 100 ml with water, "
+        f"{grams / STOCK_G_PER_ML:.2f} ml of that.",
+    )
 
 
 @dataclass(frozen=True)
@@ -158,7 +171,8 @@ def _dose(
     ceiling = strictest(kind, region, food, density_kg_l, mixed)
     ceiling_mg_l = ceiling.acid_mg_l(density_kg_l, mixed) or 0.0
     most_g = ceiling_mg_l / 1000 / TO_ACID[kind] * volume_l
-    grams = round(floor(most_g / SCALE_STEP_G) * SCALE_STEP_G, 2)
+    step = SCALE_STEP_G if most_g >= 20 * SCALE_STEP_G else SYRINGE_STEP_G
+    grams = round(floor(most_g / step) * step, 3)
     acid_mg_l = grams / volume_l * TO_ACID[kind] * 1000
     return PreservativeDose(
         salt=SALT[kind],
@@ -169,7 +183,7 @@ def _dose(
         ceiling=ceiling,
         ceiling_mg_l=ceiling_mg_l,
         steps=tuple(s.format(salt=SALT[kind], acid=ACID[kind]) for s in _STEPS),
-        cautions=_cautions(kind, ph, region, ceiling),
+        cautions=(*_cautions(kind, ph, region, ceiling), *_stock(kind, grams)),
     )
 
 

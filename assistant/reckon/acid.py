@@ -15,16 +15,14 @@ _BALANCE = (
 )
 _LAW = "21 CFR 114.3 for pH 4.6; FDA Juice HACCP guidance for pH 4.0"
 _MASS = "conservation of mass"
-_RANGE = "pH 1.5 to 7, up to 150 g/l of acid, ionic strength up to 0.5 mol/l, 25 degC"
+_RANGE = "up to 150 g/l of acid, ionic strength up to 0.5 mol/l, 25 degC"
+_FIT_RANGE = f"pH 1.5 to 5.2, {_RANGE}"
 _MONOHYDRATE = (
     f"These are grams of dry citric acid; of the monohydrate take {MONOHYDRATE_PER_ANHYDROUS:.2f} "
     "times as much."
 )
 _STEPWISE = "Stir in the low figure, wait, measure again, then go on in small steps: acid stays in."
-_TRY_A_SAMPLE = (
-    "the syrup's own acidity decides the dose: give acidity_g_l or a fruit, or bring a weighed "
-    "sample to the target by steps and reckon `acid-trial`"
-)
+_TRY_A_SAMPLE = "bring a measured sample to the target by weighed steps and reckon `acid-trial`"
 
 
 def ph(
@@ -96,10 +94,11 @@ def acid_dose(
     juice_share : juice in the batch [l/l]
     acid : citric, malic, tartaric, ascorbic, acetic or lactic
     """
+    _must_fit(ph, ph_unsure)
     acidity, main = _acidity(acidity_g_l, fruit, juice_share)
     per_l = fit.dose_spread(ph, acidity, target_ph, acid, main, ph_unsure)
     grams = carry(lambda dose: dose * volume_l, per_l)
-    own = fit.nearest(ph, acidity.likely, main)
+    own = fit.nearest(ph, acidity.likely, main, fit.cations_within(acidity))
     return Answer(
         answer=f"About {grams.likely:.1f} g of {acid} acid, {grams.low:.1f} to {grams.high:.1f} g, "
         f"brings {volume_l:g} l from pH {ph:g} to {target_ph:g}."
@@ -119,7 +118,7 @@ def acid_dose(
             f"{per_l.likely:.2f} g/l x {volume_l:g} l = {grams.likely:.1f} g",
         ),
         source=_BALANCE,
-        valid=f"{_RANGE}; volume taken as unchanged",
+        valid=f"{_FIT_RANGE}; volume taken as unchanged",
         cautions=(*_dose_cautions(acid, target_ph), measure.LEFT_OUT, measure.MEASURE),
     )
 
@@ -144,11 +143,14 @@ def lemon_dose(
     juice_share : juice in the batch [l/l]
     lemon_ph, lemon_acidity_g_l : of the lemon juice, typical ones unless given [g/l]
     """
+    _must_fit(ph, ph_unsure)
     acidity, main = _acidity(acidity_g_l, fruit, juice_share)
-    lemon = fit.fitted(lemon_ph, lemon_acidity_g_l)
+    lemon = fit.nearest(lemon_ph, lemon_acidity_g_l)
+    most = fit.cations_within(acidity)
 
     def poured(at: float, own: float) -> float:
-        return 1000 * fit.pour_for_ph(fit.nearest(at, own, main), volume_l, lemon, target_ph)
+        juice = fit.nearest(at, own, main, most)
+        return 1000 * fit.pour_for_ph(juice, volume_l, lemon, target_ph)
 
     ml = carry(poured, Spread(ph - ph_unsure, ph, ph + ph_unsure), acidity)
     return Answer(
@@ -165,7 +167,7 @@ def lemon_dose(
             f"charges of both together cancel at pH {target_ph:g} with {ml.likely:.1f} ml",
         ),
         source=f"{_BALANCE}; lemon juice of at least 4.5 % from concentrate by 21 CFR 146.114",
-        valid=_RANGE,
+        valid=_FIT_RANGE,
         cautions=(
             "Lemons differ by a third: bottled juice is steadier. It thins the syrup too.",
             *_dose_cautions("", target_ph),
@@ -277,7 +279,17 @@ def _acidity(acidity_g_l: float, fruit: str, juice_share: float) -> tuple[Spread
         return (Spread.exactly(acidity_g_l) if acidity_g_l else typical), main
     if acidity_g_l:
         return Spread.exactly(acidity_g_l), "citric"
-    raise WrongUse(_TRY_A_SAMPLE)
+    raise WrongUse(
+        "the batch's own acidity decides the dose: give acidity_g_l or a fruit, or " + _TRY_A_SAMPLE
+    )
+
+
+def _must_fit(ph: float, ph_unsure: float) -> None:
+    if ph + ph_unsure > fit.FIT_PH[1]:
+        raise WrongUse(
+            f"at pH {ph:g} more than fruit acid holds the pH, so a dose can't be reckoned: "
+            + _TRY_A_SAMPLE
+        )
 
 
 def _acidity_line(acidity: Spread) -> str:

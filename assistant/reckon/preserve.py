@@ -59,7 +59,7 @@ def _answer(
     share = calc.undissociated_share(ph, pka)
     rule = dose.ceiling
     return Answer(
-        answer=f"At most {dose.grams:.2f} g of {dose.salt} in {volume_l:g} l, and of the acid in "
+        answer=f"At most {dose.grams:g} g of {dose.salt} in {volume_l:g} l, and of the acid in "
         f"it {share:.0%} works at pH {ph:g}.",
         values={
             "salt_g": dose.grams,
@@ -72,8 +72,8 @@ def _answer(
             f"ceiling {dose.ceiling_mg_l:.1f} mg/l of free acid ({rule.region}, food {rule.food})",
             f"/ {to_acid:.4f} x {volume_l:g} l = "
             f"{dose.ceiling_mg_l / to_acid * volume_l / 1000:.4f} g, rounded down to "
-            f"{dose.grams:.2f} g",
-            f"{dose.grams:.2f} g x {to_acid:.4f} / {volume_l:g} l = {dose.acid_mg_l:.1f} mg/l of "
+            f"{dose.grams:g} g",
+            f"{dose.grams:g} g x {to_acid:.4f} / {volume_l:g} l = {dose.acid_mg_l:.1f} mg/l of "
             f"acid",
             f"undissociated at pH {ph:g}: 1 / (1 + 10^({ph:g} - {pka:g})) = {share:.3f}, that is "
             f"{dose.effective_mg_l:.0f} mg/l",

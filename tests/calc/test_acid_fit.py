@@ -10,13 +10,18 @@ from assistant.calc.acid import Mixture, of_grams, ph_of, titratable_acidity
 from assistant.calc.acid_blend import blend
 from assistant.calc.acid_constants import ACIDS
 from assistant.calc.acid_fit import (
+    FIT_PH,
+    FRUIT_CATIONS_MOL_L,
     acid_for_acidity,
     acid_for_ph,
     dose_spread,
     fitted,
     fruit_acidity,
+    nearest,
     pour_for_ph,
 )
+from assistant.calc.acid_measure import METER_PH
+from assistant.calc.fruits import Fruit, all_fruits
 from assistant.calc.spread import Spread
 from assistant.errors import OutOfRange, WrongUse
 
@@ -30,7 +35,7 @@ FEW = settings(max_examples=30, deadline=None)
 @FEW
 @given(PHS, ACIDITIES, FRUIT_ACIDS)
 def test_fit_gives_back_the_ph_and_the_acidity(ph: float, acidity: float, acid: str) -> None:
-    assume(acid != "tartaric" or ph < 4)  # above it is nearly all salt, too crowded to reckon
+    assume(acid != "tartaric" or ph < 3.7)  # above it is mostly salt, too crowded to reckon
     juice = fitted(ph, acidity, acid)
     assert ph_of(juice) == pytest.approx(ph, abs=1e-4)
     assert titratable_acidity(juice) == pytest.approx(acidity, rel=1e-6)
@@ -52,7 +57,7 @@ def test_fit_refuses_a_ph_that_so_little_acid_can_not_make() -> None:
 
 
 @pytest.mark.parametrize(
-    ("ph", "acidity"), [(1.4, 10), (7.1, 10), (3, 0.05), (3, 151), (math.nan, 10), (4.8, 40)]
+    ("ph", "acidity"), [(1.4, 10), (5.3, 10), (3, 0.05), (3, 151), (math.nan, 10), (4.9, 40)]
 )
 def test_fit_out_of_range(ph: float, acidity: float) -> None:
     with pytest.raises(OutOfRange):
@@ -130,13 +135,36 @@ def test_a_liquid_that_is_not_sour_enough_is_refused() -> None:
 
 
 @FEW
-@given(PHS, ACIDITIES, st.floats(0.02, 0.3), st.floats(0.1, 0.5))
+@given(st.floats(3.2, 3.8), ACIDITIES, st.floats(0.02, 0.3), st.floats(0.1, 0.5))
 def test_spread_holds_the_exact_dose(ph: float, acidity: float, unsure: float, drop: float) -> None:
     target = ph - drop
     spread = dose_spread(ph, Spread.within(acidity, 0.3), target, ph_unsure=unsure)
     assert spread.likely == pytest.approx(acid_for_ph(fitted(ph, acidity), "citric", target))
     inside = fitted(ph + unsure / 2, acidity * 1.1)
     assert spread.about(acid_for_ph(inside, "citric", target))
+
+
+FRUITS = [(k, f) for k, f in all_fruits().items() if f.acidity and f.ph_high and f.ph_low]
+
+
+@pytest.mark.parametrize(("name", "one"), FRUITS, ids=[k for k, _ in FRUITS])
+def test_a_typical_fruit_gets_a_dose_or_is_refused_by_its_ph(name: str, one: Fruit) -> None:
+    acidity, main = fruit_acidity(name)
+    assert one.ph_high is not None
+    if one.ph_high + METER_PH > FIT_PH[1]:
+        with pytest.raises(OutOfRange, match="pH"):
+            dose_spread(one.ph_high, acidity, 3.8, main_acid=main)
+        return
+    target = min(one.ph_high - 0.2, 3.8)
+    spread = dose_spread(one.ph_high, acidity, target, main_acid=main)
+    assert 0 <= spread.low < spread.likely <= spread.high < 100
+
+
+def test_a_guess_stops_at_the_potassium_of_fruit() -> None:
+    guess = nearest(4.4, 20, most_cations=FRUIT_CATIONS_MOL_L)
+    assert ph_of(guess) == pytest.approx(4.4, abs=1e-4)
+    assert guess.cations == FRUIT_CATIONS_MOL_L
+    assert titratable_acidity(guess) < 20
 
 
 def test_spread_where_the_low_corner_is_acid_alone() -> None:

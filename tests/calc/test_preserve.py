@@ -182,10 +182,20 @@ def test_slip_names_the_rule_that_is_passed() -> None:
 
 @given(VOLUMES, PHS)
 def test_a_dose_given_here_is_no_slip(volume: float, ph: float) -> None:
-    dose = p.sorbate_dose(volume, ph)
-    if volume >= 0.1:
-        assert p.sorbate_slip(dose.g_per_l) is None
-        assert p.benzoate_slip(p.benzoate_dose(volume, ph).g_per_l) is None
+    assert p.sorbate_slip(p.sorbate_dose(volume, ph).g_per_l) is None
+    assert p.benzoate_slip(p.benzoate_dose(volume, ph).g_per_l) is None
+
+
+@given(VOLUMES, PHS)
+def test_rounding_down_costs_little(volume: float, ph: float) -> None:
+    for dose in (p.sorbate_dose(volume, ph), p.benzoate_dose(volume, ph)):
+        assert dose.acid_mg_l >= 0.85 * dose.ceiling_mg_l
+
+
+def test_little_comes_from_a_stock_solution() -> None:
+    """0.2 l * 0.4019 g/l = 0.080 g, at 0.1 g in a ml 0.80 ml."""
+    assert any("0.80 ml of that" in c for c in p.sorbate_dose(0.2, 3.2).cautions)
+    assert not any("syringe" in c for c in p.sorbate_dose(20, 3.2).cautions)
 
 
 @pytest.mark.parametrize("g_per_l", [0, -0.1, 1001, math.nan])

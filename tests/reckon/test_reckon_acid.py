@@ -98,6 +98,12 @@ def test_the_acid_dose_does_what_it_says() -> None:
 
 
 @pytest.mark.parametrize("name", ["acid-dose", "lemon-dose"])
+def test_low_acid_juice_is_sent_to_a_trial(name: str) -> None:
+    with pytest.raises(WrongUse, match="acid-trial"):
+        asked(name, ph=5.9, target_ph=3.8, acidity_g_l=0, fruit="mango-ripe")
+
+
+@pytest.mark.parametrize("name", ["acid-dose", "lemon-dose"])
 def test_nothing_to_add_is_said_so(name: str) -> None:
     assert asked(name, ph=3.1).answer.startswith("Add none")
 
@@ -125,6 +131,7 @@ def test_an_unknown_acidity_is_not_guessed(name: str) -> None:
         ("sorbate", {}, "rescue|does not stop"),
         ("sorbate", {}, "Only then add acid"),
         ("sorbate", {"ph": 4.55}, "Weak here"),
+        ("sorbate", {}, "by syringe"),
         ("benzoate", {}, "benzene"),
         ("spirit", {}, "never pour it into hot"),
         ("titration", {}, "burns skin"),
