@@ -19,9 +19,9 @@ STRIP_PH = 0.3
 """How far paper strips may be off in coloured syrup: common practice, no source. [-]"""
 
 SUGAR = (
-    "Sucrose up to 50 % by weight did not move the pH of lemon juice and of citric acid ("
-    '"Stability of the buffer system of lemon juice", Sinclair & Eny, Plant Physiology, 1946). '
-    "Thicker syrup only makes the electrode slow and unsure."
+    "Sucrose up to 50 % by weight did not move the pH of lemon juice and of citric acid "
+    '("Stability of the buffer system of lemon juice"; from memory: Sinclair & Eny, Plant '
+    "Physiology, 1946). Thicker syrup only makes the electrode slow and unsure."
 )
 MEASURE = (
     "Set the meter with buffers 4.01 and 7.01 (or 3.00), at the syrup's temperature. Cool the "
@@ -77,7 +77,8 @@ def dilution_shift(mixture: Mixture, times: float = 2.0) -> float:
     >>> dilution_shift(Mixture({"citric": 0.1}, cations=0.05), 2)
     0.1
 
-    References: charge balance; the same was measured on lemon juice, Sinclair & Eny (1946).
+    References: charge balance; measured on lemon juice, "Stability of the buffer
+    system of lemon juice" (Sinclair & Eny, 1946, authors from memory).
     """
     return ph_of(diluted(mixture, times)) - ph_of(mixture)
 
