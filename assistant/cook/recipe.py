@@ -4,6 +4,7 @@ A recipe holds no code: amounts name a rule of the core and its figures, and sta
 wait for.
 """
 
+from string import Formatter
 from typing import Annotated, Literal, Self, get_args
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
@@ -152,6 +153,17 @@ Stage = Annotated[
 ]
 
 
+COMMON_FIGURES = ("fruit", "keep_by", "juice_target", "brix")
+"""What any sentence of a recipe may name in braces, besides its amounts."""
+STAGE_FIGURES: dict[str, tuple[str, ...]] = {
+    "heat": ("target",),
+    "hold": ("target", "seconds"),
+    "rest": ("rest",),
+    "cool": ("below",),
+}
+"""What the sentences of a kind of stage may name besides."""
+
+
 class Targets(Part):
     """What the finished syrup should be. brix in mass %; ph as measured."""
 
@@ -194,6 +206,7 @@ class Recipe(Part):
         if not isinstance(self.stages[0], Measure) or self.stages[0].reading != "fruit":
             raise ValueError("the first stage must measure the fruit")
         self._check_amounts()
+        self._check_words()
         self._check_options()
         self._check_heating()
         self._check_order()
@@ -207,6 +220,16 @@ class Recipe(Part):
         for stage in self.stages:
             if isinstance(stage, Add) and stage.amount not in self.amounts:
                 raise ValueError(f"stage {stage.id!r} adds {stage.amount!r}, which is no amount")
+
+    def _check_words(self) -> None:
+        """Every brace in a sentence names an amount of this recipe or a figure of its stage."""
+        for stage in self.stages:
+            known = {*self.amounts, *COMMON_FIGURES, *STAGE_FIGURES.get(stage.kind, ())}
+            for words in (stage.say, stage.why):
+                unknown = {name for _, name, _, _ in Formatter().parse(words) if name} - known
+                if unknown:
+                    names = ", ".join(sorted(unknown))
+                    raise ValueError(f"stage {stage.id!r} names {{{names}}}, which it has not")
 
     def _check_options(self) -> None:
         offered: set[str] = set()
