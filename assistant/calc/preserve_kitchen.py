@@ -4,12 +4,11 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from assistant.calc.bounds import inside
+from assistant.calc.measures import spoon_to_g
 from assistant.calc.spread import Spread
 
-SORBATE_TEASPOON_G = Spread(2.5, 2.8, 3.5)
+SORBATE_TEASPOON_G = spoon_to_g("potassium sorbate", "tsp")
 """Potassium sorbate in a 5 ml teaspoon, by the form of the grains: from memory. [g]"""
-BENZOATE_TEASPOON_G = Spread(2.5, 3.0, 4.0)
-"""Sodium benzoate powder in a 5 ml teaspoon: from memory. [g]"""
 
 SPIRIT_KEEPS_ABV = 20.0
 """Alcohol that keeps a sweet drink, as in liqueurs: common practice, no source. [%]"""
@@ -153,7 +152,7 @@ def spooned_grams(teaspoons: float, spoon: Spread = SORBATE_TEASPOON_G) -> Sprea
     Valid for 0 to 200 teaspoons; OutOfRange outside.
 
     >>> spooned_grams(0.25)
-    Spread(low=0.625, likely=0.7, high=0.875)
+    Spread(low=0.625, likely=0.7, high=1.0)
 
     References: spoon weights from memory.
     """

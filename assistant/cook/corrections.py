@@ -28,7 +28,8 @@ def take_correction(batch: Batch, event: Correct) -> Step:
         return stay(batch, Line(id="nothing_to_correct", rank="answer"))
     if not _fits(event, wrong):
         return stay(batch, Line(id="correction_elsewhere", rank="question"))
-    return take_reading(batch.before, corrected(wrong, event))
+    after, reply = take_reading(batch.before, corrected(wrong, event))
+    return (batch if after is batch.before else after), reply
 
 
 def corrected(wrong: Reading, event: Correct) -> Reading:

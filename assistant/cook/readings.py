@@ -10,16 +10,23 @@ from assistant.cook.changes import Handler, Step, changed, onward, stay
 from assistant.cook.judging import limit_line, read_back
 from assistant.cook.recipe import Measure
 from assistant.cook.reply import Line, Quantity, Reply
-from assistant.cook.stages import announce
+from assistant.cook.souring import acid_advice
+from assistant.cook.stages import RANGES, announce
 from assistant.cook.stock import juice, main_sugar, syrup
 from assistant.cook.temperature import take_temperature
 from assistant.events import Reading
 from assistant.limits import tripped
-from assistant.units import Unit
+from assistant.units import BASE_UNIT, dimension
 
 
 def take_reading(batch: Batch, event: Reading) -> Step:
-    """The batch with the reading judged, and what to say to it."""
+    """The batch with the reading judged, and what to say to it.
+
+    What no small kitchen can mean is not taken, whoever confirmed it.
+    """
+    low, high = RANGES[event.what]
+    if not low <= event.base <= high:
+        return stay(batch, _too_odd(event, low, high))
     return _HANDLERS[event.what](batch, event)
 
 
@@ -29,7 +36,7 @@ def _measure(batch: Batch, event: Reading) -> Step:
     if not (isinstance(stage, Measure) and stage.reading == event.what):
         return stay(batch, _not_now(batch, event), *announce(batch, event.at))
     if not stage.low <= event.base <= stage.high:
-        return stay(batch, _too_odd(event, stage))
+        return stay(batch, _too_odd(event, stage.low, stage.high))
     after = batch.with_reading(event)
     moved, reply = onward(batch, after, event.at, read_back(event), what="reading")
     return moved, reply.model_copy(update={"lines": (*reply.lines, *_plan_lines(after))})
@@ -43,11 +50,12 @@ def _not_now(batch: Batch, event: Reading) -> Line:
     return Line(id="have_already", rank="answer", facts={"what": _NOUN[event.what], "had": said})
 
 
-def _too_odd(event: Reading, stage: Measure) -> Line:
+def _too_odd(event: Reading, low: float, high: float) -> Line:
     said = Quantity(value=event.value, unit=event.unit, exact=True)
+    unit = BASE_UNIT[dimension(event.unit)]
     bounds = {
-        "low": Quantity(value=stage.low, unit=_BASE[event.what], exact=True),
-        "high": Quantity(value=stage.high, unit=_BASE[event.what], exact=True),
+        "low": Quantity(value=low, unit=unit, exact=True),
+        "high": Quantity(value=high, unit=unit, exact=True),
     }
     return Line(id="too_odd", rank="question", facts={"said": said, **bounds})
 
@@ -76,11 +84,12 @@ def _take_ph(batch: Batch, event: Reading) -> Step:
     after = replace(batch.with_reading(event), stopped_by=stop, insisted=None)
     if limit is not None:
         moved = changed(batch, after, "reading")
-        return moved, Reply(lines=(limit_line(limit, event),), stopped=stop is not None)
-    lines = [read_back(event), *_ph_hint(batch, event)]
+        lines = (limit_line(limit, event), *acid_advice(after, event.base))
+        return moved, Reply(lines=lines, stopped=stop is not None)
+    told = [read_back(event), *_ph_hint(batch, event)]
     if isinstance(batch.stage, Measure) and batch.stage.reading == "ph":
-        return onward(batch, after, event.at, *lines, what="reading")
-    return changed(batch, after, "reading"), Reply(lines=tuple(lines))
+        return onward(batch, after, event.at, *told, what="reading")
+    return changed(batch, after, "reading"), Reply(lines=tuple(told))
 
 
 def _ph_hint(batch: Batch, event: Reading) -> tuple[Line, ...]:
@@ -110,7 +119,6 @@ def _take_brix(batch: Batch, event: Reading) -> Step:
 
 
 _NOUN = {"fruit": "the fruit", "juice": "the juice"}
-_BASE: dict[str, Unit] = {"fruit": "g", "juice": "ml"}
 _HANDLERS: dict[str, Handler] = {
     "fruit": _measure,
     "juice": _measure,

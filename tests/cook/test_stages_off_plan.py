@@ -182,6 +182,28 @@ def test_impossible_weights_are_asked_again(maker: Maker) -> None:
     assert maker.stage == "weigh"
 
 
+@pytest.mark.parametrize(
+    ("what", "value", "unit"),
+    [("temperature", 400, "degC"), ("ph", 15, "pH"), ("brix", 95, "Brix"), ("sugar", 0, "g")],
+)
+def test_what_cannot_be_is_not_taken(maker: Maker, what: str, value: float, unit: str) -> None:
+    maker.up_to("heat")
+    before = maker.batch.taken
+    maker.reads(what, value, unit)
+    assert maker.ids() == ["too_odd"]
+    assert (maker.batch.taken, maker.stage) == (before, "heat")
+
+
+def test_a_correction_to_what_cannot_be_is_not_taken(maker: Maker) -> None:
+    maker.up_to("ph")
+    maker.reads("ph", 3.2, "pH")
+    maker.does("correct", value=15)
+    assert maker.ids() == ["too_odd"]
+    last = maker.batch.last("ph")
+    assert last is not None
+    assert last.base == 3.2
+
+
 def test_a_low_acid_fruit_is_refused(maker: Maker) -> None:
     # FDA/CFSAN Approximate pH of Foods: figs 5.05 to 5.98
     maker.does("choose", option="fruit", value="fig")
@@ -315,3 +337,14 @@ def test_a_cooling_pan_is_given_no_time(maker: Maker) -> None:
     maker.degrees(55, 60)
     maker.degrees(50, 120)
     assert "to_go" in maker.ids()
+
+
+def test_a_high_ph_is_answered_with_a_first_portion_of_acid(maker: Maker) -> None:
+    maker.up_to("ph")
+    maker.reads("ph", 4.7, "pH")
+    advice = next(line for line in maker.reply.lines if line.id == "acid_first")
+    first, whole = advice.facts["first"], advice.facts["whole"]
+    assert 0 < first.value < whole.value  # type: ignore[union-attr]
+    higher = Maker().up_to("ph").reads("ph", 5.0, "pH")
+    more = next(line for line in higher.lines if line.id == "acid_first")
+    assert more.facts["whole"].value > whole.value  # type: ignore[union-attr]

@@ -1,5 +1,6 @@
 import pytest
 
+from assistant.calc.preserve import CEILINGS, POTASSIUM_SORBATE_TO_ACID
 from assistant.limits import Limit, all_limits, tripped
 
 
@@ -30,6 +31,20 @@ def test_a_stop_outranks_a_caution() -> None:
     # 21 CFR 114.3: above pH 4.6 a food is not an acid food
     assert tripped("ph", 5.2).effect == "stop"  # type: ignore[union-attr]
     assert tripped("ph", 4.3).effect == "caution"  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize(
+    ("limit_id", "ceiling_id"),
+    [
+        ("sorbate-eu-drinks", "eu-drinks-sorbate"),
+        ("sorbate-codex-drinks", "codex-drinks-sorbate"),
+    ],
+)
+def test_sorbate_bounds_are_those_the_doses_keep_to(limit_id: str, ceiling_id: str) -> None:
+    limit = next(limit for limit in all_limits() if limit.id == limit_id)
+    ceiling = next(ceiling for ceiling in CEILINGS if ceiling.id == ceiling_id)
+    acid_g_l = (ceiling.acid_mg_l(1.0) or 0.0) / 1000
+    assert limit.bound == pytest.approx(acid_g_l / POTASSIUM_SORBATE_TO_ACID, abs=1e-4)
 
 
 def test_sorbate_bounds_are_the_acid_ceilings_over_the_salt_factor() -> None:
