@@ -120,20 +120,22 @@ class Matcher:
                 break
         return so_far
 
-    def _extend(self, so_far: Found, item: Node, run: _Run) -> Found:
+    def _extend(self, so_far: Found, item: Node, run: _Run, onward: bool = False) -> Found:
+        """What follows when the item comes next; `onward`: it must take a word."""
         longer: Found = {}
         for (end, values), cost in so_far.items():
             for (new_end, more), extra in self._node(item, end, run).items():
-                _keep(longer, (new_end, values + more), cost + extra)
+                if new_end > end or not onward:
+                    _keep(longer, (new_end, values + more), cost + extra)
         return longer
 
     def _repeat(self, item: Node, least: int, at: int, run: _Run) -> Found:
-        step: Found = {(at, ()): 0}
-        found: Found = dict(step) if least == 0 else {}
+        start: Found = {(at, ()): 0}
+        step = self._extend(start, item, run) if least else start
+        found = dict(step)
         while step:
-            longer = self._extend(step, item, run)
-            step = {key: cost for key, cost in longer.items() if key not in found}
-            for key, cost in longer.items():
+            step = self._extend(step, item, run, onward=True)
+            for key, cost in step.items():
                 _keep(found, key, cost)
         return found
 

@@ -77,6 +77,14 @@ def _fraction(match: re.Match[str]) -> str:
     )
 
 
+def _parted(match: re.Match[str]) -> str:
+    """Figures side by side: "4 80" and "7 2" are said so, "30 1" is two numbers, not thirty-one."""
+    left, right = match[1], match[2]
+    short = re.fullmatch(r"1?[0-9]", left) and re.fullmatch(r"[1-9][0-9]", right)
+    single = len(left) == len(right) == 1
+    return match[0] if short or single else f"{left} {_JUNK} "
+
+
 _RULES: tuple[tuple[re.Pattern[str], Callable[[re.Match[str]], str]], ...] = (
     (
         re.compile(
@@ -86,6 +94,7 @@ _RULES: tuple[tuple[re.Pattern[str], Callable[[re.Match[str]], str]], ...] = (
         _fraction,
     ),
     (re.compile(r"(?<=\b[0-9]):(?=[0-9]{2}\b(?!:))"), lambda _: " "),
+    (re.compile(r"([0-9.,/]+)\s+(?=([0-9.,/]+))"), _parted),
     (re.compile(r"(?<!\S)-(?=[.0-9])"), lambda _: " minus "),
     (
         re.compile(rf"{_START}({_NUMBER})\s*({_UNIT})\.?(?![^\W0-9]|/)"),
