@@ -18,11 +18,11 @@ HERE = Path(__file__).parent
 Appender = subprocess.Popen[str]
 
 
-def _start(store: Path, many: int) -> Appender:
+def _start(store: Path, many: int, when: str = "first") -> Appender:
     """A program that appends, up to the point where it waits for the word to go."""
     paths = os.pathsep.join([str(HERE), str(HERE.parent.parent)])
     process = subprocess.Popen(
-        [sys.executable, str(HERE / "appender.py"), str(store), BATCH, str(many)],
+        [sys.executable, str(HERE / "appender.py"), str(store), BATCH, str(many), when],
         stdin=subprocess.PIPE,
         stdout=subprocess.PIPE,
         text=True,
@@ -90,7 +90,7 @@ def test_a_session_killed_while_it_opens_leaves_a_store_that_opens(
 
 def test_two_processes_on_one_batch(tmp_path: Path) -> None:
     store = tmp_path / "store.sqlite"
-    both = [_start(store, 200), _start(store, 200)]
+    both = [_start(store, 200, "open"), _start(store, 200, "open")]
     for process in both:
         _go(process)
     told = [_told(process) for process in both]

@@ -1,0 +1,205 @@
+"""Sound out of the loudspeaker, to be stopped at any moment."""
+
+import ctypes
+import threading
+from collections.abc import Generator
+from typing import Any, Protocol
+
+from assistant.errors import SoundDeviceMissing
+from assistant.say.voice import Speech
+
+_BUFFER_MS = 20
+"""What the device is given ahead, and so what still sounds after a stop."""
+_GRACE = 2.0
+"""How much longer than its sound a loudspeaker may take, before it counts as gone. [s]"""
+
+
+class Sounds(Protocol):
+    """Anything that plays samples."""
+
+    def play(self, samples: Speech, rate: int) -> None:
+        """Begin to play, in place of what is playing; returns at once."""
+
+    def stop(self) -> None:
+        """Be silent now."""
+
+    def is_playing(self) -> bool:
+        """Whether something still sounds."""
+
+    def wait(self, timeout: float | None = None) -> bool:
+        """Wait till the sound has ended or was stopped; False when the time [s] is over first."""
+
+    def close(self) -> None:
+        """Be silent and let go of the loudspeaker."""
+
+
+class Player:
+    """The loudspeaker, through miniaudio; SoundDeviceMissing when there is none.
+
+    backend : name of a sound system ("ALSA", "PULSEAUDIO", "NULL" ...); the machine's own when None
+    """
+
+    def __init__(self, backend: str | None = None) -> None:
+        self._backend = backend
+        self._change = threading.Lock()
+        self._device: Any = None
+        self._ended = threading.Event()
+        self._ended.set()
+        self._longest = 0.0
+        self._open(22_050).close()
+
+    def play(self, samples: Speech, rate: int) -> None:
+        """Begin to play, in place of what is playing; returns at once."""
+        with self._change:
+            self._halt()
+            if not len(samples):
+                return
+            self._device = self._open(rate)
+            self._ended = threading.Event()
+            self._longest = len(samples) / rate + _GRACE
+            feed = _feed(samples, self._ended)
+            next(feed)
+            try:
+                self._device.start(feed)
+            except Exception as error:
+                self._halt()
+                raise _no_speaker(error) from error
+
+    def stop(self) -> None:
+        """Be silent now; the device may play out its last 20 ms."""
+        with self._change:
+            self._halt()
+
+    def is_playing(self) -> bool:
+        """Whether something still sounds."""
+        return not self._ended.is_set()
+
+    def wait(self, timeout: float | None = None) -> bool:
+        """Wait till the sound has ended or was stopped; False when the time [s] is over first.
+
+        A loudspeaker that was unplugged meanwhile counts as stopped, a little after its time.
+        """
+        ended = self._ended
+        longest = self._longest
+        over = ended.wait(longest if timeout is None else min(timeout, longest))
+        if not over and timeout is not None and timeout < longest:
+            return False
+        with self._change:
+            if ended is self._ended:
+                self._halt()
+        return True
+
+    def close(self) -> None:
+        """Be silent and let go of the loudspeaker."""
+        self.stop()
+
+    def _halt(self) -> None:
+        device, self._device = self._device, None
+        if device is not None:
+            device.close()
+        self._ended.set()
+
+    def _open(self, rate: int) -> Any:
+        try:
+            import miniaudio
+
+            _quieten_alsa()
+            device = miniaudio.PlaybackDevice(
+                output_format=miniaudio.SampleFormat.SIGNED16,
+                nchannels=1,
+                sample_rate=rate,
+                buffersize_msec=_BUFFER_MS,
+                backends=[miniaudio.Backend[self._backend]] if self._backend else None,
+                app_name="Panside",
+            )
+        except Exception as error:
+            raise _no_speaker(error) from error
+        if device.backend == "Null" and self._backend != "NULL":
+            device.close()
+            raise _no_speaker("only a silent one was found")
+        return device
+
+
+def _feed(samples: Speech, ended: threading.Event) -> Generator[bytes, int, None]:
+    """Samples in the portions that the device asks for, and silence till they have sounded."""
+    wanted = yield b""
+    place = 0
+    while place < len(samples):
+        portion = samples[place : place + wanted]
+        place += len(portion)
+        wanted = yield portion.tobytes()
+    for _ in range(3):
+        yield b""
+    ended.set()
+
+
+def _no_speaker(why: object) -> SoundDeviceMissing:
+    return SoundDeviceMissing(
+        f"no loudspeaker could be opened ({why}); connect or switch one on, or use --mute"
+    )
+
+
+_Handler = ctypes.CFUNCTYPE(
+    None, ctypes.c_char_p, ctypes.c_int, ctypes.c_char_p, ctypes.c_int, ctypes.c_char_p
+)
+_say_nothing = _Handler(lambda *_args: None)
+
+
+def _quieten_alsa() -> None:
+    """Keep the Linux sound library from writing its complaints over the talk."""
+    try:
+        ctypes.CDLL("libasound.so.2").snd_lib_error_set_handler(_say_nothing)
+    except (OSError, AttributeError):
+        return
+
+
+class NoPlayer:
+    """No sound at all, for a session that is only read."""
+
+    def play(self, samples: Speech, rate: int) -> None:
+        """Nothing."""
+
+    def stop(self) -> None:
+        """Nothing."""
+
+    def is_playing(self) -> bool:
+        """Never."""
+        return False
+
+    def wait(self, timeout: float | None = None) -> bool:  # noqa: ARG002
+        """Nothing to wait for."""
+        return True
+
+    def close(self) -> None:
+        """Nothing."""
+
+
+class RecordingPlayer(NoPlayer):
+    """Collects what it is given, for tests and for writing down what was said.
+
+    stops : how often it was told to be silent
+    """
+
+    def __init__(self) -> None:
+        self.played: list[tuple[Speech, int]] = []
+        self.stops = 0
+        self._playing = False
+
+    def play(self, samples: Speech, rate: int) -> None:
+        """Collect; it counts as playing until `stop` or `wait`."""
+        self.played.append((samples, rate))
+        self._playing = True
+
+    def stop(self) -> None:
+        """Be silent."""
+        self.stops += 1
+        self._playing = False
+
+    def is_playing(self) -> bool:
+        """Whether the last one was neither stopped nor waited for."""
+        return self._playing
+
+    def wait(self, timeout: float | None = None) -> bool:  # noqa: ARG002
+        """The end of the last one, at once."""
+        self._playing = False
+        return True
