@@ -6,9 +6,11 @@ Equivalencies" (teaspoon 5 ml, tablespoon 15 ml, cup 240 ml); ounce and pound ar
 "pint" and "fluid ounce" are the US ones.
 """
 
-from typing import Literal, get_args
+from functools import cache
+from typing import TYPE_CHECKING, Literal, get_args
 
-import pint
+if TYPE_CHECKING:
+    import pint
 
 Unit = Literal[
     "g", "kg", "mg", "oz", "lb",
@@ -42,13 +44,11 @@ BASE_UNIT: dict[Dimension, Unit] = {
     "count": "count",
 }
 
-_registry: pint.UnitRegistry[float] = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
-for _definition in (
+_KITCHEN = (
     "kitchen_teaspoon = 5 * milliliter",
     "kitchen_tablespoon = 15 * milliliter",
     "kitchen_cup = 240 * milliliter",
-):
-    _registry.define(_definition)
+)
 _PINT_NAME = {
     "tsp": "kitchen_teaspoon",
     "tbsp": "kitchen_tablespoon",
@@ -88,5 +88,16 @@ def convert(value: float, unit: str, to: str) -> float:
         raise ValueError(f"{unit} is a {dimension(unit)}, {to} is a {dimension(to)}")
     if unit == to:
         return float(value)
-    quantity = _registry.Quantity(value, _PINT_NAME.get(unit, unit))
+    quantity = _registry().Quantity(value, _PINT_NAME.get(unit, unit))
     return float(quantity.to(_PINT_NAME.get(to, to)).magnitude)
+
+
+@cache
+def _registry() -> "pint.UnitRegistry[float]":
+    """pint with the kitchen's measures, loaded when first needed: it takes a good half second."""
+    import pint
+
+    registry: pint.UnitRegistry[float] = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
+    for definition in _KITCHEN:
+        registry.define(definition)
+    return registry

@@ -2,13 +2,17 @@
 
 from collections.abc import Mapping
 from pathlib import Path
+from string import Formatter
 from typing import Annotated
 
 import typer
 
 from assistant.commands.options import AsJson, emit
 from assistant.cook import Recipe
+from assistant.cook.recipe import STAGE_FIGURES, Stage
+from assistant.cook.stages import figure
 from assistant.cookbook import load_recipe, read_recipe, recipe_names
+from assistant.say.amounts import by_eye
 
 
 def recipes(
@@ -42,4 +46,12 @@ def _show(recipe: Recipe) -> None:
     typer.echo(f"Aims at {targets.brix:g} °Bx and pH {targets.ph_low:g} to {targets.ph_high:g}.")
     for number, stage in enumerate(recipe.stages, 1):
         only = f" (if {stage.when.replace('_', ' ')})" if stage.when else ""
-        typer.echo(f"{number:3}. {stage.say}{only}")
+        typer.echo(f"{number:3}. {_readable(stage)}{only}")
+
+
+def _readable(stage: Stage) -> str:
+    """The stage's sentence with its own figures put in and the names of what is worked out."""
+    names = (name for _, name, _, _ in Formatter().parse(stage.say) if name)
+    own = STAGE_FIGURES.get(stage.kind, ())
+    told = {n: by_eye(figure(n, stage)) if n in own else f"[{n.replace('_', ' ')}]" for n in names}
+    return stage.say.format(**told)

@@ -195,7 +195,7 @@ def _fact(batch: Batch, name: str, stage: Stage | None, at: datetime) -> Fact:
         return Quantity(value=made_up_volume(batch), unit="ml")
     if name == "brix":
         return Quantity(value=batch.recipe.targets.brix, unit="Brix")
-    return _stage_fact(name, stage)
+    return figure(name, stage)
 
 
 def _plain_amount(batch: Batch, name: str) -> Fact:
@@ -204,7 +204,8 @@ def _plain_amount(batch: Batch, name: str) -> Fact:
     return "some" if planned is None else planned.model_copy(update={"low": None, "high": None})
 
 
-def _stage_fact(name: str, stage: Stage | None) -> Quantity:
+def figure(name: str, stage: Stage | None) -> Quantity:
+    """A figure of the stage that its own sentences may name; KeyError for any other name."""
     match name, stage:
         case "target", Heat() | Hold():
             return Quantity(value=stage.target_c, unit="degC", exact=True)
