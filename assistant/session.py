@@ -15,6 +15,7 @@ from assistant.cook import Batch, Recipe, asked, begin, fold, step
 from assistant.cook.reply import Line, Reply
 from assistant.cook.stages import announce
 from assistant.cook.timers import due
+from assistant.errors import WrongUse
 from assistant.events import AnyEvent, Ask, Begin, Stop
 from assistant.hear.heard import Heard
 from assistant.keep import Journal, next_batch_id
@@ -68,8 +69,10 @@ class Session:
 
     @classmethod
     def resume(cls, batch_id: str, journal: Journal, clock: Clock) -> "Session":
-        """The batch as the journal has it."""
+        """The batch as the journal has it; WrongUse when it has none of that name."""
         events = journal.events(batch_id)
+        if not events:
+            raise WrongUse(f"There is no batch {batch_id!r}. `panside batches` lists them.")
         batch, _ = fold(events)
         return cls(batch, journal, clock, len(events))
 

@@ -1,0 +1,127 @@
+"""`panside chat` as a cook would use it, and with everything that can go wrong."""
+
+import signal
+from pathlib import Path
+
+import pytest
+from panside_process import Typing, objects, panside
+
+
+@pytest.fixture
+def store(tmp_path: Path) -> Path:
+    return tmp_path / "journal.sqlite"
+
+
+def test_the_fruit_weight_is_answered_with_the_sugar(store: Path) -> None:
+    done = panside(
+        store, "chat", "--recipe", "berry-syrup", "--json", stdin="one point two kilos\n"
+    )
+    assert done.returncode == 0, done.stderr
+    (turn,) = objects(done)
+    assert turn["verdict"] == "take"
+    assert turn["events"] == [{"kind": "reading", "what": "fruit", "value": 1.2, "unit": "kg"}]
+    assert turn["stage"] == "crush"
+    # a quarter of the fruit, by the recipe
+    assert "three hundred grams" in turn["say"]
+
+
+def test_plain_output_is_sentences(store: Path) -> None:
+    done = panside(store, "chat", "--recipe", "berry-syrup", stdin="1.2 kg\n")
+    assert "Crush the fruit with 300 g of sugar and say done." in done.stdout
+
+
+def test_a_limit_ends_with_exit_code_3(store: Path) -> None:
+    # 21 CFR 114.3: pH 4.6
+    done = panside(store, "chat", "--recipe", "berry-syrup", "--json", stdin="1 kg\nph 5.1\n")
+    assert done.returncode == 3
+    assert objects(done)[-1]["stopped"] is True
+    assert "do not bottle" in done.stderr
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "the canoe needs paint",
+        "ⅷ☃ \u202e",
+        "9" * 5000,
+        "-1 kg",
+        "nan kg",
+        "1e999 kg",
+        "drop table;",
+    ],
+)
+def test_what_makes_no_sense_leaves_the_batch_alone(store: Path, line: str) -> None:
+    done = panside(store, "chat", "--recipe", "berry-syrup", "--json", stdin=f"{line}\n")
+    assert done.returncode == 0, done.stderr
+    (turn,) = objects(done)
+    assert turn["verdict"] in ("refuse", "ask")
+    assert (turn["events"], turn["stage"]) == ([], "weigh")
+    assert turn["say"]
+
+
+def test_input_that_is_no_text_is_one_sentence(store: Path) -> None:
+    done = panside(store, "chat", "--recipe", "berry-syrup", stdin=b"1 kg\n\xff\xfe\n")
+    assert done.returncode in (0, 2)
+    assert "Traceback" not in done.stderr
+
+
+def test_an_unusable_store_is_exit_code_4(tmp_path: Path) -> None:
+    in_the_way = tmp_path / "file"
+    in_the_way.write_text("not a folder")
+    done = panside(in_the_way / "journal.sqlite", "chat", "--recipe", "berry-syrup", stdin="1 kg\n")
+    assert done.returncode == 4
+    assert len(done.stderr.strip().splitlines()) == 1
+
+
+def test_wrong_use_is_exit_code_2(store: Path) -> None:
+    assert panside(store, "chat", "--recipe", "moon-syrup").returncode == 2
+    assert panside(store, "chat", "--batch", "none").returncode == 2
+    assert panside(store, "frobnicate").returncode == 2
+
+
+@pytest.mark.parametrize("again", [("--recipe", "berry-syrup"), ()])
+def test_a_killed_session_goes_on_where_it_was(store: Path, again: tuple[str, ...]) -> None:
+    chat = Typing(store, "--recipe", "berry-syrup")
+    chat.says("2.4 kg of blackcurrants")
+    assert chat.says("done")["stage"] == "water"
+    chat.process.send_signal(signal.SIGKILL)
+    assert chat.ends() == -signal.SIGKILL
+    back = Typing(store, *again)
+    assert back.says("where are we")["stage"] == "water"
+    assert "960 ml" in " ".join(back.says("what's next")["show"])
+    assert back.ends() == 0
+
+
+def test_ctrl_c_leaves_the_batch_unharmed(store: Path) -> None:
+    chat = Typing(store, "--recipe", "berry-syrup")
+    chat.says("2 kg")
+    chat.process.send_signal(signal.SIGINT)
+    assert chat.ends() == 130
+    back = Typing(store)
+    assert back.says("where are we")["stage"] == "crush"
+    back.ends()
+
+
+def test_a_batch_left_in_good_order_is_not_mixed_with_a_new_one(store: Path) -> None:
+    panside(store, "chat", "--recipe", "berry-syrup", stdin="2 kg\n")
+    done = panside(store, "chat", "--recipe", "berry-syrup", "--json", stdin="3 kg\n")
+    (turn,) = objects(done)
+    assert turn["stage"] == "crush"
+    assert turn["batch"].endswith("-2")
+    first = panside(store, "chat", "--json", "--batch", turn["batch"][:-1] + "1", stdin="done\n")
+    assert objects(first)[0]["stage"] == "water"
+
+
+def test_two_sessions_on_one_batch_do_not_mix(store: Path) -> None:
+    one = Typing(store, "--recipe", "berry-syrup")
+    batch = one.says("2 kg")["batch"]
+    two = Typing(store, "--batch", batch)
+    assert two.says("done")["stage"] == "water"
+    assert one.process.stdin is not None
+    one.process.stdin.write("done\n")
+    one.process.stdin.flush()
+    _, told = one.process.communicate(timeout=30)
+    assert one.process.returncode == 4
+    assert "another session" in told
+    assert two.says("where are we")["stage"] == "water"
+    two.ends()
