@@ -37,12 +37,12 @@ CLEAR = 0.5
 FAINTEST = 0.37
 """Acoustic certainty below which a number is asked back: a mean log-probability of -1, where
 Whisper's reference decoder counts its own result as failed (its `logprob_threshold`)."""
-OURS = 0.6
-"""Share of known words below which an utterance was not meant for us. Common practice, no source.
-"""
+FOREIGN = 2
+"""Words outside the grammars from which an utterance was meant for somebody else, as it is when
+they are half of it. Common practice, no source."""
 MOST_CANDIDATES = 3
 _HARMLESS = frozenset(("ask", "say_again", "stop", "note", "timer_stop"))
-_SHIFTS = ((0.1, 10.0), (0.01, 100.0))
+_PLACES = (10.0, 100.0)
 
 
 @dataclass(frozen=True)
@@ -103,9 +103,12 @@ def judge(heard: Heard, weighed: Weighed, moment: Moment) -> Understood:
 
 
 def _is_chatter(heard: Heard, reason: str) -> bool:
-    """Whether it was speech for somebody else: most of its words are not ours."""
+    """Whether it was speech for somebody else: too many of its words are not ours."""
+    if heard.engine == "typed" or reason != "not_understood":
+        return False
     words = to_words(heard.text)
-    return heard.engine != "typed" and reason == "not_understood" and parser().ours(words) < OURS
+    foreign = parser().foreign(words)
+    return foreign >= FOREIGN or 2 * foreign >= len(words) > 0
 
 
 def stamped(option: Option) -> Events:
@@ -125,7 +128,7 @@ def _off_by_a_place(case: Case) -> Understood | None:
     if case.twins() or not (case.spoken or absurd(event)):
         return None
     shifted = _shifted(case)
-    return ask("order_of_magnitude", *shifted) if shifted else None
+    return ask("order_of_magnitude", shifted) if shifted else None
 
 
 def _insisted(said: AnyEvent, pending: Question | None) -> bool:
@@ -133,25 +136,33 @@ def _insisted(said: AnyEvent, pending: Question | None) -> bool:
     if pending is None or pending.reason != "order_of_magnitude" or not isinstance(said, Reading):
         return False
     offered = [n.value for c in pending.candidates if isinstance(n := number_in(c), Reading)]
-    shifts = [shift for places in _SHIFTS for shift in places]
-    return any(math.isclose(said.value * shift, value) for shift in shifts for value in offered)
+    return any(
+        math.isclose(_moved(said.value, places), value) for places in _PLACES for value in offered
+    )
 
 
-def _shifted(case: Case) -> list[Events]:
+def _moved(value: float, places: float) -> float:
+    """A lost point leaves a whole number, too large; an invented one a broken number, too small.
+
+    >>> _moved(32.0, 10), _moved(7.2, 10)
+    (3.2, 72.0)
+    """
+    return round(value / places if value.is_integer() else value * places, 6)
+
+
+def _shifted(case: Case) -> Events | None:
     """The same with the point one place over, or two where one place gives nothing possible."""
-    for places in _SHIFTS:
-        found = [s for shift in places for s in _times(case, shift) if case.can_be(s)]
-        if found:
-            return found
-    return []
-
-
-def _times(case: Case, shift: float) -> list[Events]:
     event = case.number
-    if not isinstance(event, Reading | Correct) or context(event, case.moment.asked) is None:
-        return []
-    moved = event.model_copy(update={"value": round(event.value * shift, 6)})
-    return [tuple(moved if e is event else e for e in case.events)]
+    if not isinstance(event, Reading | Correct) or event.value <= 0:
+        return None
+    if context(event, case.moment.asked) is None:
+        return None
+    for places in _PLACES:
+        moved = event.model_copy(update={"value": _moved(event.value, places)})
+        events = tuple(moved if e is event else e for e in case.events)
+        if case.can_be(events):
+            return events
+    return None
 
 
 def _absurd(case: Case) -> Understood | None:

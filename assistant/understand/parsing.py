@@ -44,9 +44,9 @@ class Parser:
             return ()
         return tuple(Parsed(v[0], cost) for v, cost in found.items() if v and cost == least)
 
-    def ours(self, words: tuple[str, ...]) -> float:
-        """Share of the words that the grammars know. [-]"""
-        return sum(word in self.lattices.tokens for word in words) / max(1, len(words))
+    def foreign(self, words: tuple[str, ...]) -> int:
+        """How many of the words no grammar knows."""
+        return sum(word not in self.lattices.tokens for word in words)
 
 
 @lru_cache(maxsize=1)

@@ -105,6 +105,8 @@ def _reading(amount: Amount, moment: Moment) -> Events | Refusal:
 
 def _like(about: AnyEvent, amount: Amount, moment: Moment) -> Events | Refusal:
     """A bare number while a timer, a count of bottles or a correction is in question."""
+    if amount.short:
+        return "not_now"
     value, stamp = float(amount.value), {"at": moment.at, "heard": moment.heard}
     match about:
         case Correct():

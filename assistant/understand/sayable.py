@@ -6,6 +6,7 @@ from assistant.asked import Asked
 from assistant.understand.book import Book, shipped
 from assistant.understand.jsgf import Alt, Node, Opt, Ref, Repeat, Rule, Seq, Tagged, Words
 from assistant.understand.parsing import ROOT, parser
+from assistant.understand.words import to_words
 
 UNKNOWN = "[unk]"
 """What Vosk writes for words outside the list."""
@@ -23,8 +24,8 @@ def phrases(asked: Asked | None = None) -> tuple[str, ...]:
     True
     """
     del asked
-    examples = (e for rule in _sayable(shipped()) for e in rule.examples)
-    return (*sorted(parser().lattices.tokens), *sorted(set(examples)), UNKNOWN)
+    said = {" ".join(to_words(e)) for rule in _sayable(shipped()) for e in rule.examples}
+    return (*sorted(parser().lattices.tokens | said), UNKNOWN)
 
 
 def examples(asked: Asked) -> tuple[str, ...]:

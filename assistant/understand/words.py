@@ -94,7 +94,7 @@ _RULES: tuple[tuple[re.Pattern[str], Callable[[re.Match[str]], str]], ...] = (
         _fraction,
     ),
     (re.compile(r"(?<=\b[0-9]):(?=[0-9]{2}\b(?!:))"), lambda _: " "),
-    (re.compile(r"([0-9.,/]+)\s+(?=([0-9.,/]+))"), _parted),
+    (re.compile(r"([0-9][0-9.,/]*)\s+(?=([0-9][0-9.,/]*))"), _parted),
     (re.compile(r"(?<!\S)-(?=[.0-9])"), lambda _: " minus "),
     (
         re.compile(rf"{_START}({_NUMBER})\s*({_UNIT})\.?(?![^\W0-9]|/)"),
