@@ -20,6 +20,8 @@ MOST_BYTES = 256 * 2**20
 SILENCE_DB = -120.0
 _RATES = (8_000, 192_000)
 _CHUNK_FRAMES = 16_384
+_TAIL = SAMPLE_RATE // 100
+"""Samples that resampling may keep back at the end."""
 _UNKNOWN_LENGTH = 0x7FFF_0000
 """Sizes from here up are what recorders write that can't know the length beforehand."""
 
@@ -54,7 +56,7 @@ def decode(data: bytes, name: str = "the recording") -> Samples:
     shape = _shape(data, name)
     if not _RATES[0] <= shape.rate <= _RATES[1]:
         raise BadRecording(
-            f"{name} is sampled at {shape.rate} Hz; record it at 8000 Hz or more (16000 is best)."
+            f"{name} is sampled at {shape.rate} Hz; record it at 8000 to 192000 Hz, best at 16000."
         )
     if shape.frames > LONGEST_S * shape.rate:
         raise _too_long(name)
@@ -120,7 +122,7 @@ def _check_complete(data: bytes, name: str, shape: _Shape, length: int) -> None:
     missing_bytes = 0
     if data[:4] == b"RIFF":
         missing_bytes = _missing_bytes(data)
-    short_of_header = length < 0.98 * shape.frames * SAMPLE_RATE / shape.rate - _CHUNK_FRAMES // 8
+    short_of_header = length < shape.frames * SAMPLE_RATE / shape.rate - _TAIL
     if missing_bytes > 0 or short_of_header:
         raise BadRecording(
             f"{name} is cut short: only {length / SAMPLE_RATE:.1f} s are there; "
@@ -176,7 +178,7 @@ def write_wav(path: Path | str, sound: Samples | bytes, rate: int = SAMPLE_RATE)
     """
     pcm = sound if isinstance(sound, bytes) else to_pcm16(sound)
     try:
-        with wave.open(str(path), "wb") as out:
+        with Path(path).open("wb") as file, wave.open(file, "wb") as out:
             out.setnchannels(1)
             out.setsampwidth(2)
             out.setframerate(rate)

@@ -46,7 +46,12 @@ class VoskEars:
 
     def expect(self, phrases: tuple[str, ...]) -> None:
         """Hold the recogniser to these phrases from the next utterance on; () allows anything."""
-        self._engine.phrases = phrases
+        self._engine.hold_to(phrases)
+
+    @property
+    def unknown(self) -> tuple[str, ...]:
+        """Words of the phrase list that the model doesn't have, and so can never be heard."""
+        return self._engine.unknown
 
     def hear(self, samples: Samples) -> list[Heard]:
         """The utterances in a recording, in order."""
@@ -73,25 +78,35 @@ class _Engine:
         vosk.SetLogLevel(-1)
         self._recogniser = vosk.KaldiRecognizer
         self._holds = takes_phrases(folder)
-        self.phrases: tuple[str, ...] = ()
+        self._grammar = ""
+        self.unknown: tuple[str, ...] = ()
         try:
             self._model = vosk.Model(str(folder))
-            self._knows_unknown = self._model.vosk_model_find_word(UNKNOWN) >= 0
             self.recogniser()  # some damaged models load, but can't be used
         except Exception as broken:  # Vosk raises bare exceptions
             raise EarsMissing(
                 f"The Vosk model in {folder} can't be loaded ({broken}); unpack it again."
             ) from broken
 
+    def hold_to(self, phrases: tuple[str, ...]) -> None:
+        """Set the phrase list. libvosk gets only words it has: some others end the program."""
+        words = dict.fromkeys(word for phrase in phrases for word in phrase.split())
+        known = {word for word in words if self._has(word)}
+        self.unknown = tuple(word for word in words if word not in known)
+        kept = (" ".join(w for w in phrase.split() if w in known) for phrase in phrases)
+        listed = [phrase for phrase in dict.fromkeys(kept) if phrase]
+        if phrases and self._model.vosk_model_find_word(UNKNOWN) > 0:
+            listed.append(UNKNOWN)
+        self._grammar = json.dumps(listed or [""], ensure_ascii=False) if phrases else ""
+
+    def _has(self, word: str) -> bool:
+        plain = word[0].isalnum() and word.isprintable()
+        return plain and self._model.vosk_model_find_word(word) > 0
+
     def recogniser(self, alternatives: int = 0) -> Any:
         """A fresh recogniser: word confidences, or n alternatives with path scores only."""
-        if self.phrases and self._holds:
-            listed = [*self.phrases, *([UNKNOWN] if self._knows_unknown else [])]
-            made = self._recogniser(
-                self._model, SAMPLE_RATE, json.dumps(listed, ensure_ascii=False)
-            )
-        else:
-            made = self._recogniser(self._model, SAMPLE_RATE)
+        held = (self._grammar,) if self._grammar and self._holds else ()
+        made = self._recogniser(self._model, SAMPLE_RATE, *held)
         made.SetWords(alternatives == 0)
         made.SetMaxAlternatives(alternatives)
         return made
