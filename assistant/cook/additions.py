@@ -8,7 +8,7 @@ from assistant.calc.spread import Spread
 from assistant.cook.amounts import amount, quantity
 from assistant.cook.batch import Added, Batch
 from assistant.cook.changes import Step, changed, onward, stay, with_added
-from assistant.cook.judging import limit_line, read_back
+from assistant.cook.judging import limit_line, read_back, whose_measure
 from assistant.cook.recipe import Add, Option
 from assistant.cook.reply import Line, Quantity, Reply
 from assistant.cook.stages import INGREDIENT, announce
@@ -38,7 +38,7 @@ def take_ingredient(batch: Batch, event: Reading) -> Step:
     if event.what == "sorbate":
         return _take_sorbate(batch, event)
     added = _added(batch, name, event)
-    lines = (*_spoon_caution(event), *_off_plan(batch, name, added))
+    lines = (*_spoon_caution(event), *whose_measure(event), *_off_plan(batch, name, added))
     return _put_in(batch, added, event, *lines)
 
 

@@ -1,5 +1,6 @@
 """Lines that judge a reading: read back, and a limit's own words."""
 
+from assistant.calc.capacity import unsure_ml
 from assistant.cook.reply import Line, Quantity, Rank
 from assistant.events import Reading
 from assistant.limits import Limit
@@ -12,6 +13,15 @@ def read_back(event: Reading) -> Line:
     """The reading as it was said, so that a wrong one is heard."""
     said = Quantity(value=event.value, unit=event.unit, exact=True)
     return Line(id="read_back", rank="read_back", facts={"said": said})
+
+
+def whose_measure(event: Reading) -> tuple[Line, ...]:
+    """Pints, cups and fluid ounces are not the same everywhere: say which was taken."""
+    if event.unit not in ("pint", "cup", "fl_oz"):
+        return ()
+    took, most = event.base, unsure_ml(event.unit, min(event.value, 1000.0)).high
+    facts = {"took": Quantity(value=took, unit="ml"), "most": Quantity(value=most, unit="ml")}
+    return (Line(id="whose_measure", rank="caution", facts=facts),)
 
 
 def limit_line(limit: Limit, event: Reading) -> Line:

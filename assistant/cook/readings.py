@@ -7,7 +7,7 @@ from assistant.cook.amounts import quantity
 from assistant.cook.batch import Batch
 from assistant.cook.bottling import take_yield
 from assistant.cook.changes import Handler, Step, changed, onward, stay
-from assistant.cook.judging import limit_line, read_back
+from assistant.cook.judging import limit_line, read_back, whose_measure
 from assistant.cook.recipe import Measure
 from assistant.cook.reply import Line, Quantity, Reply
 from assistant.cook.souring import acid_advice
@@ -39,7 +39,8 @@ def _measure(batch: Batch, event: Reading) -> Step:
         return stay(batch, _too_odd(event, stage.low, stage.high))
     after = batch.with_reading(event)
     moved, reply = onward(batch, after, event.at, read_back(event), what="reading")
-    return moved, reply.model_copy(update={"lines": (*reply.lines, *_plan_lines(after))})
+    lines = (*reply.lines, *whose_measure(event), *_plan_lines(after))
+    return moved, reply.model_copy(update={"lines": lines})
 
 
 def _not_now(batch: Batch, event: Reading) -> Line:

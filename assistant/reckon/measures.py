@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 from assistant.calc import measures
 from assistant.calc.answer import Answer
+from assistant.calc.capacity import CAPACITY_ML, Measure, unsure_ml
 from assistant.calc.measures import SpoonOrCup
 from assistant.calc.spread import Spread
 
@@ -67,4 +68,36 @@ def _cautions(entry: measures.ItemWeight) -> tuple[str, ...]:
     return (_WEIGH_IT,) if entry.weigh_it else (_ROUGH,)
 
 
-SUBJECTS: dict[str, Callable[..., Answer]] = {"spoon": spoon, "in-spoons": in_spoons}
+def holds(*, measure: Measure, count: float = 1.0) -> Answer:
+    """What a cup, pint, spoon or fluid ounce holds, by whose measure it is.
+
+    measure : tsp, tbsp, fl_oz, cup or pint; count : how many
+    """
+    spread = unsure_ml(measure, count)
+    rows = CAPACITY_ML[measure]
+    told = ", ".join(f"{count * ml:.4g} ml {_SYSTEMS[system]}" for system, (ml, _) in rows.items())
+    return Answer(
+        answer=f"{count:g} {measure.replace('_', ' ')} is {told}.",
+        values={f"{system}_ml": count * ml for system, (ml, _) in rows.items()},
+        working=tuple(f"{_SYSTEMS[s]}: {count:g} x {ml:g} ml" for s, (ml, _) in rows.items()),
+        source="; ".join(dict.fromkeys(source for _, source in rows.values())),
+        valid="0 to 1000 measures",
+        cautions=() if spread.high < 1.05 * spread.low else (_WHOSE,),
+    )
+
+
+_WHOSE = "Ask whose measure the recipe means, or weigh it: they differ by more than a twentieth."
+_SYSTEMS = {
+    "us": "US",
+    "us_label": "on US labels",
+    "metric": "metric",
+    "imperial": "imperial",
+    "australian": "Australian",
+    "old_canadian": "old Canadian",
+}
+
+SUBJECTS: dict[str, Callable[..., Answer]] = {
+    "spoon": spoon,
+    "in-spoons": in_spoons,
+    "holds": holds,
+}

@@ -348,3 +348,12 @@ def test_a_high_ph_is_answered_with_a_first_portion_of_acid(maker: Maker) -> Non
     higher = Maker().up_to("ph").reads("ph", 5.0, "pH")
     more = next(line for line in higher.lines if line.id == "acid_first")
     assert more.facts["whole"].value > whole.value  # type: ignore[union-attr]
+
+
+def test_a_pint_is_told_by_whose_measure_it_was_taken(maker: Maker) -> None:
+    maker.up_to("juice")
+    maker.reads("juice", 5, "pint")
+    line = next(line for line in maker.reply.lines if line.id == "whose_measure")
+    # US pint 473.176 ml, imperial pint 568.261 ml (UK Metric Association, cup sizes doubled)
+    assert line.facts["took"].value == pytest.approx(5 * 473.176, abs=0.1)  # type: ignore[union-attr]
+    assert line.facts["most"].value == pytest.approx(5 * 568.261, abs=0.1)  # type: ignore[union-attr]

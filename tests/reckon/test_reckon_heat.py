@@ -28,6 +28,7 @@ ASKED = {
     "time-to": {"readings": "0 40, 60 46, 120 51.7", "target_c": 75},
     "keep": {"brix": 60, "ph": 3.2, "heated": True},
     "dilute": {"syrup_brix": 60, "acid_g_l": 20},
+    "holds": {"measure": "cup"},
     "dilute-by-parts": {"syrup_brix": 60, "water_parts": 6},
     "dilute-to-acid": {"syrup_brix": 60, "acid_g_l": 20, "target_acid_g_l": 3},
     "spoon": {"item": "citric acid", "count": 1, "measure": "tbsp"},
@@ -232,3 +233,11 @@ def test_readings_are_read_as_written(pairs):
 def test_outside_is_refused(name, changed):
     with pytest.raises(OutOfRange):
         asked(name, **changed)
+
+
+def test_a_pint_holds_what_its_system_says() -> None:
+    told = SUBJECTS["holds"](measure="pint", count=2.0)
+    # UK Metric Association, cup sizes doubled
+    assert told.values["us_ml"] == pytest.approx(2 * 473.176)
+    assert told.values["imperial_ml"] == pytest.approx(2 * 568.261)
+    assert told.cautions
