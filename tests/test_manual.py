@@ -55,3 +55,11 @@ def test_every_command_is_in_the_manual() -> None:
 def test_nothing_is_promised() -> None:
     words = re.findall(r"[^.]*\bsafe\b[^.]*\.", README.lower())
     assert words == []
+
+
+def test_the_table_of_checks_is_fresh() -> None:
+    from assistant.commands.reckon import check_table
+
+    developers = (Path(__file__).parent.parent / "DEVELOPERS.md").read_text("utf-8")
+    told = [line for line in developers.splitlines() if line.startswith("| ")]
+    assert [row for row in check_table() if row.startswith("| ") and row not in told] == []

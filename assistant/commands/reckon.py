@@ -55,26 +55,38 @@ def subjects() -> dict[str, Reckoner]:
 def _show_checks(json: bool) -> None:
     """Each formula's largest difference from its published check, measured now."""
     if not json:
-        typer.echo("| formula | published check | rows | largest difference | allowed |")
-        typer.echo("|---|---|---|---|---|")
+        typer.echo("\n".join(check_table()))
+        return
     for check in all_checks():
-        worst = check.largest_difference()
-        row = {
-            "formula": check.formula,
-            "source": check.source,
-            "rows": len(check.rows),
-            "largest_difference": worst,
-            "tolerance": check.tolerance,
-            "unit": check.unit,
-        }
-        if json:
-            emit(row)
-            continue
-        allowed = f"{check.tolerance:.2g} {check.unit}".strip()
-        typer.echo(
-            f"| {check.formula} | {check.source} | {len(check.rows)} "
-            f"| {worst:.2g} {check.unit} | {allowed} |"
+        emit(
+            {
+                "formula": check.formula,
+                "source": check.source,
+                "rows": len(check.rows),
+                "largest_difference": check.largest_difference(),
+                "tolerance": check.tolerance,
+                "unit": check.unit,
+            }
         )
+
+
+def check_table() -> list[str]:
+    """The checks as a Markdown table, each difference measured now."""
+    return [
+        "| formula | published check | rows | largest difference | allowed |",
+        "|---|---|---|---|---|",
+        *(
+            f"| {c.formula} | {c.source} | {len(c.rows)} "
+            f"| {_measured(c.largest_difference(), c.unit)} | {_measured(c.tolerance, c.unit)} |"
+            for c in all_checks()
+        ),
+    ]
+
+
+def _measured(value: float, unit: str) -> str:
+    """A difference to two figures; what only rounding in the machine makes is told as none."""
+    number = f"{value:.2g}" if value >= 1e-9 else "none"
+    return number if unit == "-" or number == "none" else f"{number} {unit}"
 
 
 def show(answer: Answer) -> list[str]:
