@@ -1,0 +1,156 @@
+"""A session: what is heard is judged, written down and answered, in that order."""
+
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+
+from assistant.clock import SetClock
+from assistant.cook import fold
+from assistant.cook.corrections import without_history
+from assistant.cookbook import load_recipe
+from assistant.errors import StoreUnusable, WrongUse
+from assistant.events import Stop
+from assistant.hear.heard import Guess, Heard
+from assistant.keep import Journal
+from assistant.session import Session, Turn
+
+START = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)
+
+
+class Kitchen:
+    """A session with a clock that is told the time."""
+
+    def __init__(self, store: Path) -> None:
+        self.journal = Journal(store)
+        self.clock = SetClock(START)
+        self.session = Session.start(load_recipe("berry-syrup"), self.journal, self.clock)
+
+    def types(self, text: str, after_s: float = 30) -> Turn:
+        self.clock.forward(after_s)
+        return self.session.hear(Heard.typed(text))
+
+    def says(self, *texts: str, after_s: float = 30, shares: tuple[float, ...] = (0.95,)) -> Turn:
+        """Spoken, with alternatives and their shares."""
+        self.clock.forward(after_s)
+        guesses = tuple(Guess(text=t, share=s) for t, s in zip(texts, shares, strict=True))
+        return self.session.hear(Heard(text=texts[0], guesses=guesses, sure=0.9, engine="scripted"))
+
+    def stored(self) -> int:
+        return len(self.journal.events(self.session.batch.id))
+
+
+@pytest.fixture
+def kitchen(tmp_path: Path) -> Kitchen:
+    return Kitchen(tmp_path / "journal.sqlite")
+
+
+def test_what_was_taken_is_in_the_journal_before_the_answer(kitchen: Kitchen) -> None:
+    assert kitchen.stored() == 1
+    kitchen.types("2 kg of raspberries")
+    assert kitchen.stored() == 3  # which fruit, and how much
+    kitchen.types("how much sugar")
+    assert kitchen.stored() == 4
+
+
+def test_what_was_not_taken_is_not(kitchen: Kitchen) -> None:
+    assert kitchen.types("the canoe needs paint").verdict == "refuse"
+    assert kitchen.says("fourteen kilos").verdict == "ask"
+    assert kitchen.stored() == 1
+
+
+def test_a_replay_is_the_session(kitchen: Kitchen) -> None:
+    for text in ("2 kg of raspberries", "done", "no", "done", "58 C", "no, 59", "scratch that"):
+        kitchen.types(text)
+    replayed, _ = fold(kitchen.journal.events(kitchen.session.batch.id))
+    assert without_history(replayed) == without_history(kitchen.session.batch)
+
+
+def test_a_spoken_number_with_a_twin_is_asked_and_answered(kitchen: Kitchen) -> None:
+    asked = kitchen.says("fourteen kilos")
+    assert asked.verdict == "ask"
+    assert "ourteen" in asked.say
+    assert "forty" in asked.say
+    again = kitchen.says("forty")
+    assert "orty kilos" in again.say, "the answer can be misheard as well"
+    assert kitchen.says("yes").verdict == "take"
+    last = kitchen.session.batch.last("fruit")
+    assert last is not None
+    assert last.base == 40_000
+
+
+def test_a_reading_that_decides_counts_only_after_yes(kitchen: Kitchen) -> None:
+    for text in ("2 kg of raspberries", "done", "done", "58 C"):
+        kitchen.types(text)
+    asked = kitchen.says("seventy six degrees", after_s=120)
+    assert (asked.verdict, asked.stage) == ("ask", "heat")
+    said_at = kitchen.clock.now()
+    assert kitchen.says("yes", after_s=5).stage == "hold"
+    last = kitchen.session.batch.last("temperature")
+    assert last is not None
+    assert last.at == said_at, "the reading keeps the time it was said"
+
+
+def test_no_drops_the_question(kitchen: Kitchen) -> None:
+    for text in ("2 kg", "done", "done", "58 C"):
+        kitchen.types(text)
+    kitchen.says("seventy six degrees", after_s=120)
+    assert kitchen.says("no").stage == "heat"
+    assert kitchen.session.batch.last("temperature").base == 58  # type: ignore[union-attr]
+
+
+def test_typed_numbers_are_taken_as_typed(kitchen: Kitchen) -> None:
+    for text in ("2 kg", "done", "done", "58 C"):
+        kitchen.types(text)
+    assert kitchen.types("76", after_s=120).stage == "hold"
+
+
+def test_a_session_resumes_where_it_was(kitchen: Kitchen) -> None:
+    kitchen.types("2 kg of raspberries")
+    kitchen.types("done")
+    again = Session.resume(kitchen.session.batch.id, kitchen.journal, kitchen.clock)
+    assert without_history(again.batch) == without_history(kitchen.session.batch)
+    assert "hot water" in again.greet().say
+
+
+def test_leaving_in_good_order_is_written_down(kitchen: Kitchen) -> None:
+    kitchen.session.leave()
+    assert isinstance(kitchen.journal.events(kitchen.session.batch.id)[-1], Stop)
+
+
+def test_a_second_session_does_not_write_over_the_first(kitchen: Kitchen) -> None:
+    other = Session.resume(kitchen.session.batch.id, kitchen.journal, kitchen.clock)
+    kitchen.types("2 kg")
+    with pytest.raises(StoreUnusable, match="another session"):
+        other.hear(Heard.typed("3 kg"))
+    assert without_history(other.batch).taken == ()
+
+
+def test_what_could_not_be_written_does_not_count(kitchen: Kitchen) -> None:
+    before = kitchen.session.batch
+    kitchen.journal.engine.dispose()
+    with kitchen.journal.engine.begin() as connection:
+        connection.exec_driver_sql("DROP TABLE events")
+    with pytest.raises(StoreUnusable):
+        kitchen.types("2 kg")
+    assert kitchen.session.batch is before
+
+
+def test_an_unknown_batch_is_wrong_use(kitchen: Kitchen) -> None:
+    with pytest.raises(WrongUse, match="no batch"):
+        Session.resume("none", kitchen.journal, kitchen.clock)
+
+
+def test_a_timer_rings_once(kitchen: Kitchen) -> None:
+    kitchen.types("set a timer for ten minutes")
+    assert kitchen.session.remind() is None
+    kitchen.clock.forward(601)
+    rung = kitchen.session.remind()
+    assert rung is not None
+    assert "Time is up" in rung.say
+    assert kitchen.session.remind() is None
+
+
+def test_what_can_be_said_comes_from_the_grammar(kitchen: Kitchen) -> None:
+    assert "You can say" in kitchen.types("what can I say").say
+    assert kitchen.session.expected()
