@@ -1,6 +1,7 @@
 """What counts as heard right: the manifest's clips, what is asked in each, and the verdict."""
 
 import json
+import zlib
 from collections.abc import Iterable
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -55,6 +56,11 @@ class Clip(BaseModel):
     def condition(self) -> str:
         """Clean, or how far the noise lies below the speech."""
         return "clean" if self.snr_db is None else f"{self.snr_db:g} dB"
+
+    @property
+    def half(self) -> str:
+        """Whether its mishearings may be looked at when words are mended, by a checksum."""
+        return "unseen" if zlib.crc32(self.file.encode()) % 2 else "seen"
 
 
 def clips(sets: Iterable[str]) -> list[Clip]:
@@ -121,7 +127,7 @@ def _same_what(one: Meaning, other: Meaning) -> bool:
 def _same_amount(one: Meaning, other: Meaning) -> bool:
     first, second = one.get("unit"), other.get("unit")
     if first is None or second is None:
-        return abs(one["value"] - other["value"]) < 1e-6
+        return bool(abs(one["value"] - other["value"]) < 1e-6)
     if dimension(first) != dimension(second):
         return False
     return abs(to_base(one["value"], first) - to_base(other["value"], second)) < 1e-3
