@@ -14,9 +14,9 @@ MAY = {
     "limits": {"errors", "limits"},
     "reckon": {"errors", "calc", "reckon"},
     "cook": {"errors", "units", "events", "asked", "calc", "limits", "cook"},
-    "hear": {"errors", "data", "hear"},
+    "hear": {"errors", "data", "soundcard", "hear"},
     "understand": {*GROUND, "hear.heard", "understand"},
-    "say": {"errors", "units", "events", "cook.reply", "say"},
+    "say": {"errors", "units", "events", "soundcard", "cook.reply", "say"},
     "keep": {"errors", "events", "keep"},
 }
 

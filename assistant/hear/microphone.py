@@ -1,6 +1,5 @@
 """The microphone, in blocks of samples, with a bounded wait between it and the ears."""
 
-import ctypes
 import threading
 from collections.abc import Generator, Iterator
 from queue import Empty, Full, Queue
@@ -11,6 +10,7 @@ import numpy as np
 
 from assistant.errors import SoundDeviceMissing
 from assistant.hear.heard import SAMPLE_RATE, Samples
+from assistant.soundcard import NO_SYSTEM, backends, quieten_alsa, reason
 
 BLOCK_MS = 64
 """Sound the device hands over at a time."""
@@ -110,36 +110,22 @@ def _open(backend: str | None) -> Any:
     try:
         import miniaudio
 
-        _quieten_alsa()
+        quieten_alsa()
         device = miniaudio.CaptureDevice(
             input_format=miniaudio.SampleFormat.FLOAT32,
             nchannels=1,
             sample_rate=SAMPLE_RATE,
             buffersize_msec=BLOCK_MS,
-            backends=[miniaudio.Backend[backend]] if backend else None,
+            backends=backends(backend),
             app_name="Panside",
         )
     except Exception as broken:
         raise _missing(broken) from broken
     if device.backend == "Null" and backend != "NULL":
         device.close()
-        raise _missing("only a silent one was found")
+        raise _missing(NO_SYSTEM)
     return device
 
 
 def _missing(why: object) -> SoundDeviceMissing:
-    return SoundDeviceMissing(f"no microphone could be opened ({why}); {_MEND}")
-
-
-_Handler = ctypes.CFUNCTYPE(
-    None, ctypes.c_char_p, ctypes.c_int, ctypes.c_char_p, ctypes.c_int, ctypes.c_char_p
-)
-_say_nothing = _Handler(lambda *_args: None)
-
-
-def _quieten_alsa() -> None:
-    """Keep the Linux sound library from writing its complaints over the talk."""
-    try:
-        ctypes.CDLL("libasound.so.2").snd_lib_error_set_handler(_say_nothing)
-    except (OSError, AttributeError):
-        return
+    return SoundDeviceMissing(f"no microphone could be opened ({reason(why)}); {_MEND}")

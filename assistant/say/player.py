@@ -1,12 +1,12 @@
 """Sound out of the loudspeaker, to be stopped at any moment."""
 
-import ctypes
 import threading
 from collections.abc import Generator
 from typing import Any, Protocol
 
 from assistant.errors import SoundDeviceMissing
 from assistant.say.voice import Speech
+from assistant.soundcard import NO_SYSTEM, backends, quieten_alsa, reason
 
 _BUFFER_MS = 20
 """What the device is given ahead, and so what still sounds after a stop."""
@@ -103,20 +103,20 @@ class Player:
         try:
             import miniaudio
 
-            _quieten_alsa()
+            quieten_alsa()
             device = miniaudio.PlaybackDevice(
                 output_format=miniaudio.SampleFormat.SIGNED16,
                 nchannels=1,
                 sample_rate=rate,
                 buffersize_msec=_BUFFER_MS,
-                backends=[miniaudio.Backend[self._backend]] if self._backend else None,
+                backends=backends(self._backend),
                 app_name="Panside",
             )
         except Exception as error:
             raise _no_speaker(error) from error
         if device.backend == "Null" and self._backend != "NULL":
             device.close()
-            raise _no_speaker("only a silent one was found")
+            raise _no_speaker(NO_SYSTEM)
         return device
 
 
@@ -135,22 +135,8 @@ def _feed(samples: Speech, ended: threading.Event) -> Generator[bytes, int, None
 
 def _no_speaker(why: object) -> SoundDeviceMissing:
     return SoundDeviceMissing(
-        f"no loudspeaker could be opened ({why}); connect or switch one on, or use --mute"
+        f"no loudspeaker could be opened ({reason(why)}); connect or switch one on, or use --mute"
     )
-
-
-_Handler = ctypes.CFUNCTYPE(
-    None, ctypes.c_char_p, ctypes.c_int, ctypes.c_char_p, ctypes.c_int, ctypes.c_char_p
-)
-_say_nothing = _Handler(lambda *_args: None)
-
-
-def _quieten_alsa() -> None:
-    """Keep the Linux sound library from writing its complaints over the talk."""
-    try:
-        ctypes.CDLL("libasound.so.2").snd_lib_error_set_handler(_say_nothing)
-    except (OSError, AttributeError):
-        return
 
 
 class NoPlayer:
