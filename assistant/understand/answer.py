@@ -64,7 +64,8 @@ def _repeated(
     So a -teen/-ty must agree with the first hearing, and where it matters for safety or can hardly
     be, it needs a yes, a "the second one", or its figures one by one. None: judge it afresh.
     """
-    similar = {key(twin) for twin in twins(option.events, option.words, moment)}
+    alike = twins(option.events, option.words, moment, option.figures)
+    similar = {key(twin) for twin in alike}
     if pending.kind == "sure" or not similar:
         return take(chosen)
     if not similar & {key(candidate) for candidate in pending.candidates}:

@@ -29,6 +29,8 @@ def number_in(events: tuple[AnyEvent, ...]) -> Numeric | None:
 
 def context(event: AnyEvent, asked: Asked) -> Awaited | None:
     """The awaited reading an event is to be judged by; for a bare correction, the latest read."""
+    if isinstance(event, Bottle):
+        return asked.find("bottles")
     if not isinstance(event, Reading | Correct):
         return None
     found = asked.find(event.what) if event.what else _latest(asked)
@@ -46,6 +48,8 @@ def base_value(event: AnyEvent, awaited: Awaited | None) -> float | None:
     """The event's number in its base unit, None when it has none or the unit is unknown."""
     if isinstance(event, Reading):
         return event.base
+    if isinstance(event, Bottle):
+        return float(event.count)
     if isinstance(event, Correct):
         unit = event.unit or (awaited.units[0] if awaited else None)
         return to_base(event.value, unit) if unit else None

@@ -71,7 +71,9 @@ class Case:
 
     def twins(self) -> list[Events]:
         """What the winner may have been misheard for; typed words are not misheard."""
-        return twins(self.events, self.option.words, self.moment) if self.spoken else []
+        if not self.spoken:
+            return []
+        return twins(self.events, self.option.words, self.moment, self.option.figures)
 
     def rivals(self) -> list[Events]:
         """Other numbers among the guesses that can be."""
@@ -224,7 +226,8 @@ def _faint(case: Case) -> Understood | None:
         return refuse("unsure")
     if all(event.kind in _HARMLESS for event in case.events):
         return None
-    if case.option.share >= LIKELY and not case.option.sense.repair:
+    clear = case.option.share >= LIKELY and case.sure >= FAINTEST
+    if clear and not case.option.sense.repair:
         return None
     return refuse("unsure") if case.events[0].kind in ("yes", "no") else case.ask("unsure")
 

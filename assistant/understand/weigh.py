@@ -28,12 +28,14 @@ class Sense:
 class Option:
     """One meaning of the utterance: its share of belief and the words that say it.
 
+    figures : the recogniser wrote figures where words were said
     two_ways : the same words also mean something else that can be
     """
 
     sense: Sense
     share: float
     words: tuple[str, ...]
+    figures: bool = False
     two_ways: bool = False
 
     @property
@@ -102,9 +104,10 @@ def weigh(heard: Heard, moment: Moment) -> Weighed:
         meanings, reason = senses(words, moment)
         if number == 0 and not meanings:
             weighed.first_lost, weighed.reason = True, reason
+        figures = any(char.isdigit() for char in guess.text)
         for sense in meanings:
             share = guess.share / len(meanings)
-            option = Option(sense, share, words, two_ways=len(meanings) > 1)
+            option = Option(sense, share, words, figures, two_ways=len(meanings) > 1)
             name = key(sense.events)
             options[name] = options[name].plus(option) if name in options else option
     weighed.options = sorted(options.values(), key=lambda option: -option.share)

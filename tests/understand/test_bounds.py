@@ -1,7 +1,7 @@
 """What a number can be here."""
 
 import pytest
-from kitchen import FRUIT, NOW, PAN, PH, STAGES, pan
+from kitchen import BOTTLES, FRUIT, NOW, PAN, PH, STAGES, pan
 
 from assistant.asked import Asked
 from assistant.events import AnyEvent, Bottle, Correct, Onward, Reading, TimerSet
@@ -62,11 +62,12 @@ def test_what_no_kitchen_has(event: AnyEvent, expected: bool) -> None:
         (reading("sugar", 1e9, "kg"), True),
         (reading("sugar", -1, "kg"), False),
         (Correct(at=NOW, value=400, what="temperature"), False),
-        (Bottle(at=NOW, count=10**6), True),
+        (Bottle(at=NOW, count=500), True),
+        (Bottle(at=NOW, count=501), False),
     ],
 )
 def test_inside_the_bounds_of_what_is_awaited(event: AnyEvent, expected: bool) -> None:
-    assert inside(event, Asked(awaited=(FRUIT, PAN))) is expected
+    assert inside(event, Asked(awaited=(FRUIT, PAN, BOTTLES))) is expected
 
 
 def test_a_bare_correction_is_judged_by_the_latest_reading() -> None:

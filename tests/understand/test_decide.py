@@ -21,6 +21,10 @@ from assistant.understand.decide import SURE_ENOUGH
         ("heating", "seventy degrees", "temperature 70 degC"),
         ("fruit", "two point four kilos", "fruit 2.4 kg"),
         ("fruit", "seventeen kilos", "fruit 17 kg"),
+        ("fruit", "two point one five kilos", "fruit 2.15 kg"),
+        ("fruit", "2.5 kilos", "fruit 2.5 kg"),
+        ("bottles", "seven", "bottles 7 count"),
+        ("bottles", "seven half litre bottles", "bottle 7 500"),
         ("sugar", "four hundred and eighty four grams", "sugar 484 g"),
         ("sugar", "two killos of sugar", "sugar 2 kg"),
         ("brix", "bricks sixty five", "brix 65 Brix"),
@@ -66,6 +70,9 @@ def test_clear_speech_is_taken(stage: str, said: str, events: str) -> None:
         ("temperature", "one hundred and twenty one point five celsius", "impossible",
          ["temperature 121.5 degC"]),
         ("fruit", "nought point oh four kilos", "order_of_magnitude", ["fruit 0.4 kg"]),
+        ("ph", "3.15", "sounds_alike", ["ph 3.15 pH", "ph 3.5 pH"]),
+        ("fruit", "2.50 kilos", "sounds_alike", ["fruit 2.5 kg", "fruit 2.15 kg"]),
+        ("bottles", "seven hundred and two bottles", "impossible", ["bottle 702"]),
         ("heating", "twenty two", "jump", ["temperature 22 degC"]),
         ("fruit", "sixty one grams", "impossible", ["fruit 61 g"]),
         ("heating", "seventy six", "decides", ["temperature 76 degC"]),
@@ -233,6 +240,11 @@ def test_a_faint_hearing_is_asked_back() -> None:
 )  # fmt: skip
 def test_words_without_a_number_need_less(said: str, share: float, verdict: str) -> None:
     assert hear(spoken((said, share)), "option").verdict == verdict
+
+
+def test_words_cut_off_are_asked_back() -> None:
+    assert hear(spoken("undo", sure=0.0), "option").reason == "unsure"
+    assert hear(spoken("why", sure=0.0), "option").verdict == "take"
 
 
 def test_undoing_past_a_decision_is_asked_back() -> None:
