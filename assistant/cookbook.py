@@ -62,8 +62,8 @@ def _complaints(file: Path | Traversable, text: str, error: ValidationError) -> 
 
 
 _TAGS = {
-    "measure", "add", "do", "heat", "hold", "rest", "cool", "option", "bottle",
-    "share_of_fruit", "per_litre", "sugar_to_target", "sorbate_dose",
+    "measure", "add", "do", "heat", "hold", "rest", "reduce", "cool", "option", "bottle",
+    "mash", "fresh", "plain", "share_of_base", "per_litre", "sugar_to_target", "sorbate_dose",
 }  # fmt: skip
 _MENDS = {
     "missing": "Add this key.",

@@ -61,7 +61,7 @@ def _line(text: str, start: str) -> int:
 @pytest.mark.parametrize(
     ("old", "new", "says", "at"),
     [
-        ("brix = 62.0", "brix = 95.0", "less than or equal to 75", "brix = 95.0"),
+        ("brix = 62.0", "brix = 95.0", "less than or equal to 80", "brix = 95.0"),
         ("share = 0.25", "share = -1", "greater than 0", "share = -1"),
         ('acidity = "acid"', 'acidity = "sour"', "acidity", 'acidity = "sour"'),
         ("target_c = 75.0", "target_c = 40.0", "greater than or equal to 60", "target_c = 40.0"),
@@ -85,7 +85,7 @@ def test_a_bad_value_is_named_with_its_line(
         ("for {rest};", "for {moon};", "names {moon}"),
         ('id = "steep"', 'id = "strain"', "same id"),
         ('reading = "ph"', 'reading = "brix"', "pH must be measured before bottling"),
-        ("ph_high = 3.6", "ph_high = 5.0", "less than or equal to 4.6"),
+        ("ph_high = 3.6", "ph_high = 5.0", "mark the recipe so, or aim lower"),
         ('when = "glycerin"', 'when = "gin"', "nobody asked about"),
         ("ceiling_c = 82.0", "ceiling_c = 75.0", "ceiling at or below its target"),
         ('storage = "fridge"', 'storage = "shelf"', "storage"),

@@ -52,6 +52,6 @@ def _show(recipe: Recipe) -> None:
 def _readable(stage: Stage) -> str:
     """The stage's sentence with its own figures put in and the names of what is worked out."""
     names = (name for _, name, _, _ in Formatter().parse(stage.say) if name)
-    own = STAGE_FIGURES.get(stage.kind, ())
+    own = [n for n in STAGE_FIGURES.get(stage.kind, ()) if n != "target_weight"]
     told = {n: by_eye(figure(n, stage)) if n in own else f"[{n.replace('_', ' ')}]" for n in names}
     return stage.say.format(**told)

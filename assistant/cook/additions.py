@@ -33,7 +33,7 @@ FAR_OFF = 0.25
 def take_ingredient(batch: Batch, event: Reading) -> Step:
     """An amount that went in: it counts as said, and far from the plan it is remarked upon."""
     name = _amount_name(batch, event.what)
-    if name is None or batch.last("fruit") is None:
+    if name is None or batch.start is None:
         return stay(batch, Line(id="not_in_recipe", rank="answer"), *announce(batch, event.at))
     if event.what == "sorbate":
         return _take_sorbate(batch, event)

@@ -40,9 +40,9 @@ def quantity(spread: Spread, unit: Unit) -> Quantity:
 Found = tuple[Spread, Unit] | None
 
 
-def _share_of_fruit(batch: Batch, rule: ShareOf) -> Found:
-    fruit = batch.last("fruit")
-    return None if fruit is None else (Spread.exactly(fruit.base * rule.share), rule.unit)
+def _share_of_base(batch: Batch, rule: ShareOf) -> Found:
+    start = batch.start
+    return None if start is None else (Spread.exactly(start.base * rule.share), rule.unit)
 
 
 def _per_litre(batch: Batch, rule: PerLitre) -> Found:
@@ -77,7 +77,7 @@ def _floored(grams: float) -> float:
 
 
 _RULES: dict[str, Callable[[Batch, Any], Found]] = {
-    "share_of_fruit": _share_of_fruit,
+    "share_of_base": _share_of_base,
     "per_litre": _per_litre,
     "sugar_to_target": _sugar_to_target,
     "sorbate_dose": _sorbate_dose,

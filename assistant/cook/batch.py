@@ -111,6 +111,11 @@ class Batch:
         """The latest reading of that quantity."""
         return next((t for t in reversed(self.taken) if t.what == what), None)
 
+    @property
+    def start(self) -> Taken | None:
+        """The first measurement of what the recipe starts from, or the latest correction of it."""
+        return next((t for t in self.taken if t.what == self.recipe.base), None)
+
     def addition(self, name: str) -> Added | None:
         """The latest addition of that amount."""
         return next((a for a in reversed(self.added) if a.name == name), None)

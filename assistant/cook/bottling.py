@@ -6,11 +6,14 @@ from assistant.cook.batch import Batch, Bottled
 from assistant.cook.changes import Step, changed, onward, stay
 from assistant.cook.judging import read_back
 from assistant.cook.keeping import keeping
-from assistant.cook.recipe import Bottling
+from assistant.cook.recipe import Bottling, Reduce
 from assistant.cook.reply import Line, Quantity, Reply
 from assistant.cook.stages import announce
 from assistant.cook.stock import syrup
 from assistant.events import Bottle, Reading
+
+WEIGHED_ENOUGH = 1.02
+"""A reduction within a fiftieth of its target is there: a spoon sticks to more than that."""
 
 
 def take_bottles(batch: Batch, event: Bottle) -> Step:
@@ -33,7 +36,21 @@ def take_yield(batch: Batch, event: Reading) -> Step:
             return stay(batch, Line(id="bottles_whole", rank="question"))
         return take_bottles(batch, Bottle(at=event.at, heard=event.heard, count=count))
     after = batch.with_reading(event)
+    if isinstance(batch.stage, Reduce):
+        return _reduced(batch, after, event, batch.stage)
     return changed(batch, after, "reading"), Reply(lines=(read_back(event),))
+
+
+def _reduced(batch: Batch, after: Batch, event: Reading, stage: Reduce) -> Step:
+    """A reduction is weighed: on to the next stage once it is light enough."""
+    if event.dimension != "mass":
+        return stay(batch, Line(id="weigh_reduction", rank="question"))
+    target = (batch.start.base if batch.start else 0.0) * stage.to_share
+    if event.base <= WEIGHED_ENOUGH * target:
+        return onward(batch, after, event.at, read_back(event), what="reading")
+    left = Quantity(value=event.base - target, unit="g")
+    line = Line(id="to_reduce", rank="answer", facts={"left": left})
+    return changed(batch, after, "reading"), Reply(lines=(read_back(event), line))
 
 
 def _count_line(filled: Bottled) -> Line:

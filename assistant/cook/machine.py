@@ -48,8 +48,16 @@ def begin(event: Begin) -> Step:
     """A new batch, with the sentence that asks for its first stage."""
     recipe = Recipe.model_validate(event.recipe)
     batch = Batch(event.batch, recipe, begun_at=event.at, entered_at=event.at)
-    reply = Reply(lines=announce(batch, event.at))
+    reply = Reply(lines=(*announce(batch, event.at, arriving=True), *_allergens(recipe)))
     return remember(batch, reply), reply
+
+
+def _allergens(recipe: Recipe) -> tuple[Line, ...]:
+    """Said once, when there is still time to make something else."""
+    if not recipe.allergens:
+        return ()
+    facts = {"allergens": " and ".join(recipe.allergens)}
+    return (Line(id="allergens", rank="caution", facts=facts),)
 
 
 def step(batch: Batch, event: AnyEvent) -> Step:

@@ -52,7 +52,7 @@ def _why(batch: Batch, _about: str | None, at: datetime) -> Answer:
 
 def _how_much(batch: Batch, about: str | None, at: datetime) -> Answer:
     """How much of something goes in, or went in."""
-    if batch.last("fruit") is None:
+    if batch.start is None:
         return (Line(id="fruit_first", rank="answer"), *announce(batch, at))
     if about in ("juice", "water", "fruit", "syrup"):
         return _stock_answer(batch, about)
@@ -86,7 +86,7 @@ def _stock_answer(batch: Batch, about: str) -> Answer:
         water = _amount_line(batch, "hot_water")
         return (water,) if water else (Line(id="not_in_recipe", rank="answer"),)
     if about == "fruit":
-        fruit = batch.last("fruit")
+        fruit = batch.start
         value, unit = (fruit.reading.value, fruit.reading.unit) if fruit else (0.0, "g")
         had = Quantity(value=value, unit=unit, exact=True)
         return (Line(id="how_much_fruit", rank="answer", facts={"amount": had}),)

@@ -27,6 +27,9 @@ def take_reading(batch: Batch, event: Reading) -> Step:
     low, high = RANGES[event.what]
     if not low <= event.base <= high:
         return stay(batch, _too_odd(event, low, high))
+    stage = batch.stage
+    if isinstance(stage, Measure) and stage.reading == event.what and event.what not in _JUDGED:
+        return _measure(batch, event)
     return _HANDLERS[event.what](batch, event)
 
 
@@ -81,6 +84,8 @@ def _plan_lines(batch: Batch) -> tuple[Line, ...]:
 def _take_ph(batch: Batch, event: Reading) -> Step:
     """The latest pH decides. Past the regulation's bound the batch waits until it is lower."""
     limit = tripped("ph", event.base)
+    if limit is not None and batch.recipe.acidity == "low-acid":
+        return _take_low_acid_ph(batch, event)
     stop = limit.id if limit and limit.effect == "stop" else None
     after = replace(batch.with_reading(event), stopped_by=stop, insisted=None)
     if limit is not None:
@@ -91,6 +96,15 @@ def _take_ph(batch: Batch, event: Reading) -> Step:
     if isinstance(batch.stage, Measure) and batch.stage.reading == "ph":
         return onward(batch, after, event.at, *told, what="reading")
     return changed(batch, after, "reading"), Reply(lines=tuple(told))
+
+
+def _take_low_acid_ph(batch: Batch, event: Reading) -> Step:
+    """A recipe that is low-acid from the start keeps days only, whatever is measured."""
+    after = batch.with_reading(event)
+    lines = (read_back(event), Line(id="ph_low_acid", rank="caution"))
+    if isinstance(batch.stage, Measure) and batch.stage.reading == "ph":
+        return onward(batch, after, event.at, *lines, what="reading")
+    return changed(batch, after, "reading"), Reply(lines=lines)
 
 
 def _ph_hint(batch: Batch, event: Reading) -> tuple[Line, ...]:
@@ -111,7 +125,7 @@ def _take_brix(batch: Batch, event: Reading) -> Step:
     after = batch.with_reading(event)
     moved = changed(batch, after, "reading")
     lines = [read_back(event)]
-    sugar = main_sugar(after) if after.last("fruit") else None
+    sugar = main_sugar(after) if after.start else None
     if sugar is not None and batch.addition("main_sugar") is None:
         facts = {"sugar": quantity(sugar, "g")}
         lines.append(Line(id="sugar_by_brix", rank="answer", facts=facts))
@@ -119,6 +133,7 @@ def _take_brix(batch: Batch, event: Reading) -> Step:
     return moved, Reply(lines=tuple(lines))
 
 
+_JUDGED = ("temperature", "ph", "brix")
 _NOUN = {"fruit": "the fruit", "juice": "the juice"}
 _HANDLERS: dict[str, Handler] = {
     "fruit": _measure,

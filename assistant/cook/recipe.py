@@ -13,9 +13,10 @@ from assistant.events import What
 
 Share = Annotated[float, Field(gt=0, le=20)]
 AmountName = Literal[
-    "crushing_sugar", "main_sugar", "hot_water", "citric_acid", "ascorbic_acid", "glycerin",
-    "sorbate",
+    "crushing_sugar", "main_sugar", "hot_water", "vinegar", "citric_acid", "malic_acid",
+    "ascorbic_acid", "gum_arabic", "glycerin", "darker_syrup", "sorbate",
 ]  # fmt: skip
+Base = Literal["fruit", "juice", "water"]
 Name = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_-]*$")]
 
 
@@ -26,9 +27,9 @@ class Part(BaseModel):
 
 
 class ShareOf(Part):
-    """So much of something: g for each g of the fruit."""
+    """So much for each g of fruit, or for each ml of the juice or water a recipe starts from."""
 
-    rule: Literal["share_of_fruit"]
+    rule: Literal["share_of_base"]
     share: Share
     unit: Literal["g", "ml"] = "g"
 
@@ -127,6 +128,13 @@ class Rest(StageBase):
     minutes: Annotated[float, Field(gt=0, le=2880)]
 
 
+class Reduce(StageBase):
+    """Waits until what is in the pan weighs no more than a share of the base. [g/g]"""
+
+    kind: Literal["reduce"]
+    to_share: Annotated[float, Field(gt=0.05, lt=1)]
+
+
 class Cool(StageBase):
     """Waits for a temperature at or below the limit. [degC]"""
 
@@ -148,11 +156,13 @@ class Bottling(StageBase):
 
 
 Stage = Annotated[
-    Measure | Add | Do | Heat | Hold | Rest | Cool | Option | Bottling,
+    Measure | Add | Do | Heat | Hold | Rest | Reduce | Cool | Option | Bottling,
     Field(discriminator="kind"),
 ]
 
 
+LOW_ACID_PH = 4.6
+"""21 CFR 114.3: an acid food has a pH of 4.6 or below."""
 COMMON_FIGURES = ("fruit", "keep_by", "juice_target", "brix")
 """What any sentence of a recipe may name in braces, besides its amounts."""
 STAGE_FIGURES: dict[str, tuple[str, ...]] = {
@@ -160,6 +170,7 @@ STAGE_FIGURES: dict[str, tuple[str, ...]] = {
     "hold": ("target", "seconds"),
     "rest": ("rest",),
     "cool": ("below",),
+    "reduce": ("target_weight",),
 }
 """What the sentences of a kind of stage may name besides."""
 
@@ -167,34 +178,57 @@ STAGE_FIGURES: dict[str, tuple[str, ...]] = {
 class Targets(Part):
     """What the finished syrup should be. brix in mass %; ph as measured."""
 
-    brix: Annotated[float, Field(ge=20, le=75)]
-    ph_high: Annotated[float, Field(ge=2.5, le=4.6)]
-    ph_low: Annotated[float, Field(ge=2.0, le=4.5)] = 2.5
+    brix: Annotated[float, Field(ge=0, le=80)]
+    ph_high: Annotated[float, Field(ge=2.0, le=7.0)]
+    ph_low: Annotated[float, Field(ge=1.0, le=6.0)] = 2.5
 
 
-class Juice(Part):
-    """How the juice is won.
+class Mash(Part):
+    """Juice strained from crushed fruit, sugar and water, and made up with water.
 
     pulp_low, pulp_high : mass left in the cloth for each g of fruit [g/g]
     litres_per_kilo : the strained juice is made up with water to this much for each kilo of fruit
     """
 
+    kind: Literal["mash"]
     pulp_low: Annotated[float, Field(ge=0, le=1.5)]
     pulp_high: Annotated[float, Field(gt=0, le=1.5)]
     litres_per_kilo: Annotated[float, Field(gt=0, le=5)]
 
 
+class Fresh(Part):
+    """Juice pressed by hand, as it is: the base is the juice, its Brix the fruit's."""
+
+    kind: Literal["fresh"]
+
+
+class Plain(Part):
+    """Water, vinegar or an infusion, without sugar of its own.
+
+    kept : share of the base's volume that is left after boiling, soaking and straining [-]
+    """
+
+    kind: Literal["plain"]
+    kept: Annotated[float, Field(gt=0, le=1)] = 1.0
+
+
 class Recipe(Part):
-    """One recipe, whole."""
+    """One recipe, whole.
+
+    base : what is measured first, and what the amounts are shares of
+    allergens : what a maker must tell people is in it
+    """
 
     name: Name
     title: str
     summary: str
     acidity: Literal["acid", "borderline", "low-acid"]
-    fruits: tuple[Name, ...]
+    fruits: tuple[Name, ...] = ()
     storage: Literal["fridge"]
     targets: Targets
-    juice: Juice
+    base: Base = "fruit"
+    allergens: tuple[str, ...] = ()
+    juice: Annotated[Mash | Fresh | Plain, Field(discriminator="kind")]
     amounts: dict[Name, AmountRule]
     stages: Annotated[tuple[Stage, ...], Field(min_length=2)]
 
@@ -203,14 +237,25 @@ class Recipe(Part):
         ids = [s.id for s in self.stages]
         if len(ids) != len(set(ids)):
             raise ValueError("two stages have the same id")
-        if not isinstance(self.stages[0], Measure) or self.stages[0].reading != "fruit":
-            raise ValueError("the first stage must measure the fruit")
+        if not isinstance(self.stages[0], Measure) or self.stages[0].reading != self.base:
+            raise ValueError(f"the first stage must measure the {self.base}")
+        self._check_base()
         self._check_amounts()
         self._check_words()
         self._check_options()
         self._check_heating()
         self._check_order()
         return self
+
+    def _check_base(self) -> None:
+        """What the juice comes from must be what is measured, and be an acid food or be marked."""
+        fits = {"mash": ("fruit",), "fresh": ("juice",), "plain": ("water", "fruit", "juice")}
+        if self.base not in fits[self.juice.kind]:
+            raise ValueError(f"juice of the kind {self.juice.kind!r} can't start from {self.base}")
+        if self.acidity != "low-acid" and self.targets.ph_high > LOW_ACID_PH:
+            raise ValueError(
+                f"ph_high above {LOW_ACID_PH} is low-acid: mark the recipe so, or aim lower"
+            )
 
     def _check_amounts(self) -> None:
         unknown = set(self.amounts) - set(get_args(AmountName))
@@ -245,10 +290,11 @@ class Recipe(Part):
                 raise ValueError(f"stage {stage.id!r} has its ceiling at or below its target")
 
     def _check_order(self) -> None:
-        """A bottle needs a measured pH before it, and a syrup its heating before the sugar."""
+        """A bottle needs a measured pH before it, unless the recipe is low-acid whatever it is."""
         kinds = [s.kind for s in self.stages]
         if "bottle" not in kinds:
             raise ValueError("no stage bottles the syrup")
         ph = [i for i, s in enumerate(self.stages) if isinstance(s, Measure) and s.reading == "ph"]
-        if not ph or min(ph) > kinds.index("bottle"):
+        measured = bool(ph) and min(ph) < kinds.index("bottle")
+        if not measured and self.acidity != "low-acid":
             raise ValueError("the pH must be measured before bottling")

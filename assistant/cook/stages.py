@@ -17,6 +17,7 @@ from assistant.cook.recipe import (
     Hold,
     Measure,
     Option,
+    Reduce,
     Rest,
     Stage,
 )
@@ -37,12 +38,16 @@ INGREDIENT: dict[str, What] = {
 """What a cook calls the stuff of an amount."""
 
 STUFF = {
-    "crushing_sugar": "sugar for the crushing",
+    "crushing_sugar": "sugar for the start",
     "main_sugar": "sugar for the juice",
-    "hot_water": "hot water",
+    "hot_water": "water",
+    "vinegar": "vinegar",
     "citric_acid": "citric acid",
+    "malic_acid": "malic acid",
     "ascorbic_acid": "ascorbic acid",
+    "gum_arabic": "gum arabic",
     "glycerin": "glycerin",
+    "darker_syrup": "the darker syrup",
     "sorbate": "potassium sorbate",
 }
 """The amounts a recipe may name, in words."""
@@ -62,7 +67,7 @@ UNITS: dict[str, tuple[Unit, ...]] = {
     "citric_acid": _MASS,
     "ascorbic_acid": _MASS,
     "bottles": ("count",),
-    "yield": ("l", "ml", "cl"),
+    "yield": ("kg", "g", "l", "ml", "cl", "lb", "oz"),
 }
 RANGES: dict[str, tuple[float, float]] = {
     "fruit": (100.0, 50_000.0),
@@ -111,6 +116,8 @@ def _awaited_by(batch: Batch, stage: Stage, at: datetime) -> tuple[Awaited, ...]
             return _ingredient(batch, stage.amount)
         case Option(option="sorbate"):
             return _ingredient(batch, "sorbate")
+        case Reduce():
+            return (_plain(batch, "yield"),)
         case Bottling():
             return (_plain(batch, "bottles"), _plain(batch, "yield"))
     return ()
@@ -195,7 +202,7 @@ def _fact(batch: Batch, name: str, stage: Stage | None, at: datetime) -> Fact:
         return Quantity(value=made_up_volume(batch), unit="ml")
     if name == "brix":
         return Quantity(value=batch.recipe.targets.brix, unit="Brix")
-    return figure(name, stage)
+    return figure(name, stage, batch)
 
 
 def _plain_amount(batch: Batch, name: str) -> Fact:
@@ -204,8 +211,11 @@ def _plain_amount(batch: Batch, name: str) -> Fact:
     return "some" if planned is None else planned.model_copy(update={"low": None, "high": None})
 
 
-def figure(name: str, stage: Stage | None) -> Quantity:
-    """A figure of the stage that its own sentences may name; KeyError for any other name."""
+def figure(name: str, stage: Stage | None, batch: Batch | None = None) -> Quantity:
+    """A figure of the stage that its own sentences may name; KeyError for any other name.
+
+    Figures that follow from the first measurement need the batch.
+    """
     match name, stage:
         case "target", Heat() | Hold():
             return Quantity(value=stage.target_c, unit="degC", exact=True)
@@ -213,6 +223,9 @@ def figure(name: str, stage: Stage | None) -> Quantity:
             return Quantity(value=stage.seconds, unit="s")
         case "rest", Rest():
             return Quantity(value=stage.minutes, unit="min")
+        case "target_weight", Reduce():
+            start = batch.start.base if batch and batch.start else 0.0
+            return Quantity(value=start * stage.to_share, unit="g")
         case "below", Cool():
             return Quantity(value=stage.below_c, unit="degC", exact=True)
     raise KeyError(name)

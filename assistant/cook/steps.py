@@ -9,7 +9,7 @@ from assistant.calc.fruits import fruit as fruit_figures
 from assistant.cook.amounts import amount
 from assistant.cook.batch import Added, Batch
 from assistant.cook.changes import Step, changed, onward, stay, with_added
-from assistant.cook.recipe import Add, Bottling, Cool, Do, Heat, Hold, Measure, Option, Rest
+from assistant.cook.recipe import Add, Bottling, Cool, Do, Heat, Hold, Measure, Option, Reduce, Rest
 from assistant.cook.reply import Line, Quantity, Reply
 from assistant.cook.stages import announce
 from assistant.events import Choose, Discard, No, Note, Onward, Stop, Yes
@@ -54,8 +54,8 @@ def _rest(batch: Batch, stage: Rest, at: datetime) -> Step:
 
 
 def _measure(batch: Batch, stage: Measure, at: datetime) -> Step:
-    """The fruit must be weighed; anything else can be gone without, once the price was told."""
-    if stage.reading == "fruit":
+    """What all follows from must be measured; the rest can be gone without, at a told price."""
+    if stage.reading == batch.recipe.base:
         return stay(batch, *announce(batch, at))
     if batch.insisted == stage.id:
         return onward(batch, batch.with_skipped(stage.id), at)
@@ -82,6 +82,12 @@ def _cool(batch: Batch, stage: Cool, at: datetime) -> Step:
     return _warn(batch, Line(id="without_cooling", rank="question", facts={"below": below}))
 
 
+def _reduce(batch: Batch, stage: Reduce, at: datetime) -> Step:
+    if batch.insisted == stage.id:
+        return onward(batch, batch.with_skipped(stage.id), at)
+    return _warn(batch, Line(id="without_weighing", rank="question"))
+
+
 def _ask_again(batch: Batch, _stage: Option | Bottling, at: datetime) -> Step:
     return stay(batch, *announce(batch, at))
 
@@ -98,6 +104,7 @@ _ONWARD: dict[type, Callable[[Batch, Any, datetime], Step]] = {
     Measure: _measure,
     Heat: _heating,
     Hold: _heating,
+    Reduce: _reduce,
     Cool: _cool,
     Option: _ask_again,
     Bottling: _ask_again,
@@ -138,7 +145,8 @@ def take_choice(batch: Batch, event: Choose) -> Step:
 def _choose_fruit(batch: Batch, event: Choose) -> Step:
     figures = fruit_figures(event.value)
     after = replace(batch, fruit=event.value)
-    if figures is not None and figures.acidity_class == "low-acid":
+    low_acid = figures is not None and figures.acidity_class == "low-acid"
+    if low_acid and event.value not in batch.recipe.fruits:
         facts = {"fruit": event.value}
         return stay(batch, Line(id="fruit_low_acid", rank="limit", facts=facts))
     lines: tuple[Line, ...] = (

@@ -4,17 +4,19 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from assistant.calc.density import mass_of_volume, volume
+from assistant.calc.fruits import Fruit
 from assistant.calc.fruits import fruit as fruit_figures
 from assistant.calc.mash import WASHED_OUT, Syrup, rinse, strained_juice
 from assistant.calc.spread import Spread, carry
 from assistant.calc.sugar import sugar_for_brix
-from assistant.cook.batch import Batch
-from assistant.cook.recipe import ShareOf
+from assistant.cook.batch import Batch, Taken
+from assistant.cook.recipe import Fresh, Mash, Plain, ShareOf
 from assistant.errors import OutOfRange
 
 _UNKNOWN_FRUIT_BRIX = Spread(6.0, 10.0, 17.0)
 _UNKNOWN_FRUIT_WATER = 0.86
-"""A berry nobody named: the middle of the berries in USDA SR26, with their whole range."""
+"""A fruit nobody named: the middle of the berries in USDA SR26, with their whole range."""
+_WATER = Spread.exactly(0.0)
 
 
 @dataclass(frozen=True)
@@ -31,10 +33,11 @@ class Juice:
 
 
 def juice(batch: Batch) -> Juice | None:
-    """The juice of a batch, or None before the fruit has been weighed."""
-    if batch.last("fruit") is None:
+    """The juice of a batch, or None before what it starts from has been measured."""
+    start = batch.start
+    if start is None:
         return None
-    brix = _juice_brix(batch)
+    brix = _juice_brix(batch, start)
     reading = batch.last("juice")
     if reading is None:
         wanted = made_up_volume(batch)
@@ -49,16 +52,33 @@ def juice(batch: Batch) -> Juice | None:
 
 
 def made_up_volume(batch: Batch) -> float:
-    """Volume the juice is to be made up to. [ml]"""
-    fruit = batch.last("fruit")
-    return fruit.base * batch.recipe.juice.litres_per_kilo if fruit else 0.0
+    """Volume the juice is to have: made up to by a mash, left over of anything else. [ml]"""
+    start, source = batch.start, batch.recipe.juice
+    if start is None:
+        return 0.0
+    if isinstance(source, Mash):
+        return start.base * source.litres_per_kilo
+    if isinstance(source, Plain):
+        return _liquid_in(batch, start) * source.kept
+    return start.base
+
+
+def _liquid_in(batch: Batch, start: Taken) -> float:
+    """Water and vinegar that a plain recipe takes. [ml]"""
+    base = start.base if batch.recipe.base != "fruit" else 0.0
+    return base + _in(batch, "hot_water") + _in(batch, "vinegar")
 
 
 def main_sugar(batch: Batch) -> Spread | None:
-    """Sugar that brings the juice to the recipe's Brix [g], or None before the fruit is weighed."""
+    """Sugar that brings the juice to the recipe's Brix [g], or None before the first measurement.
+
+    None goes in where the recipe names none.
+    """
     stock = juice(batch)
     if stock is None:
         return None
+    if "main_sugar" not in batch.recipe.amounts:
+        return Spread.exactly(0.0)
     target = batch.recipe.targets.brix
     return carry(lambda m, b: sugar_for_brix(m, min(b, target), target), stock.mass_g, stock.brix)
 
@@ -69,12 +89,29 @@ def syrup(batch: Batch) -> Juice | None:
     planned = main_sugar(batch)
     if stock is None or planned is None:
         return None
+    if "main_sugar" not in batch.recipe.amounts:
+        return _as_it_is(batch, stock)
     put_in, brix = planned, Spread.exactly(batch.recipe.targets.brix)
     if batch.addition("main_sugar") is not None:
         put_in = Spread.exactly(batch.total("main_sugar"))
         brix = _sweetened_brix(batch, stock, put_in)
     mass = carry(lambda m, s: m + s, stock.mass_g, put_in)
     return Juice(mass, brix, carry(volume, mass, brix), stock.measured)
+
+
+def _as_it_is(batch: Batch, stock: Juice) -> Juice:
+    """A recipe without main sugar: what was weighed last, at its target or measured Brix."""
+    read, made = batch.last("brix"), batch.last("yield")
+    target = Spread.exactly(batch.recipe.targets.brix)
+    brix = Spread.exactly(read.base) if read is not None else target
+    if made is None:
+        solids = carry(lambda m, b: m * b / 100, stock.mass_g, stock.brix)
+        mass = carry(lambda s, b: 100 * s / b if b else stock.mass_g.likely, solids, brix)
+    elif made.reading.dimension == "volume":
+        mass = carry(mass_of_volume, made.base, brix)
+    else:
+        mass = Spread.exactly(made.base)
+    return Juice(mass, brix, carry(volume, mass, brix), made is not None)
 
 
 def _sweetened_brix(batch: Batch, stock: Juice, put_in: Spread) -> Spread:
@@ -85,28 +122,37 @@ def _sweetened_brix(batch: Batch, stock: Juice, put_in: Spread) -> Spread:
     return carry(lambda m, b, s: Syrup(m, b).sweetened(s).brix, stock.mass_g, stock.brix, put_in)
 
 
-def _juice_brix(batch: Batch) -> Spread:
+def _juice_brix(batch: Batch, start: Taken) -> Spread:
     """Measured before the main sugar went in, or worked out from what was put together."""
     read = batch.last("brix")
     sugar = batch.addition("main_sugar")
     if read is not None and (sugar is None or read.at < sugar.at):
         return Spread.exactly(read.base)
-    fruit_g = batch.last("fruit")
-    if fruit_g is None:
-        raise ValueError("the fruit has not been weighed")
+    source = batch.recipe.juice
     figures = fruit_figures(batch.fruit) if batch.fruit else None
+    if isinstance(source, Mash):
+        return _mash_brix(batch, start, source, figures)
+    if isinstance(source, Fresh):
+        return figures.brix() if figures else _UNKNOWN_FRUIT_BRIX
+    return _infused_brix(batch, start)
+
+
+def _infused_brix(batch: Batch, start: Taken) -> Spread:
+    """Water with the crushing sugar in it, where there is any."""
+    sugar, liquid = _in(batch, "crushing_sugar"), _liquid_in(batch, start)
+    return Spread.exactly(Syrup(liquid, 0.0).sweetened(sugar).brix) if sugar else _WATER
+
+
+def _mash_brix(batch: Batch, start: Taken, mash: Mash, figures: Fruit | None) -> Spread:
     brix = figures.brix() if figures else _UNKNOWN_FRUIT_BRIX
     water = figures.water / 100 if figures and figures.water else _UNKNOWN_FRUIT_WATER
-    pulp = batch.recipe.juice
-    shares = Spread(pulp.pulp_low, (pulp.pulp_low + pulp.pulp_high) / 2, pulp.pulp_high)
-
-    crushing_sugar, hot_water = _in(batch, "crushing_sugar"), _in(batch, "hot_water")
+    shares = Spread(mash.pulp_low, (mash.pulp_low + mash.pulp_high) / 2, mash.pulp_high)
+    sugar = _in(batch, "crushing_sugar")
+    liquid = _in(batch, "hot_water") + _in(batch, "vinegar")
     wanted = _volume_wanted(batch)
 
     def made_up(fruit_brix: float, pulp_share: float) -> float:
-        return _made_up_brix(
-            fruit_g.base, fruit_brix, water, crushing_sugar, hot_water, pulp_share, wanted
-        )
+        return _made_up_brix(start.base, fruit_brix, water, sugar, liquid, pulp_share, wanted)
 
     return carry(made_up, brix, shares)
 
@@ -145,5 +191,5 @@ def _in(batch: Batch, name: str) -> float:
     if added is not None:
         return added.amount
     rule = batch.recipe.amounts.get(name)
-    fruit = batch.last("fruit")
-    return fruit.base * rule.share if isinstance(rule, ShareOf) and fruit else 0.0
+    start = batch.start
+    return start.base * rule.share if isinstance(rule, ShareOf) and start else 0.0
