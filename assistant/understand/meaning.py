@@ -187,6 +187,9 @@ class Meanings:
     def grams_a_litre(self, number: Fraction) -> Amount:
         return Amount(number, "g/l")
 
+    def milligrams_a_litre(self, number: Fraction) -> Amount:
+        return Amount(number / 1000, "g/l")
+
     def dose(self, amount: Amount, thing: Thing | None = None) -> Amount:
         return amount.of(thing) if thing else amount
 
@@ -195,7 +198,7 @@ class Meanings:
     def so_many_degrees(self, number: Fraction, unit: Unit | None = None) -> Amount:
         return Amount(number, unit, "temperature")
 
-    temperature_is = it_is_at = so_many_degrees
+    temperature_is = it_is_at = pan_is_at = so_many_degrees
 
     def ph_is(self, number: Fraction) -> Amount:
         return Amount(number, "pH", "ph")
@@ -209,7 +212,7 @@ class Meanings:
 
     # steps.jsgf
 
-    def onward(self) -> Plain:
+    def onward(self, *_: str) -> Plain:
         return Plain("onward")
 
     def begin(self, fruit: str | None = None) -> Plain:
@@ -268,6 +271,9 @@ class Meanings:
 
     def instead(self, right: Amount, wrong: Amount) -> Amount | None:
         return None if right == wrong else right
+
+    def rather(self, wrong: Amount, right: Amount) -> Amount | None:
+        return self.instead(right, wrong)
 
     def correct(self, amount: Amount) -> Amended:
         return Amended(amount)

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import datetime
+from itertools import chain
 
 from assistant.asked import Asked, Awaited
 from assistant.events import (
@@ -27,6 +28,12 @@ _NATURAL: dict[str, What] = {
 }
 """Units that say by themselves what is meant."""
 _DEFAULT: dict[What, Unit] = {"temperature": "degC", "ph": "pH", "brix": "Brix"}
+_MASS_OR_VOLUME = frozenset(("mass", "volume"))
+_TAKES: dict[What, frozenset[str]] = {
+    **dict.fromkeys(("sugar", "water", "juice", "glycerin"), _MASS_OR_VOLUME),
+    **dict.fromkeys(("citric_acid", "ascorbic_acid", "sorbate"), _MASS_OR_VOLUME | {"dose"}),
+}
+"""Dimensions that people give an ingredient in, weighed or by the spoon, whatever was asked for."""
 _LARGE = frozenset(("kg", "lb", "oz", "l", "pint", "cup", "pH", "Brix", "g/l"))
 """Units in which "two fifty" can mean 2.50."""
 _SIBLING: dict[Unit, Unit] = {
@@ -95,7 +102,7 @@ def _reading(amount: Amount, moment: Moment) -> Events | Refusal:
     unit = amount.unit or (awaited.units[0] if awaited else _DEFAULT.get(what))
     if unit is None or (amount.short and unit not in _LARGE):
         return "not_now"
-    if awaited and all(dimension(unit) != dimension(u) for u in awaited.units):
+    if awaited and not _takes(awaited, unit):
         return "wrong_unit"
     reading = Reading(
         at=moment.at, heard=moment.heard, what=what, value=float(amount.value), unit=unit
@@ -141,10 +148,16 @@ def _what_of(unit: Unit | None, asked: Asked) -> What | None:
     """Whose number it is: the first awaited that takes the unit, or its dimension, or its kind."""
     if unit is None:
         return asked.awaited[0].what if asked.awaited else None
-    takes = [a.what for a in asked.awaited if unit in a.units]
-    near = [a.what for a in asked.awaited if any(dimension(unit) == dimension(u) for u in a.units)]
-    found = takes or near
-    return found[0] if found else _NATURAL.get(dimension(unit))
+    named = (a.what for a in asked.awaited if unit in a.units)
+    near = (a.what for a in asked.awaited if dimension(unit) in map(dimension, a.units))
+    told = (a.what for a in asked.awaited if _takes(a, unit))
+    return next(chain(named, near, told), _NATURAL.get(dimension(unit)))
+
+
+def _takes(awaited: Awaited, unit: Unit) -> bool:
+    """Whether the quantity may be given in the unit: by those asked for, or as people do."""
+    kinds = {dimension(u) for u in awaited.units} | _TAKES.get(awaited.what, frozenset())
+    return dimension(unit) in kinds
 
 
 def _amendment(amount: Amount, moment: Moment) -> Events | Refusal:

@@ -16,6 +16,7 @@ PAN = Awaited(what="temperature", units=("degC", "degF"), low=-5, high=115)
 PH = Awaited(what="ph", units=("pH",), low=1.5, high=8.0, decides=(4.0, 4.6), confirm=True)
 BRIX = Awaited(what="brix", units=("Brix",), low=0, high=85)
 SORBATE = Awaited(what="sorbate", units=("g/l", "g", "mg"), low=0.001, high=100_000)
+ACID = Awaited(what="citric_acid", units=("g", "kg", "lb", "oz", "mg"), low=0.001, high=10_000)
 BOTTLES = Awaited(what="bottles", units=("count",), low=1, high=500)
 ALWAYS = (PAN, PH, BRIX)
 
@@ -36,6 +37,7 @@ STAGES = {
     "ph": Asked(awaited=(PH, PAN, BRIX)),
     "brix": Asked(awaited=(BRIX, PAN, PH)),
     "sorbate": Asked(awaited=(SORBATE, *ALWAYS)),
+    "acid": Asked(awaited=(ACID, *ALWAYS)),
     "bottles": Asked(awaited=(BOTTLES, *ALWAYS)),
     "option": Asked(awaited=ALWAYS, yes_no=True),
 }

@@ -104,7 +104,7 @@ def test_doubtful_speech_is_asked_back(
         ("temperature", "162", "unit", ["temperature 162 degF"]),
         ("fruit", "51 kg", "impossible", ["fruit 51 kg"]),
         ("sugar", "fourty grams", "unsure", ["sugar 40 g"]),
-        ("sugar", "2 litrs", "not_now", []),
+        ("fruit", "2 litrs", "not_now", []),
         ("sugar", "2 kilgrams", "unsure", ["sugar 2 kg"]),
         ("nothing", "discard the batch", "serious", ["discard"]),
     ],

@@ -58,6 +58,13 @@ def test_what_a_rule_generates_it_recognises(rule: str) -> None:
         assert shape.match(words, edges, rule).get(()) == 0, words
 
 
+@pytest.mark.parametrize("rule", RULES)
+def test_whatever_a_rule_generates_makes_sense_or_none(rule: str) -> None:
+    random = Random(rule)
+    for _ in range(20):
+        parser().values(tuple(sentences(rule, random).split()), rule)
+
+
 def test_most_generated_sayings_mean_something() -> None:
     """Some can't ("sixty, not sixty"), as the grammar alone does not know sense."""
     random = Random(7)
