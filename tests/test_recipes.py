@@ -6,7 +6,8 @@ from pathlib import Path
 import pytest
 
 from assistant.cook import begin, step
-from assistant.cook.recipe import Cool, Heat, Hold, Measure, Option, Rest
+from assistant.cook.recipe import Cool, Heat, Hold, Measure, Option, Reduce, Rest
+from assistant.cook.stock import start_mass
 from assistant.cookbook import load_recipe, read_recipe, recipe_names
 from assistant.data import folder
 from assistant.errors import BadRecipe, WrongUse
@@ -20,7 +21,13 @@ def test_a_recipe_is_walked_to_its_end(name: str) -> None:
     recipe = load_recipe(name)
     now = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)
     batch, _ = begin(Begin(at=now, batch="b", recipe=recipe.model_dump(mode="json")))
-    units = {"fruit": ("kg", 2.0), "juice": ("l", 2.4), "ph": ("pH", 3.2), "brix": ("Brix", 25)}
+    units = {
+        "fruit": ("kg", 2.0),
+        "juice": ("l", 2.4),
+        "water": ("l", 1.5),
+        "ph": ("pH", 3.2),
+        "brix": ("Brix", 25),
+    }
     for _ in range(4 * len(recipe.stages)):
         stage = batch.stage
         if stage is None:
@@ -39,6 +46,9 @@ def test_a_recipe_is_walked_to_its_end(name: str) -> None:
         elif isinstance(stage, Rest):
             now += timedelta(minutes=stage.minutes)
             event = Onward(at=now)
+        elif isinstance(stage, Reduce):
+            light = stage.to_share * start_mass(batch)
+            event = Reading(at=now, what="yield", value=light, unit="g")
         elif stage.kind == "bottle":
             event = Bottle(at=now, count=8, size_ml=500)
         batch, _ = step(batch, event)  # type: ignore[arg-type]

@@ -8,6 +8,7 @@ from typing import Literal
 
 from assistant.cook.recipe import Recipe, Stage
 from assistant.cook.reply import Reply
+from assistant.cook.stored import Stored
 from assistant.events import Reading
 
 
@@ -76,6 +77,7 @@ class Batch:
     insisted : stage whose wait the cook was warned about; the next "done" goes on without it
     last_change, last_reading : what the last change was, and the reading where it was one
     before : the state the last change was made from, for taking it back
+    stored : what became of the bottles
     """
 
     id: str
@@ -87,6 +89,7 @@ class Batch:
     taken: tuple[Taken, ...] = ()
     added: tuple[Added, ...] = ()
     bottled: Bottled | None = None
+    stored: Stored = Stored()
     choices: Mapping[str, bool] = field(default_factory=lambda: MappingProxyType({}))
     skipped: frozenset[str] = frozenset()
     timers: tuple[Timer, ...] = ()
@@ -106,6 +109,26 @@ class Batch:
         if self.ended or self.stage_index >= len(self.recipe.stages):
             return None
         return self.recipe.stages[self.stage_index]
+
+    @property
+    def in_store(self) -> int:
+        """Bottles still there, opened ones among them."""
+        filled = self.bottled.count if self.bottled else 0
+        return max(0, filled - self.stored.used - self.stored.thrown)
+
+    @property
+    def closed(self) -> int:
+        """Bottles in store that have not been opened."""
+        return self.in_store - self.stored.open_count
+
+    @property
+    def barred(self) -> Literal["stopped", "signed", "recalled"] | None:
+        """Why no bottle of it may be used, whatever its date."""
+        if self.stopped_by:
+            return "stopped"
+        if self.stored.signs:
+            return "signed"
+        return "recalled" if self.stored.recalled_for is not None else None
 
     def last(self, what: str) -> Taken | None:
         """The latest reading of that quantity."""

@@ -9,7 +9,7 @@ from assistant.cook.keeping import keeping
 from assistant.cook.recipe import Bottling, Reduce
 from assistant.cook.reply import Line, Quantity, Reply
 from assistant.cook.stages import announce
-from assistant.cook.stock import syrup
+from assistant.cook.stock import start_mass, syrup
 from assistant.events import Bottle, Reading
 
 WEIGHED_ENOUGH = 1.02
@@ -45,7 +45,7 @@ def _reduced(batch: Batch, after: Batch, event: Reading, stage: Reduce) -> Step:
     """A reduction is weighed: on to the next stage once it is light enough."""
     if event.dimension != "mass":
         return stay(batch, Line(id="weigh_reduction", rank="question"))
-    target = (batch.start.base if batch.start else 0.0) * stage.to_share
+    target = start_mass(batch) * stage.to_share
     if event.base <= WEIGHED_ENOUGH * target:
         return onward(batch, after, event.at, read_back(event), what="reading")
     left = Quantity(value=event.base - target, unit="g")

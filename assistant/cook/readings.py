@@ -121,16 +121,21 @@ def _ph(value: float) -> Quantity:
 
 
 def _take_brix(batch: Batch, event: Reading) -> Step:
-    """A refractometer reading sharpens the reckoning; the stage does not wait for it."""
+    """A refractometer reading sharpens the reckoning, whether or not a stage waits for it."""
     after = batch.with_reading(event)
-    moved = changed(batch, after, "reading")
-    lines = [read_back(event)]
+    lines = (read_back(event), *_sugar_by_brix(batch, after))
+    if isinstance(batch.stage, Measure) and batch.stage.reading == "brix":
+        return onward(batch, after, event.at, *lines, what="reading")
+    return changed(batch, after, "reading"), Reply(lines=lines)
+
+
+def _sugar_by_brix(batch: Batch, after: Batch) -> tuple[Line, ...]:
+    hint = Line(id="refractometer", rank="detail")
     sugar = main_sugar(after) if after.start else None
-    if sugar is not None and batch.addition("main_sugar") is None:
-        facts = {"sugar": quantity(sugar, "g")}
-        lines.append(Line(id="sugar_by_brix", rank="answer", facts=facts))
-    lines.append(Line(id="refractometer", rank="detail"))
-    return moved, Reply(lines=tuple(lines))
+    if not sugar or not sugar.likely or batch.addition("main_sugar") is not None:
+        return (hint,)
+    facts = {"sugar": quantity(sugar, "g")}
+    return (Line(id="sugar_by_brix", rank="answer", facts=facts), hint)
 
 
 _JUDGED = ("temperature", "ph", "brix")

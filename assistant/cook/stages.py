@@ -22,7 +22,7 @@ from assistant.cook.recipe import (
     Stage,
 )
 from assistant.cook.reply import Fact, Line, Quantity
-from assistant.cook.stock import made_up_volume
+from assistant.cook.stock import made_up_volume, start_mass
 from assistant.events import What
 from assistant.units import Unit
 
@@ -38,8 +38,8 @@ INGREDIENT: dict[str, What] = {
 """What a cook calls the stuff of an amount."""
 
 STUFF = {
-    "crushing_sugar": "sugar for the start",
-    "main_sugar": "sugar for the juice",
+    "crushing_sugar": "the first sugar",
+    "main_sugar": "the main sugar",
     "hot_water": "water",
     "vinegar": "vinegar",
     "citric_acid": "citric acid",
@@ -224,8 +224,7 @@ def figure(name: str, stage: Stage | None, batch: Batch | None = None) -> Quanti
         case "rest", Rest():
             return Quantity(value=stage.minutes, unit="min")
         case "target_weight", Reduce():
-            start = batch.start.base if batch and batch.start else 0.0
-            return Quantity(value=start * stage.to_share, unit="g")
+            return Quantity(value=start_mass(batch) * stage.to_share if batch else 0.0, unit="g")
         case "below", Cool():
             return Quantity(value=stage.below_c, unit="degC", exact=True)
     raise KeyError(name)

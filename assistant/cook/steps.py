@@ -33,9 +33,13 @@ def _do(batch: Batch, _stage: Do, at: datetime) -> Step:
 
 
 def _add(batch: Batch, stage: Add, at: datetime) -> Step:
-    """The planned amount is taken as what went in, since the cook named no other."""
+    """The planned amount is taken as what went in, since the cook named no other.
+
+    Sorbate may have been dosed by the cook when it was asked about, and goes in once only.
+    """
     planned = amount(batch, stage.amount)
-    if planned is None or batch.addition(stage.amount) is not None:
+    dosed = stage.amount == "sorbate" and batch.addition("sorbate") is not None
+    if planned is None or dosed:
         return onward(batch, batch, at)
     unit = "ml" if planned.unit == "ml" else "g"
     added = Added(stage.amount, planned.value, unit, at)  # type: ignore[arg-type]

@@ -38,7 +38,7 @@ def juice(batch: Batch) -> Juice | None:
     if start is None:
         return None
     brix = _juice_brix(batch, start)
-    reading = batch.last("juice")
+    reading = _measured_juice(batch)
     if reading is None:
         wanted = made_up_volume(batch)
         mass = carry(mass_of_volume, wanted, brix)
@@ -51,22 +51,49 @@ def juice(batch: Batch) -> Juice | None:
     )
 
 
+def _measured_juice(batch: Batch) -> Taken | None:
+    """The juice measured after it was won; what a recipe starts from does not count as that."""
+    reading = batch.last("juice")
+    return None if reading is batch.start else reading
+
+
+def start_mass(batch: Batch) -> float:
+    """What the recipe starts from, by weight. [g]"""
+    start = batch.start
+    if start is None:
+        return 0.0
+    if start.reading.dimension == "mass":
+        return start.base
+    return mass_of_volume(start.base, _own_brix(batch).likely)
+
+
 def made_up_volume(batch: Batch) -> float:
-    """Volume the juice is to have: made up to by a mash, left over of anything else. [ml]"""
+    """Volume the juice is to have: made up to by a mash, the sum of what went in else. [ml]"""
     start, source = batch.start, batch.recipe.juice
     if start is None:
         return 0.0
     if isinstance(source, Mash):
         return start.base * source.litres_per_kilo
-    if isinstance(source, Plain):
-        return _liquid_in(batch, start) * source.kept
-    return start.base
+    pot = _pot(batch, _own_brix(batch).likely)
+    return pot.volume_ml * (source.kept if isinstance(source, Plain) else 1.0)
 
 
-def _liquid_in(batch: Batch, start: Taken) -> float:
-    """Water and vinegar that a plain recipe takes. [ml]"""
-    base = start.base if batch.recipe.base != "fruit" else 0.0
-    return base + _in(batch, "hot_water") + _in(batch, "vinegar")
+def _pot(batch: Batch, own_brix: float) -> Syrup:
+    """What a fresh or plain recipe starts from with the water, vinegar and sugar it is given."""
+    start, recipe = batch.start, batch.recipe
+    liquid = start is not None and (recipe.base != "fruit" or isinstance(recipe.juice, Fresh))
+    own = Syrup(start_mass(batch) if liquid else 0.0, own_brix)
+    thin = own.mass_g + _in(batch, "hot_water") + _in(batch, "vinegar")
+    thinned = Syrup(thin, 100 * own.sugar_g / thin if thin else 0.0)
+    return thinned.sweetened(_in(batch, "crushing_sugar"))
+
+
+def _own_brix(batch: Batch) -> Spread:
+    """Brix of what a recipe starts from: the fruit's for fresh juice, none for water."""
+    if not isinstance(batch.recipe.juice, Fresh):
+        return _WATER
+    figures = fruit_figures(batch.fruit) if batch.fruit else None
+    return figures.brix() if figures else _UNKNOWN_FRUIT_BRIX
 
 
 def main_sugar(batch: Batch) -> Spread | None:
@@ -132,15 +159,7 @@ def _juice_brix(batch: Batch, start: Taken) -> Spread:
     figures = fruit_figures(batch.fruit) if batch.fruit else None
     if isinstance(source, Mash):
         return _mash_brix(batch, start, source, figures)
-    if isinstance(source, Fresh):
-        return figures.brix() if figures else _UNKNOWN_FRUIT_BRIX
-    return _infused_brix(batch, start)
-
-
-def _infused_brix(batch: Batch, start: Taken) -> Spread:
-    """Water with the crushing sugar in it, where there is any."""
-    sugar, liquid = _in(batch, "crushing_sugar"), _liquid_in(batch, start)
-    return Spread.exactly(Syrup(liquid, 0.0).sweetened(sugar).brix) if sugar else _WATER
+    return carry(lambda own: _pot(batch, own).brix, _own_brix(batch))
 
 
 def _mash_brix(batch: Batch, start: Taken, mash: Mash, figures: Fruit | None) -> Spread:
@@ -158,7 +177,7 @@ def _mash_brix(batch: Batch, start: Taken, mash: Mash, figures: Fruit | None) ->
 
 
 def _volume_wanted(batch: Batch) -> float:
-    reading = batch.last("juice")
+    reading = _measured_juice(batch)
     if reading is not None and reading.reading.dimension == "volume":
         return reading.base
     return made_up_volume(batch)

@@ -14,7 +14,7 @@ from assistant.limits import tripped
 def take_temperature(batch: Batch, event: Reading) -> Step:
     """The batch with the thermometer read: on to the next stage where it was waited for."""
     after = batch.with_reading(event)
-    warned = _warning(event)
+    warned = _warning(batch, event)
     match batch.stage:
         case Heat() as stage:
             return _heating(batch, after, event, stage, warned)
@@ -27,9 +27,13 @@ def take_temperature(batch: Batch, event: Reading) -> Step:
     return changed(batch, after, "reading"), Reply(lines=(read_back(event), *warned))
 
 
-def _warning(event: Reading) -> tuple[Line, ...]:
+def _warning(batch: Batch, event: Reading) -> tuple[Line, ...]:
+    """Hotter than any hold of the recipe means it; a recipe that boils is not told off for it."""
     limit = tripped("temperature", event.base)
-    return (limit_line(limit, event),) if limit else ()
+    ceilings = [s.ceiling_c for s in batch.recipe.stages if isinstance(s, Hold)]
+    if limit is None or event.base <= max(ceilings, default=0.0):
+        return ()
+    return (limit_line(limit, event),)
 
 
 def _heating(

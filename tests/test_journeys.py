@@ -1,0 +1,50 @@
+"""Whole batches typed from a script, with slips, corrections and readings off the plan.
+
+Beside each script lies the report it ends in. To write the reports anew after a change that was
+meant: PANSIDE_WRITE_REPORTS=1 python -m pytest tests/test_journeys.py, and read the difference.
+"""
+
+import os
+import re
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+
+from assistant.clock import SetClock
+from assistant.cookbook import load_recipe
+from assistant.hear.heard import Heard
+from assistant.keep import Journal
+from assistant.report import batch_lines
+from assistant.session import Session
+
+SCRIPTS = sorted((Path(__file__).parent / "journeys").glob("*.txt"))
+START = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)
+
+
+def _walk(script: Path, journal: Journal) -> Session:
+    lines = [line for line in script.read_text("utf-8").splitlines() if line[:1] not in ("#", "")]
+    clock = SetClock(START)
+    session = Session.start(load_recipe(lines[0].removeprefix("recipe ")), journal, clock)
+    shown: tuple[str, ...] = ()
+    said = ""
+    for line in lines[1:]:
+        if line.startswith("> "):
+            assert any(line[2:] in told for told in shown), (said, line, shown)
+            continue
+        wait, said = re.fullmatch(r"(?:\+(\d+) )?(.*)", line).groups()  # type: ignore[union-attr]
+        clock.forward(float(wait or 10))
+        shown = session.hear(Heard.typed(said)).show
+    return session
+
+
+@pytest.mark.parametrize("script", SCRIPTS, ids=lambda path: path.stem)
+def test_a_journey_ends_in_its_report(script: Path, tmp_path: Path) -> None:
+    with Journal(tmp_path / "journal.sqlite") as journal:
+        session = _walk(script, journal)
+        report = "\n".join(batch_lines(journal.events(session.batch.id))) + "\n"
+    kept = script.with_suffix(".report")
+    if os.environ.get("PANSIDE_WRITE_REPORTS"):
+        kept.write_text(report, "utf-8")
+    assert session.batch.ended is not None
+    assert report == kept.read_text("utf-8")
