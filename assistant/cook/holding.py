@@ -28,11 +28,24 @@ class Held:
 
 def held(batch: Batch) -> Held:
     """The hold of the batch so far; incomplete where the recipe has none."""
-    stage = next((s for s in batch.recipe.stages if isinstance(s, Hold)), None)
+    stage = _hold_stage(batch)
     if stage is None:
         return Held(0.0, 0.0, complete=False)
+    return _measure(best_run(batch), stage)
+
+
+def best_run(batch: Batch) -> tuple[Taken, ...]:
+    """The readings in one run at or above the target that `held` counts; none without a hold."""
+    stage = _hold_stage(batch)
+    if stage is None:
+        return ()
     runs = _runs(_heating(batch), stage.target_c)
-    return max((_measure(run, stage) for run in runs), key=_worth, default=Held(0.0, 0.0, False))
+    worths = [_worth(_measure(run, stage)) for run in runs]
+    return tuple(runs[worths.index(max(worths))])
+
+
+def _hold_stage(batch: Batch) -> Hold | None:
+    return next((s for s in batch.recipe.stages if isinstance(s, Hold)), None)
 
 
 def current_run(batch: Batch, stage: Hold) -> Held:

@@ -1,6 +1,6 @@
 """What became of a batch: its state, readings and additions, as facts and as lines to read."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from assistant.cook import Batch, fold
@@ -10,6 +10,15 @@ from assistant.cook.reply import Quantity
 from assistant.cook.stages import STUFF
 from assistant.cook.stock import juice, syrup
 from assistant.events import AnyEvent
+from assistant.planning.differences import differences, yield_ml_per_kilo
+from assistant.planning.replay import stays
+from assistant.report.costs import cost_lines, cost_record, priced
+from assistant.report.course import (
+    difference_lines,
+    difference_records,
+    stay_lines,
+    stay_records,
+)
 from assistant.say.amounts import by_eye
 
 CAUTION = (
@@ -17,10 +26,16 @@ CAUTION = (
 )
 
 
-def batch_record(events: Sequence[AnyEvent]) -> dict[str, Any]:
-    """A batch as one plain object."""
+Prices = Mapping[str, float]
+"""Money for a kilo or a litre by name, for a bottle by the piece."""
+
+
+def batch_record(events: Sequence[AnyEvent], prices: Prices | None = None) -> dict[str, Any]:
+    """A batch as one plain object; with its cost where prices are named."""
     batch, _ = fold(events)
     hold, stock, keep = held(batch), syrup(batch), keeping(batch)
+    made = yield_ml_per_kilo(batch)
+    cost = {"cost": cost_record(priced(batch, prices))} if prices else {}
     return {
         "batch": batch.id,
         "recipe": batch.recipe.name,
@@ -50,11 +65,15 @@ def batch_record(events: Sequence[AnyEvent]) -> dict[str, Any]:
         "keep_days": None if batch.stopped_by else keep.days,
         "notes": list(batch.notes),
         "skipped": sorted(batch.skipped),
+        "yield_ml_per_kilo": None if made is None else round(made),
+        "stages": stay_records(stays(events)),
+        "differences": difference_records(differences(events)),
+        **cost,
     }
 
 
-def batch_lines(events: Sequence[AnyEvent]) -> list[str]:
-    """A batch as lines to read."""
+def batch_lines(events: Sequence[AnyEvent], prices: Prices | None = None) -> list[str]:
+    """A batch as lines to read; with its cost where prices are named."""
     batch, _ = fold(events)
     return [
         f"Batch {batch.id}: {batch.recipe.title}, {batch.fruit or 'fruit not named'}",
@@ -64,8 +83,13 @@ def batch_lines(events: Sequence[AnyEvent]) -> list[str]:
         *_readings(batch),
         "Additions",
         *_additions(batch),
+        "Stages",
+        *stay_lines(stays(events)),
+        "Against the plan",
+        *difference_lines(differences(events)),
         "Result",
         *_result(batch),
+        *(["Cost", *cost_lines(priced(batch, prices))] if prices else []),
         "",
         CAUTION,
     ]
