@@ -117,15 +117,21 @@ class Session:
             self._pending = found.question
             line = question_line(found.question)
             return self._turn(heard.text, "ask", Reply(lines=(line,)), found)
+        if heard.engine != "typed" and found.reason in _NOT_FOR_US:
+            self._pending = pending
+            return self._turn(heard.text, "refuse", Reply(), found)
         return self._turn(heard.text, "refuse", Reply(lines=(_not_taken(heard, found),)), found)
 
     def _take(self, heard: Heard, found: Understood) -> Turn:
         """The events of one utterance count together: none is written unless all can be."""
         batch, replies = self.batch, []
-        for event in found.events:
+        events = tuple(e for e in found.events if not isinstance(e, Begin))
+        for event in events:
             batch, reply = step(batch, event)
             replies.append(self._with_examples(reply, event))
-        self._write(found.events)
+        if not events:
+            replies.append(Reply(lines=(Line(id="already_begun", rank="answer"),)))
+        self._write(events)
         self.batch = batch
         return self._turn(heard.text, "take", _joined(replies), found)
 
@@ -162,6 +168,10 @@ class Session:
             stopped=self.stopped,
             ended=any(isinstance(e, Stop) for e in events),
         )
+
+
+_NOT_FOR_US = ("chatter", "partial")
+"""Talk that is not for the tool gets no answer, and an open question stays open."""
 
 
 def _not_taken(heard: Heard, found: Understood) -> Line:

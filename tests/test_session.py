@@ -151,6 +151,21 @@ def test_a_timer_rings_once(kitchen: Kitchen) -> None:
     assert kitchen.session.remind() is None
 
 
+def test_talk_that_is_not_for_it_gets_no_answer_and_keeps_the_question_open(
+    kitchen: Kitchen,
+) -> None:
+    assert kitchen.says("fourteen kilos").verdict == "ask"
+    chatter = kitchen.says("the boats go out at half past seven and it looks like rain")
+    assert (chatter.verdict, chatter.say, chatter.reason) == ("refuse", "", "chatter")
+    assert kitchen.says("the first one").verdict == "take"
+
+
+def test_a_batch_in_hand_is_not_begun_anew(kitchen: Kitchen) -> None:
+    turn = kitchen.types("start a batch")
+    assert "begun already" in turn.say
+    assert kitchen.stored() == 1
+
+
 def test_what_can_be_said_comes_from_the_grammar(kitchen: Kitchen) -> None:
     assert "You can say" in kitchen.types("what can I say").say
     assert kitchen.session.expected()
