@@ -1,0 +1,1 @@
+"""Labels for the bottles of a batch: what they say, how they lie on a sheet, and the PDF."""

@@ -1,0 +1,30 @@
+"""The square code that finds a batch again, as rows of dark and light."""
+
+import segno
+
+from assistant.label.content import CODE_PREFIX
+
+Modules = tuple[tuple[bool, ...], ...]
+QUIET = 4
+"""Light modules that must stand around the code. ISO/IEC 18004, QR Code symbol; from memory."""
+
+
+def modules(content: str) -> Modules:
+    """The QR code of a text without its quiet zone, True for dark; 15 per cent may be damaged.
+
+    >>> len(modules("panside:batch:2026-07-11-1"))
+    25
+    """
+    return tuple(
+        tuple(bool(cell) for cell in row)
+        for row in segno.make(content, error="m", micro=False).matrix
+    )
+
+
+def batch_of(content: str) -> str:
+    """The batch that a code or an id names.
+
+    >>> batch_of("panside:batch:2026-07-11-1"), batch_of("2026-07-11-1")
+    ('2026-07-11-1', '2026-07-11-1')
+    """
+    return content.removeprefix(CODE_PREFIX)

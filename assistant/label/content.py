@@ -1,0 +1,164 @@
+"""What a label says: from a bottled batch to its lines. A batch that must not be kept gets none."""
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from assistant.calc.serve import dilute
+from assistant.cook.batch import Batch, Bottled
+from assistant.cook.keeping import keeping
+from assistant.cook.stock import syrup
+from assistant.errors import LimitStopped, WrongUse
+from assistant.label.allergens import allergen_words
+from assistant.label.ingredients import fruit_word, ingredient_words
+
+DRINK_BRIX = 10.0
+"""Sweetness of the drink that the dilution aims at; 8 to 12 is usual (common practice, no source).
+[mass %]"""
+CAUTION = (
+    "No promise. Throw it away, untasted, at mould, bubbles, fizz, a bulging lid, a leak, "
+    "an off smell, new cloud or slime."
+)
+CAUTION_BRIEF = "No promise. At fizz, bulge, mould, cloud or off smell throw it away untasted."
+CODE_PREFIX = "panside:batch:"
+KINDS = ("syrup", "cordial", "reduction", "shrub")
+"""What a recipe may make of a fruit, as its title says."""
+HAND_WRITTEN = "____ ml"
+"""Stands for the volume where the cook counted bottles without saying their size."""
+
+
+@dataclass(frozen=True)
+class LabelText:
+    """The words of one label, in no particular size.
+
+    ingredients : heaviest first; serving : empty where thinning it can't be advised
+    storage_brief, caution_brief : the same in fewer words, for small labels
+    code : what the QR code holds
+    """
+
+    name: str
+    volume: str
+    made: date
+    keep_by: date
+    lot: str
+    ingredients: tuple[str, ...]
+    allergens: str
+    storage: str
+    storage_brief: str
+    serving: str
+    caution: str
+    caution_brief: str
+    code: str
+
+
+def label_text(batch: Batch, today: date) -> LabelText:
+    """The label of a bottled batch, as of today.
+
+    LimitStopped when a limit holds it, it must not be kept or its days are over; WrongUse when it
+    was thrown away, is not bottled yet, blends other batches, or its fruit was never named.
+    """
+    bottled = _bottled(batch)
+    made = bottled.at.date()
+    keep_by = _keep_by(batch, made, today)
+    once = _once_opened(batch)
+    return LabelText(
+        name=_name(batch),
+        volume=f"{bottled.size_ml:.0f} ml" if bottled.size_ml else HAND_WRITTEN,
+        made=made,
+        keep_by=keep_by,
+        lot=batch.id,
+        ingredients=ingredient_words(batch),
+        allergens=allergen_words(batch),
+        storage=f"Keep in the fridge, 4 °C or colder. Once opened use {once}, not past the date.",
+        storage_brief=f"Fridge, 4 °C or colder; opened, use {once}, not past the date.",
+        serving=_serving(batch),
+        caution=CAUTION,
+        caution_brief=CAUTION_BRIEF,
+        code=f"{CODE_PREFIX}{batch.id}",
+    )
+
+
+def _bottled(batch: Batch) -> Bottled:
+    """The bottles of a batch that may have a label; else the reason why it may not."""
+    if batch.stopped_by:
+        raise LimitStopped(
+            f"Batch {batch.id} is held by a limit ({batch.stopped_by}): do not bottle or label it."
+        )
+    if batch.ended == "discarded":
+        raise WrongUse(f"Batch {batch.id} was thrown away: there is nothing to label.")
+    if batch.bottled is None:
+        raise WrongUse(
+            f"Batch {batch.id} is not bottled yet: `panside chat --batch {batch.id}` goes on with "
+            "it; label it when the bottles are counted."
+        )
+    if batch.addition("darker_syrup"):
+        raise WrongUse(
+            f"Batch {batch.id} blends syrups made before, and what is in them is not recorded with "
+            "it: label it by hand, after their labels."
+        )
+    if batch.recipe.base != "water" and fruit_word(batch) is None:
+        raise WrongUse(
+            f"Nobody said which fruit is in batch {batch.id}, and a label must: "
+            f"`panside chat --batch {batch.id}`, and name it."
+        )
+    return batch.bottled
+
+
+def _keep_by(batch: Batch, made: date, today: date) -> date:
+    found = keeping(batch)
+    if found.days is None:
+        raise LimitStopped(f"Batch {batch.id} must not be kept: {found.refuse}")
+    if made > today + timedelta(days=1):  # a day's grace for a journey across time zones
+        raise WrongUse(
+            f"Batch {batch.id} was bottled on {day_words(made)} and today is {day_words(today)}: "
+            "one of the clocks is wrong, so no keep-by date can be told."
+        )
+    keep_by = made + timedelta(days=found.days)
+    if today > keep_by:
+        raise LimitStopped(
+            f"Batch {batch.id} was to be kept until {day_words(keep_by)}: do not label it, "
+            "throw away what is left."
+        )
+    return keep_by
+
+
+def day_words(day: date) -> str:
+    """A date as labels have it, without room for doubt about day and month.
+
+    >>> day_words(date(2026, 8, 8))
+    '8 August 2026'
+    """
+    return f"{day.day} {day:%B %Y}"
+
+
+def _name(batch: Batch) -> str:
+    """The fruit with what the recipe makes of it, or the recipe's own title."""
+    fruit, title = fruit_word(batch), batch.recipe.title.split(",")[0]
+    if fruit is None or fruit in title.lower():
+        return title
+    kind = next((word for word in title.lower().split() if word in KINDS), None)
+    if kind is None:
+        return f"{title} ({fruit})"
+    sour = "vinegar " if batch.addition("vinegar") else ""
+    return f"{fruit} {sour}{kind}".capitalize()
+
+
+def _once_opened(batch: Batch) -> str:
+    days = keeping(batch, opened=True).days or 0
+    return f"within {days} day{'' if days == 1 else 's'}"
+
+
+def _serving(batch: Batch) -> str:
+    """Parts of water for a drink; nothing for what is no sweeter than one."""
+    stock = syrup(batch)
+    if stock is None or stock.brix.likely <= DRINK_BRIX:
+        return ""
+    water = dilute(stock.brix.likely, DRINK_BRIX, glass_ml=200.0).water_parts
+    return f"1 part syrup to about {_parts(water)}."
+
+
+def _parts(parts: float) -> str:
+    """Whole parts, or halves where they matter."""
+    rounded = round(parts) if parts >= 3 else max(round(2 * parts) / 2, 0.5)
+    whole, half = int(rounded), rounded % 1 == 0.5
+    number = f"{whole or ''}{'½' if half else ''}"
+    return f"{number} {'part' if rounded <= 1 else 'parts'} water"

@@ -1,0 +1,108 @@
+"""What is in the bottle, heaviest first, as the batch recorded it.
+
+Regulation (EU) No 1169/2011, Art. 18 and Annex VII (from memory): descending weight as used, and
+additives under the name of their category, followed by their own.
+"""
+
+from dataclasses import dataclass
+
+from assistant.calc.density import mass_of_volume, water_density
+from assistant.calc.fruits import fruit as fruit_figures
+from assistant.cook.batch import Added, Batch
+from assistant.cook.recipe import Mash
+from assistant.cook.stages import STUFF
+from assistant.cook.stock import juice
+
+LABEL_NAME = {
+    "crushing_sugar": "sugar",
+    "main_sugar": "sugar",
+    "hot_water": "water",
+    "vinegar": "vinegar",
+    "citric_acid": "acid: citric acid",
+    "malic_acid": "acid: malic acid",
+    "ascorbic_acid": "antioxidant: ascorbic acid",
+    "gum_arabic": "stabiliser: gum arabic",
+    "glycerin": "humectant: glycerin",
+    "sorbate": "preservative: potassium sorbate",
+}
+"""Amounts of a recipe by the name a label gives them."""
+STEEPED = "anything steeped in it (ask the maker)"
+"""Ends the list of an infusion: a batch does not weigh peel, flowers or nuts."""
+
+_DENSITY = {"glycerin": 1.26, "vinegar": 1.01}
+"""Liquids that are not water; glycerin 99.5 %, vinegar 5 % acid, both from memory. [g/ml]"""
+
+
+@dataclass(frozen=True)
+class Ingredient:
+    """One ingredient and what of it was used. [g]"""
+
+    name: str
+    grams: float
+
+
+def ingredients(batch: Batch) -> tuple[Ingredient, ...]:
+    """Everything that went in, heaviest first; equal weights by name.
+
+    Fruit counts as weighed, sugar as the sum of both, water with what was poured through the
+    pulp. What weighs nothing is left out.
+    """
+    grams: dict[str, float] = {}
+    for name, mass in (*_started_from(batch), *map(_added, batch.added), ("water", _poured(batch))):
+        grams[name] = grams.get(name, 0.0) + mass
+    found = (Ingredient(name, mass) for name, mass in grams.items() if mass > 0)
+    return tuple(sorted(found, key=lambda one: (-one.grams, one.name)))
+
+
+def ingredient_words(batch: Batch) -> tuple[str, ...]:
+    """The names for the label, in order; left open at the end for anything but mashed fruit."""
+    names = tuple(one.name for one in ingredients(batch))
+    return names if isinstance(batch.recipe.juice, Mash) else (*names, STEEPED)
+
+
+def fruit_word(batch: Batch) -> str | None:
+    """The fruit as a label calls it: the one the cook named, or the only one the recipe is for."""
+    key = batch.fruit
+    if key is None and len(batch.recipe.fruits) == 1:
+        key = batch.recipe.fruits[0]
+    if key is None:
+        return None
+    figures = fruit_figures(key)
+    return (figures.name if figures else key).split(" (")[0]
+
+
+def _started_from(batch: Batch) -> tuple[tuple[str, float], ...]:
+    """What the recipe starts from: fruit, its juice, or water."""
+    start = batch.start
+    if start is None:
+        return ()
+    fruit = fruit_word(batch) or "fruit"
+    name = {"fruit": fruit, "juice": f"{fruit.removesuffix(' juice')} juice", "water": "water"}
+    mass = start.base
+    if start.reading.dimension == "volume":
+        figures = fruit_figures(batch.fruit) if batch.fruit else None
+        brix = figures.brix().likely if figures and batch.recipe.base == "juice" else 0.0
+        mass = mass_of_volume(start.base, brix)
+    return ((name[batch.recipe.base], mass),)
+
+
+def _added(added: Added) -> tuple[str, float]:
+    name = LABEL_NAME.get(added.name) or STUFF.get(added.name, added.name.replace("_", " "))
+    if added.unit == "g":
+        return name, added.amount
+    return name, added.amount * _DENSITY.get(added.name, water_density())
+
+
+def _poured(batch: Batch) -> float:
+    """Water poured through the pulp: the juice, less what of the mash ran off. Mass balance. [g]"""
+    source, start, stock = batch.recipe.juice, batch.start, juice(batch)
+    if not isinstance(source, Mash) or start is None or stock is None:
+        return 0.0
+    measured = batch.last("juice")
+    mashed = [a for a in batch.added if measured is None or a.at <= measured.at]
+    ran_off = start.base * (1 - (source.pulp_low + source.pulp_high) / 2)
+    into_mash = sum(_added(a)[1] for a in mashed if a.name in _IN_MASH)
+    return max(0.0, stock.mass_g.likely - into_mash - ran_off)
+
+
+_IN_MASH = ("crushing_sugar", "hot_water", "vinegar")
