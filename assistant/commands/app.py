@@ -11,6 +11,7 @@ from assistant.commands import (
     chat,
     demo,
     hear,
+    label,
     ready,
     recipes,
     reckon,
@@ -33,6 +34,7 @@ app.command()(hear.hear)
 app.command()(recipes.recipes)
 app.command()(batches.batches)
 app.command()(batches.batch)
+app.command()(label.label)
 app.command()(ready.ready)
 app.add_typer(reckon.app, name="reckon")
 
