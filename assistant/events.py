@@ -17,8 +17,11 @@ What = Literal[
 ]  # fmt: skip
 Topic = Literal[
     "keep", "where", "next", "why", "how_much", "limit", "say_what", "help", "more", "how_long",
-    "bottles", "yield", "may_i",
+    "bottles", "yield", "may_i", "larder",
 ]  # fmt: skip
+Place = Literal["fridge", "freezer", "cupboard"]
+SignOf = Literal["fizzing", "bulging", "mould", "off_smell", "leaking", "cloudy"]
+Count = Annotated[int, Field(gt=0)]
 Amount = Annotated[float, Field(allow_inf_nan=False)]
 
 
@@ -145,9 +148,46 @@ class Bottle(Event):
 
 
 class Discard(Event):
-    """The batch, or what is left of it, is thrown away."""
+    """The batch, or what is left of it, is thrown away; with a count, so many bottles of it."""
 
     kind: Literal["discard"] = "discard"
+    reason: str = ""
+    count: Count | None = None
+
+
+class Used(Event):
+    """ "We used three bottles"; `to` is who got them, where they were given away."""
+
+    kind: Literal["used"] = "used"
+    count: Count
+    to: str = ""
+
+
+class Opened(Event):
+    """ "I opened one"."""
+
+    kind: Literal["opened"] = "opened"
+    count: Count = 1
+
+
+class Moved(Event):
+    """ "I put them in the freezer": all that is in store of the batch."""
+
+    kind: Literal["moved"] = "moved"
+    place: Place
+
+
+class Sign(Event):
+    """ "It's fizzing": a bottle of the batch, wherever it is, shows that it has spoiled."""
+
+    kind: Literal["sign"] = "sign"
+    what: SignOf
+
+
+class Recalled(Event):
+    """The batch is called back from everybody who has some of it."""
+
+    kind: Literal["recalled"] = "recalled"
     reason: str = ""
 
 
@@ -166,7 +206,7 @@ class Stop(Event):
 
 AnyEvent = Annotated[
     Reading | Correct | Onward | SayAgain | Undo | Ask | Yes | No | TimerSet | TimerStop
-    | Choose | Begin | Bottle | Discard | Note | Stop,
+    | Choose | Begin | Bottle | Discard | Used | Opened | Moved | Sign | Recalled | Note | Stop,
     Field(discriminator="kind"),
 ]  # fmt: skip
 event_adapter: TypeAdapter[AnyEvent] = TypeAdapter(AnyEvent)

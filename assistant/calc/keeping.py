@@ -216,7 +216,7 @@ def _fridge(
 
 _PH_WORDS = {
     True: "The lower the measured pH, the longer it keeps; yeast does not mind it.",
-    False: "The pH has not been measured, so the days are few. Measure it.",
+    False: "The pH has not been measured, so the days are few; measure it.",
 }
 _HEAT_WORDS = {
     True: "The heat hold was completed; mould spores live through it, and filling lets yeast in.",

@@ -89,7 +89,7 @@ class Batch:
     taken: tuple[Taken, ...] = ()
     added: tuple[Added, ...] = ()
     bottled: Bottled | None = None
-    stored: Stored = Stored()
+    stored: Stored = field(default_factory=Stored)
     choices: Mapping[str, bool] = field(default_factory=lambda: MappingProxyType({}))
     skipped: frozenset[str] = frozenset()
     timers: tuple[Timer, ...] = ()

@@ -14,12 +14,19 @@ from assistant.cook.reply import Line, Reply
 from assistant.cook.stages import announce
 from assistant.cook.steps import (
     take_choice,
-    take_discard,
     take_no,
     take_note,
     take_onward,
     take_stop,
     take_yes,
+)
+from assistant.cook.storing import (
+    take_discard,
+    take_moved,
+    take_opened,
+    take_recalled,
+    take_sign,
+    take_used,
 )
 from assistant.cook.timers import take_timer, take_timer_stop
 from assistant.events import AnyEvent, Begin, Correct, Reading
@@ -38,10 +45,15 @@ _HANDLERS: dict[str, Handler] = {
     "choose": take_choice,
     "bottle": take_bottles,
     "discard": take_discard,
+    "used": take_used,
+    "opened": take_opened,
+    "moved": take_moved,
+    "sign": take_sign,
+    "recalled": take_recalled,
     "note": take_note,
     "stop": take_stop,
 }
-_AFTER_THE_END = {"ask", "say_again", "undo", "stop", "note", "discard"}
+_AFTER_THE_END = {"ask", "say_again", "undo", "stop", "note", "discard", "sign", "recalled"}
 
 
 def begin(event: Begin) -> Step:

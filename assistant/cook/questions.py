@@ -8,11 +8,12 @@ from assistant.cook.amounts import amount, quantity
 from assistant.cook.batch import Batch
 from assistant.cook.changes import Step, stay
 from assistant.cook.holding import current_run
-from assistant.cook.keeping import keep_lines
+from assistant.cook.keep_answers import keep_lines
 from assistant.cook.recipe import Add, Hold, Option, Rest
 from assistant.cook.reply import AT_MOST, Line, Quantity, Rank, Reply
 from assistant.cook.stages import INGREDIENT, STUFF, announce, facts
 from assistant.cook.stock import juice, syrup
+from assistant.cook.storing import larder_lines
 from assistant.events import Ask, SayAgain
 from assistant.limits import all_limits
 
@@ -119,7 +120,9 @@ def _keep(batch: Batch, about: str | None, at: datetime) -> Answer:
         return keep_lines(batch, at, "freezer")
     if about in ("cupboard", "shelf", "pantry"):
         return keep_lines(batch, at, "cupboard")
-    return keep_lines(batch, at)
+    if about == "fridge":
+        return keep_lines(batch, at, "fridge")
+    return keep_lines(batch, at, opened=about == "opened")
 
 
 def _how_long(batch: Batch, about: str | None, at: datetime) -> Answer:
@@ -212,4 +215,5 @@ _ANSWERS: dict[str, Callable[[Batch, str | None, datetime], Answer]] = {
     "bottles": _bottles,
     "yield": _yield,
     "may_i": _may_i,
+    "larder": larder_lines,
 }

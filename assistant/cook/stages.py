@@ -8,6 +8,7 @@ from assistant.calc.fruits import all_fruits
 from assistant.cook.amounts import amount
 from assistant.cook.batch import Batch
 from assistant.cook.holding import would_complete_at
+from assistant.cook.keep_answers import ending_lines
 from assistant.cook.keeping import keep_by_words
 from assistant.cook.recipe import (
     Add,
@@ -164,7 +165,7 @@ def announce(batch: Batch, at: datetime, arriving: bool = False) -> tuple[Line, 
     """The sentence that asks for the stage; on arriving there its caution too, and only then."""
     stage = batch.stage
     if stage is None:
-        return (Line(id="all_done", rank="do", facts={"keep_by": keep_by_words(batch, at)}),)
+        return ending_lines(batch, at)
     lines = [
         Line(
             id="stage",

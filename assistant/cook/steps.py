@@ -12,7 +12,7 @@ from assistant.cook.changes import Step, changed, onward, stay, with_added
 from assistant.cook.recipe import Add, Bottling, Cool, Do, Heat, Hold, Measure, Option, Reduce, Rest
 from assistant.cook.reply import Line, Quantity, Reply
 from assistant.cook.stages import announce
-from assistant.events import Choose, Discard, No, Note, Onward, Stop, Yes
+from assistant.events import Choose, No, Note, Onward, Stop, Yes
 
 REST_ENOUGH = 0.8
 """Share of a resting time after which nobody quibbles."""
@@ -159,13 +159,6 @@ def _choose_fruit(batch: Batch, event: Choose) -> Step:
     if event.value not in batch.recipe.fruits:
         lines = (*lines, Line(id="fruit_not_in_recipe", rank="caution"))
     return changed(batch, after, "choice"), Reply(lines=(*lines, *announce(after, event.at)))
-
-
-def take_discard(batch: Batch, event: Discard) -> Step:
-    """The batch is thrown away; it stays in the journal."""
-    after = replace(batch, ended="discarded", discarded_for=event.reason)
-    lines = (Line(id="discarded", rank="answer"), Line(id="discard_how", rank="caution"))
-    return changed(batch, after, "discard"), Reply(lines=lines)
 
 
 def take_note(batch: Batch, event: Note) -> Step:

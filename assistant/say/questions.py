@@ -9,9 +9,14 @@ from assistant.events import (
     Bottle,
     Choose,
     Correct,
+    Discard,
+    Moved,
     Note,
+    Opened,
     Reading,
+    Sign,
     TimerSet,
+    Used,
 )
 from assistant.say.words import names, template
 
@@ -102,9 +107,28 @@ def _describe(event: AnyEvent) -> tuple[str, dict[str, Fact]]:
             return _bottles(event)
         case Choose():
             return template("event.choose"), {"value": event.value}
+        case Used() | Opened() | Moved() | Sign() | Discard():
+            return _of_the_store(event)
         case Note():
             return template("event.note"), {"text": event.text}
     return template(f"event.{event.kind}"), {}
+
+
+def _of_the_store(
+    event: Used | Opened | Moved | Sign | Discard,
+) -> tuple[str, dict[str, Fact]]:
+    match event:
+        case Used(to=to) if to:
+            return template("event.given"), {"count": event.count, "to": to}
+        case Used() | Opened():
+            return template(f"event.{event.kind}"), {"count": event.count}
+        case Moved():
+            return template("event.moved"), {"place": event.place}
+        case Sign():
+            return template("event.sign"), {"what": event.what.replace("_", " ")}
+        case Discard(count=int(count)):
+            return template("event.discard_some"), {"count": count}
+    return template("event.discard"), {}
 
 
 def _timer(event: TimerSet) -> tuple[str, dict[str, Fact]]:

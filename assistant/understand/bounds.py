@@ -4,7 +4,7 @@ import math
 from datetime import datetime
 
 from assistant.asked import Asked, Awaited
-from assistant.events import AnyEvent, Bottle, Correct, Reading, TimerSet
+from assistant.events import AnyEvent, Bottle, Correct, Opened, Reading, TimerSet, Used
 from assistant.units import dimension, to_base
 
 FASTEST_HEATING = 3.0
@@ -19,7 +19,7 @@ JUMP_SLACK = 10.0
 (common practice, no source)."""
 ABSOLUTE_ZERO = -273.15
 
-Numeric = Reading | Correct | Bottle | TimerSet
+Numeric = Reading | Correct | Bottle | TimerSet | Used | Opened
 
 
 def number_in(events: tuple[AnyEvent, ...]) -> Numeric | None:

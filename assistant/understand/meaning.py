@@ -19,6 +19,7 @@ _TOPICS = {
     "ask_why": "why", "ask_say_what": "say_what", "ask_help": "help", "ask_more": "more",
     "ask_how_long": "how_long", "ask_bottles": "bottles", "ask_yield": "yield",
     "ask_limit": "limit", "ask_may_i": "may_i",
+    "ask_larder": "larder",
 }  # fmt: skip
 
 
@@ -86,6 +87,10 @@ def _join(figures: tuple[Fraction, ...]) -> str:
 
 def _plain(kind: str, **fields: Any) -> Plain:
     return Plain(kind, tuple((k, v) for k, v in fields.items() if v is not None))
+
+
+def _counts(number: Fraction) -> bool:
+    return number > 0 and number.denominator == 1
 
 
 class Meanings:
@@ -234,6 +239,25 @@ class Meanings:
 
     def stop(self) -> Plain:
         return Plain("stop")
+
+    # larder.jsgf
+
+    def used_up(self, count: Fraction, to: str | None = None) -> Plain | None:
+        return _plain("used", count=int(count), to=to) if _counts(count) else None
+
+    given_to = used_up
+
+    def opened(self, count: Fraction) -> Plain | None:
+        return _plain("opened", count=int(count)) if _counts(count) else None
+
+    def discard_some(self, count: Fraction) -> Plain | None:
+        return _plain("discard", count=int(count)) if _counts(count) else None
+
+    def moved(self, place: str) -> Plain:
+        return _plain("moved", place=place)
+
+    def sign(self, what: str) -> Plain:
+        return _plain("sign", what=what)
 
     # questions.jsgf
 

@@ -10,8 +10,10 @@ from assistant.events import (
     Bottle,
     Choose,
     Correct,
+    Opened,
     Reading,
     TimerSet,
+    Used,
     What,
     event_adapter,
 )
@@ -118,7 +120,7 @@ def _like(about: AnyEvent, amount: Amount, moment: Moment) -> Events | Refusal:
     match about:
         case Correct():
             return (about.model_copy(update=stamp | {"value": value}),)
-        case Bottle() if amount.value.denominator == 1 and value > 0:
+        case Bottle() | Used() | Opened() if amount.value.denominator == 1 and value > 0:
             return (about.model_copy(update=stamp | {"count": int(value)}),)
         case TimerSet() if value > 0:
             unit = next(u for u in (3600, 60, 1) if about.seconds % u == 0 or u == 1)

@@ -38,7 +38,9 @@ def examples(asked: Asked) -> tuple[str, ...]:
     wanted += ["yes_no"] if asked.yes_no else []
     wanted += ["options"] if asked.options and not asked.awaited else []
     wanted += ["last"] if any(a.last is not None for a in asked.awaited) else []
-    wanted += ["batch", "always"] if asked.awaited or asked.yes_no else ["nothing", "always"]
+    wanted += (
+        ["batch", "always"] if asked.awaited or asked.yes_no else ["nothing", "stored", "always"]
+    )
     if asked.awaited and asked.awaited[0].what == "fruit":
         wanted.insert(1, "fruit_name")
     rules = _sayable(shipped())

@@ -105,6 +105,16 @@ ASKED = [
         "A timer for 10 min 5 s, jars, is that right?",
     ),
     (
+        asked("which", ev.Used(at=AT, count=13), ev.Used(at=AT, count=30)),
+        "Thirteen bottles used or thirty bottles used?",
+        "13 bottles used or 30 bottles used?",
+    ),
+    (
+        asked("sure", ev.Discard(at=AT, count=1)),
+        "Throw one bottle away, is that right?",
+        "Throw 1 bottle away, is that right?",
+    ),
+    (
         asked("sure", ev.Choose(at=AT, option="fruit", value="blackcurrant")),
         "Blackcurrant, is that right?",
         "Blackcurrant, is that right?",
@@ -124,7 +134,10 @@ KINDS = [
     ev.Yes(at=AT), ev.No(at=AT), ev.TimerSet(at=AT, seconds=60), ev.TimerStop(at=AT),
     ev.Choose(at=AT, option="fruit", value="rhubarb"), ev.Begin(at=AT, batch="b", recipe={}),
     ev.Bottle(at=AT, count=1), ev.Discard(at=AT), ev.Note(at=AT, text="windy {day}"),
-    ev.Stop(at=AT), Correct(at=AT, value=3), *(reading(w, 3, "count") for w in get_args(What)),
+    ev.Stop(at=AT), ev.Used(at=AT, count=2), ev.Used(at=AT, count=2, to="the kiosk"),
+    ev.Opened(at=AT), ev.Moved(at=AT, place="freezer"), ev.Sign(at=AT, what="off_smell"),
+    ev.Recalled(at=AT), ev.Discard(at=AT, count=2), Correct(at=AT, value=3),
+    *(reading(w, 3, "count") for w in get_args(What)),
 ]  # fmt: skip
 
 
@@ -140,7 +153,10 @@ def test_every_event_kind_is_among_the_tried() -> None:
     assert kinds == set(get_args(get_args(AnyEvent)[0]))
 
 
+STORE = {"given", "discard_some"}
+
+
 def test_no_event_words_are_left_over() -> None:
     named = {key.removeprefix("event.") for key in catalogue() if key.startswith("event.")}
     kinds = {event.kind for event in KINDS} - {"reading"}
-    assert named == kinds | set(get_args(What)) | {"bottle_sized", "timer_named"}
+    assert named == kinds | set(get_args(What)) | {"bottle_sized", "timer_named", *STORE}

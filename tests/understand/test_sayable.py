@@ -12,7 +12,7 @@ from assistant.understand.sayable import MOST_EXAMPLES, sentences
 
 WHENS = {
     *What.__args__, "always", "batch", "nothing", "last", "options", "yes_no", "fruit_name",
-    "timer", "mass",
+    "timer", "mass", "stored",
 }  # fmt: skip
 
 

@@ -1,0 +1,198 @@
+"""Bottles in store: used, opened, moved, thrown away, called back, and signs of spoilage."""
+
+from dataclasses import replace
+from datetime import date, datetime
+
+from assistant.calc.keeping import LOW_ACID_PH
+from assistant.cook.batch import Batch
+from assistant.cook.changes import Step, changed, stay
+from assistant.cook.keep_answers import PLACE_WORDS, barred_lines, past_lines
+from assistant.cook.keeping import closed_until, in_words, keeping, opened_until
+from assistant.cook.reply import Fact, Line, Reply
+from assistant.cook.stored import Gone, Opened, Seen
+from assistant.events import Discard, Moved, Recalled, Sign, Used
+from assistant.events import Opened as OpenedEvent
+
+_GAS = ("fizzing", "bulging", "leaking")
+"""Signs that there may be pressure in the bottle."""
+
+
+def take_used(batch: Batch, event: Used) -> Step:
+    """Bottles used up or given away.
+
+    Given away are the closed ones first, used up are those longest open first.
+    """
+    refused = _too_few(batch, event.count, batch.in_store)
+    if refused:
+        return stay(batch, refused)
+    gone = Gone(event.count, event.at, event.to.strip())
+    after = _less(batch, gone, opened_first=not gone.to)
+    facts: dict[str, Fact] = {"count": gone.count, "left": after.in_store, "to": gone.to}
+    told = Line(id="given" if gone.to else "used", rank="read_back", facts=facts)
+    warned = barred_lines(batch) or past_lines(_earliest(batch, after, event.at), event.at)
+    return changed(batch, after, "used"), Reply(lines=(told, *warned))
+
+
+def _less(batch: Batch, gone: Gone, opened_first: bool) -> Batch:
+    return replace(batch, stored=batch.stored.less(gone, batch.closed, opened_first))
+
+
+def _earliest(batch: Batch, after: Batch, at: datetime) -> date | None:
+    """The first last day among the bottles that were taken."""
+    days = [closed_until(batch, at)] if after.closed < batch.closed else []
+    days += [
+        opened_until(batch, lot.at) for lot in batch.stored.opened if lot not in after.stored.opened
+    ]
+    return min((day for day in days if day is not None), default=None)
+
+
+def take_opened(batch: Batch, event: OpenedEvent) -> Step:
+    """Closed bottles opened; from now on they keep days only."""
+    refused = _too_few(batch, event.count, batch.closed, "none_closed", "not_so_many_closed")
+    if refused:
+        return stay(batch, refused)
+    opened = (*batch.stored.opened, Opened(event.count, event.at))
+    after = replace(batch, stored=replace(batch.stored, opened=opened))
+    facts: dict[str, Fact] = {"count": event.count, "closed": after.closed}
+    told = Line(id="opened", rank="read_back", facts=facts)
+    return changed(batch, after, "opened"), Reply(lines=(told, *_once_open(after, event.at)))
+
+
+def _once_open(batch: Batch, at: datetime) -> tuple[Line, ...]:
+    until = opened_until(batch, at)
+    wrong = barred_lines(batch) or past_lines(until, at)
+    if wrong or until is None:
+        return wrong
+    return (Line(id="opened_until", rank="answer", facts={"date": in_words(until)}),)
+
+
+def take_moved(batch: Batch, event: Moved) -> Step:
+    """All that is in store goes elsewhere; not where it must not be kept."""
+    refused = _too_few(batch, 1, batch.in_store)
+    if refused:
+        return stay(batch, refused)
+    found = keeping(batch, event.place)
+    if found.days is None:
+        why = Line(id="keep_refused", rank="limit", facts={"why": found.refuse or ""})
+        return stay(batch, why, Line(id="move_instead", rank="answer"))
+    place = PLACE_WORDS[event.place]
+    if event.place == batch.stored.place:
+        return stay(batch, Line(id="there_already", rank="answer", facts={"place": place}))
+    after = replace(batch, stored=batch.stored.moved(event.place, event.at))
+    told = Line(id="moved", rank="read_back", facts={"count": batch.in_store, "place": place})
+    return changed(batch, after, "moved"), Reply(lines=(told, *_from_now(after, event.at)))
+
+
+def _from_now(batch: Batch, at: datetime) -> tuple[Line, ...]:
+    until = closed_until(batch, at)
+    wrong = barred_lines(batch) or past_lines(until, at)
+    if wrong or until is None:
+        return wrong
+    freeze = batch.stored.place == "freezer"
+    room = (Line(id="freeze_room", rank="caution"),) if freeze else ()
+    return (Line(id="closed_until", rank="answer", facts={"date": in_words(until)}), *room)
+
+
+def take_discard(batch: Batch, event: Discard) -> Step:
+    """The batch is thrown away, or some bottles of it; it stays in the journal."""
+    how = (Line(id="discard_how", rank="caution"), *_out_there(batch))
+    count = batch.in_store if event.count is None else event.count
+    refused = None if event.count is None else _too_few(batch, count, batch.in_store)
+    if refused:
+        return stay(batch, refused)
+    thrown = Gone(count, event.at, event.reason, thrown=True)
+    after = _less(batch, thrown, opened_first=True) if count else batch
+    if event.count is None:
+        after = replace(after, ended="discarded", discarded_for=event.reason)
+        told = Line(id="discarded", rank="answer")
+        return changed(batch, after, "discard"), Reply(lines=(told, *how))
+    facts: dict[str, Fact] = {"count": count, "left": after.in_store}
+    told = Line(id="discarded_some", rank="read_back", facts=facts)
+    return changed(batch, after, "discard"), Reply(lines=(told, *how))
+
+
+def take_sign(batch: Batch, event: Sign) -> Step:
+    """A sign of spoilage: the batch is to be thrown away, and how to do that without harm.
+
+    How to handle a bottle under pressure is said with the first such sign of a batch.
+    """
+    if batch.bottled is None:
+        return stay(batch, Line(id="sign_early", rank="caution"))
+    seen = (*batch.stored.signs, Seen(event.what, event.at))
+    after = replace(batch, stored=replace(batch.stored, signs=seen))
+    told = any(sign.what in _GAS for sign in batch.stored.signs)
+    handling = _handling(batch) if event.what in _GAS and not told else ()
+    lines = (Line(id=f"sign.{event.what}", rank="limit"), *handling, *_out_there(after))
+    return changed(batch, after, "sign"), Reply(lines=lines)
+
+
+def _handling(batch: Batch) -> tuple[Line, ...]:
+    """Low in acid, or not known to be sour, a bottle under pressure is not opened at all."""
+    ph = batch.last("ph")
+    sour = batch.recipe.acidity != "low-acid" and ph is not None and ph.base <= LOW_ACID_PH
+    return (Line(id="gas_how" if sour else "gas_leave_shut", rank="caution"),)
+
+
+def _out_there(batch: Batch) -> tuple[Line, ...]:
+    """Bottles that went out of a batch that may not be used have to be called back."""
+    if not (batch.barred and batch.stored.used):
+        return ()
+    facts: dict[str, Fact] = {"count": batch.stored.used, "batch": batch.id}
+    return (Line(id="out_there", rank="caution", facts=facts),)
+
+
+def take_recalled(batch: Batch, event: Recalled) -> Step:
+    """The batch is called back."""
+    if batch.bottled is None:
+        return stay(batch, Line(id="no_bottles_yet", rank="answer"))
+    if batch.stored.recalled_for is not None:
+        return stay(batch, Line(id="recalled_already", rank="answer"))
+    after = replace(batch, stored=replace(batch.stored, recalled_for=event.reason))
+    facts: dict[str, Fact] = {"count": batch.stored.used}
+    line = Line(id="recalled", rank="limit", facts=facts)
+    return changed(batch, after, "recalled"), Reply(lines=(line,))
+
+
+def _too_few(
+    batch: Batch, wanted: int, there: int, none: str = "none_left", few: str = "not_so_many"
+) -> Line | None:
+    """Why so many bottles can't be taken, None when they can."""
+    if batch.bottled is None:
+        return Line(id="no_bottles_yet", rank="answer")
+    if wanted <= there:
+        return None
+    if there == 0:
+        return Line(id=none, rank="answer")
+    facts: dict[str, Fact] = {"wanted": wanted, "there": there}
+    return Line(id=few, rank="answer", facts=facts)
+
+
+def larder_lines(batch: Batch, _about: str | None, at: datetime) -> tuple[Line, ...]:
+    """What is in store of this batch, and until when."""
+    nothing = _too_few(batch, 1, batch.in_store)
+    if nothing:
+        return (nothing, *barred_lines(batch))
+    facts: dict[str, Fact] = {
+        "closed": batch.closed,
+        "opened": batch.stored.open_count,
+        "place": PLACE_WORDS[batch.stored.place],
+    }
+    until = closed_until(batch, at)
+    wrong = barred_lines(batch) or past_lines(until, at)
+    if wrong or until is None:
+        return (*wrong, Line(id="in_store", rank="answer", facts=facts))
+    facts["date"] = in_words(until)
+    return (Line(id="in_store_until", rank="answer", facts=facts), *_opened_lines(batch, at))
+
+
+def _opened_lines(batch: Batch, at: datetime) -> tuple[Line, ...]:
+    """The bottle that is longest open: its last day, or that this day is past."""
+    if not batch.stored.opened:
+        return ()
+    until = opened_until(batch, batch.stored.opened[0].at)
+    if until is None:
+        return ()
+    facts: dict[str, Fact] = {"date": in_words(until)}
+    if at.date() > until:
+        return (Line(id="past_opened", rank="limit", facts=facts),)
+    return (Line(id="opened_first", rank="answer", facts=facts),)

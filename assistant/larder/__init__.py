@@ -1,0 +1,9 @@
+"""What is in store of all batches: what to use, what to throw away, what to call back. Pure."""
+
+from assistant.larder.lines import larder_lines, recall_lines
+from assistant.larder.shelf import Larder, larder, up_to
+from assistant.larder.whereabouts import Whereabouts, whereabouts
+
+__all__ = [
+    "Larder", "Whereabouts", "larder", "larder_lines", "recall_lines", "up_to", "whereabouts",
+]  # fmt: skip

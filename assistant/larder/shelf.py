@@ -1,0 +1,157 @@
+"""The larder: a fold over every batch's events, judged by the day that is passed in."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Literal
+
+from assistant.cook import Batch, fold
+from assistant.cook.keeping import closed_until, opened_until
+from assistant.events import AnyEvent, Place, SignOf
+
+NEAR_DAYS = 3
+"""So many days before its last one a bottle is to be used first (common practice, no source)."""
+
+Advice = Literal["throw_away", "use_first", "keep"]
+Why = Literal["stopped", "signed", "recalled", "past", "near", "opened", "in_time"]
+
+
+@dataclass(frozen=True)
+class Lot:
+    """Bottles of one batch that are alike.
+
+    since : the day they were filled, or opened
+    keep_by : their last day, None when they must not be kept at all
+    """
+
+    count: int
+    opened: bool
+    since: date
+    keep_by: date | None
+    advice: Advice
+    why: Why
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One batch's bottles.
+
+    filled = in_store + used + discarded
+    lots : what is in store, the closed ones first, then the longest open
+    """
+
+    batch: str
+    title: str
+    fruit: str | None
+    filled_on: date
+    size_ml: float | None
+    place: Place
+    filled: int
+    used: int
+    discarded: int
+    signs: tuple[SignOf, ...]
+    recalled: bool
+    lots: tuple[Lot, ...]
+
+    @property
+    def in_store(self) -> int:
+        """Bottles still there."""
+        return sum(lot.count for lot in self.lots)
+
+    @property
+    def call_back(self) -> bool:
+        """Whether bottles went out that nobody should drink."""
+        return bool(self.used and (self.signs or self.recalled))
+
+    def to_throw_away(self) -> int:
+        """Bottles in store that are to be thrown away."""
+        return sum(lot.count for lot in self.lots if lot.advice == "throw_away")
+
+
+@dataclass(frozen=True)
+class Larder:
+    """Every batch that was ever bottled, the oldest first, as it stands on one day."""
+
+    on: date
+    entries: tuple[Entry, ...]
+
+    def in_store(self) -> tuple[Entry, ...]:
+        """The batches of which bottles are there."""
+        return tuple(entry for entry in self.entries if entry.in_store)
+
+    def lots(self, advice: Advice) -> tuple[tuple[Entry, Lot], ...]:
+        """The bottles with that advice; the first to reach their last day come first."""
+        found = [(e, lot) for e in self.entries for lot in e.lots if lot.advice == advice]
+        return tuple(sorted(found, key=lambda pair: (pair[1].keep_by or date.min, _age(pair[0]))))
+
+
+def larder(journals: Iterable[Sequence[AnyEvent]], on: date) -> Larder:
+    """What is in store on a day, from the events of all batches, in any order of the batches.
+
+    on : the day the bottles are judged by; all events given count, whatever their date
+    """
+    batches = (fold(events)[0] for events in journals if events)
+    entries = (_entry(batch, on) for batch in batches if batch.bottled)
+    return Larder(on, tuple(sorted(entries, key=_age)))
+
+
+def up_to(events: Sequence[AnyEvent], day: date) -> tuple[AnyEvent, ...]:
+    """The events as they stood at the end of a day.
+
+    What was written later is left out. A clock that was wrong for a while hides nothing that was
+    written before the day's last event.
+    """
+    ends = [number for number, event in enumerate(events, start=1) if event.at.date() <= day]
+    return tuple(events[: ends[-1]]) if ends else ()
+
+
+def _age(entry: Entry) -> tuple[date, str]:
+    return (entry.filled_on, entry.batch)
+
+
+def _entry(batch: Batch, on: date) -> Entry:
+    bottled = batch.bottled
+    assert bottled is not None
+    return Entry(
+        batch=batch.id,
+        title=batch.recipe.title,
+        fruit=batch.fruit,
+        filled_on=bottled.at.date(),
+        size_ml=bottled.size_ml,
+        place=batch.stored.place,
+        filled=bottled.count,
+        used=batch.stored.used,
+        discarded=batch.stored.thrown,
+        signs=tuple(seen.what for seen in batch.stored.signs),
+        recalled=batch.stored.recalled_for is not None,
+        lots=_lots(batch, bottled.at.date(), on),
+    )
+
+
+def _lots(batch: Batch, filled_on: date, on: date) -> tuple[Lot, ...]:
+    closed_by = closed_until(batch, batch.begun_at)
+    closed = _lot(batch, batch.closed, filled_on, closed_by, on)
+    opened = (
+        _lot(batch, lot.count, lot.at.date(), opened_until(batch, lot.at), on, opened=True)
+        for lot in batch.stored.opened
+    )
+    return (*((closed,) if closed.count else ()), *opened)
+
+
+def _lot(
+    batch: Batch, count: int, since: date, keep_by: date | None, on: date, opened: bool = False
+) -> Lot:
+    day = None if batch.barred else keep_by
+    advice, why = _judged(batch, day, on, opened)
+    return Lot(count, opened, since, day, advice, why)
+
+
+def _judged(batch: Batch, keep_by: date | None, on: date, opened: bool) -> tuple[Advice, Why]:
+    if batch.barred:
+        return "throw_away", batch.barred
+    if keep_by is None or on > keep_by:
+        return "throw_away", "past"
+    if opened:
+        return "use_first", "opened"
+    near = (keep_by - on).days <= NEAR_DAYS
+    return ("use_first", "near") if near else ("keep", "in_time")

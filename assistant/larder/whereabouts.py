@@ -1,0 +1,66 @@
+"""Where the bottles of one batch went, as far as its journal knows: what a recall needs."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from assistant.cook import fold
+from assistant.errors import WrongUse
+from assistant.events import AnyEvent, Place
+
+
+@dataclass(frozen=True)
+class Went:
+    """Bottles that went out on a day; `to` is "" when nobody was named."""
+
+    on: date
+    count: int
+    to: str
+
+
+@dataclass(frozen=True)
+class Whereabouts:
+    """Every bottle of a batch: filled = in_store + went out + discarded."""
+
+    batch: str
+    title: str
+    fruit: str | None
+    filled_on: date
+    filled: int
+    in_store: int
+    place: Place
+    discarded: int
+    went: tuple[Went, ...]
+    reason: str
+
+    @property
+    def out(self) -> int:
+        """Bottles that went out."""
+        return sum(went.count for went in self.went)
+
+    @property
+    def unnamed(self) -> int:
+        """Bottles that went out to nobody known."""
+        return sum(went.count for went in self.went if not went.to)
+
+
+def whereabouts(events: Sequence[AnyEvent]) -> Whereabouts:
+    """Where the bottles are; WrongUse when none were filled."""
+    batch, _ = fold(events)
+    if batch.bottled is None:
+        raise WrongUse(
+            f"No bottles of batch {batch.id} are filled yet, so none can be called back."
+        )
+    stored = batch.stored
+    return Whereabouts(
+        batch=batch.id,
+        title=batch.recipe.title,
+        fruit=batch.fruit,
+        filled_on=batch.bottled.at.date(),
+        filled=batch.bottled.count,
+        in_store=batch.in_store,
+        place=stored.place,
+        discarded=stored.thrown,
+        went=tuple(Went(g.at.date(), g.count, g.to) for g in stored.gone if not g.thrown),
+        reason=stored.recalled_for or "",
+    )
