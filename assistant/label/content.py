@@ -53,8 +53,9 @@ class LabelText:
 def label_text(batch: Batch, today: date) -> LabelText:
     """The label of a bottled batch, as of today.
 
-    LimitStopped when a limit holds it, it must not be kept or its days are over; WrongUse when it
-    was thrown away, is not bottled yet, blends other batches, or its fruit was never named.
+    LimitStopped when a limit holds it, it was called back, a bottle has shown that it spoils, it
+    must not be kept or its days are over. WrongUse when it was thrown away, is not bottled yet,
+    blends other batches, its fruit was never named, or the clock is wrong.
     """
     bottled = _bottled(batch)
     made = bottled.at.date()
@@ -79,10 +80,9 @@ def label_text(batch: Batch, today: date) -> LabelText:
 
 def _bottled(batch: Batch) -> Bottled:
     """The bottles of a batch that may have a label; else the reason why it may not."""
-    if batch.stopped_by:
-        raise LimitStopped(
-            f"Batch {batch.id} is held by a limit ({batch.stopped_by}): do not bottle or label it."
-        )
+    stop = _stop(batch)
+    if stop is not None:
+        raise LimitStopped(f"Batch {batch.id} {stop}")
     if batch.ended == "discarded":
         raise WrongUse(f"Batch {batch.id} was thrown away: there is nothing to label.")
     if batch.bottled is None:
@@ -90,6 +90,24 @@ def _bottled(batch: Batch) -> Bottled:
             f"Batch {batch.id} is not bottled yet: `panside chat --batch {batch.id}` goes on with "
             "it; label it when the bottles are counted."
         )
+    _known_or_refused(batch)
+    return batch.bottled
+
+
+def _stop(batch: Batch) -> str | None:
+    """Why nobody should have a bottle of it, as the end of a sentence."""
+    if batch.stopped_by:
+        return f"is held by a limit ({batch.stopped_by}): do not bottle or label it."
+    if batch.stored.recalled_for is not None:
+        return "was called back: do not label it."
+    if batch.stored.signs:
+        signs = ", ".join(dict.fromkeys(seen.what.replace("_", " ") for seen in batch.stored.signs))
+        return f"has shown that it spoils ({signs}): do not label it, throw away what is left."
+    return None
+
+
+def _known_or_refused(batch: Batch) -> None:
+    """WrongUse where the batch does not know what it is made of."""
     if batch.addition("darker_syrup"):
         raise WrongUse(
             f"Batch {batch.id} blends syrups made before, and what is in them is not recorded with "
@@ -100,7 +118,6 @@ def _bottled(batch: Batch) -> Bottled:
             f"Nobody said which fruit is in batch {batch.id}, and a label must: "
             f"`panside chat --batch {batch.id}`, and name it."
         )
-    return batch.bottled
 
 
 def _keep_by(batch: Batch, made: date, today: date) -> date:

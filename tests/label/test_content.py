@@ -10,6 +10,7 @@ from label_maker import AT, TODAY, bottled
 from assistant.calc.keeping import DISCARD_SIGNS
 from assistant.cook import Batch
 from assistant.cook.batch import Added
+from assistant.cook.stored import Seen
 from assistant.cookbook import load_recipe
 from assistant.errors import LimitStopped, WrongUse
 from assistant.label.content import CAUTION, CAUTION_BRIEF, label_text
@@ -98,6 +99,11 @@ def _held_after_bottling() -> Batch:
     return maker.batch
 
 
+def _stored(**facts: object) -> Batch:
+    batch = bottled()
+    return replace(batch, stored=replace(batch.stored, **facts))  # type: ignore[arg-type]
+
+
 def _discarded() -> Batch:
     maker = Maker().up_to("store")
     maker.does("discard", reason="fizz")
@@ -114,6 +120,8 @@ def _blend() -> Batch:
     [
         (_held(), LimitStopped, "held by a limit"),
         (_held_after_bottling(), LimitStopped, "held by a limit"),
+        (_stored(recalled_for="glass"), LimitStopped, "called back"),
+        (_stored(signs=(Seen("off_smell", AT),)), LimitStopped, "spoils .off smell."),
         (_discarded(), WrongUse, "thrown away"),
         (Maker().up_to("bottle").batch, WrongUse, "not bottled yet"),
         (Maker().batch, WrongUse, "not bottled yet"),
