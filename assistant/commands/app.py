@@ -7,11 +7,15 @@ import typer
 
 from assistant import __version__
 from assistant.commands import (
+    again,
     batches,
     chat,
+    compare,
     demo,
+    export,
     hear,
     label,
+    plan,
     ready,
     recipes,
     reckon,
@@ -35,6 +39,11 @@ app.command()(recipes.recipes)
 app.command()(batches.batches)
 app.command()(batches.batch)
 app.command()(label.label)
+app.command()(plan.plan)
+app.command()(again.again)
+app.command()(compare.compare)
+app.command()(export.export)
+app.command("import")(export.import_)
 app.command()(ready.ready)
 app.add_typer(reckon.app, name="reckon")
 

@@ -1,12 +1,17 @@
 """`panside batches` and `panside batch`: what was made, and how."""
 
+from math import isfinite
+from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from assistant.commands.options import AsJson, Store, emit, open_journal
+from assistant.commands.options import AsJson, Store, batch_events, emit, open_journal
+from assistant.cook import fold
 from assistant.errors import WrongUse
+from assistant.events import AnyEvent
 from assistant.report import batch_lines, batch_record
+from assistant.report.curve import curve_svg
 
 
 def batches(json: AsJson = False, store: Store = None) -> None:
@@ -27,16 +32,47 @@ def batches(json: AsJson = False, store: Store = None) -> None:
 
 def batch(
     id: Annotated[str, typer.Argument(help="The batch, as `panside batches` names it.")],
+    price: Annotated[
+        list[str] | None,
+        typer.Option("--price", help="fruit=4.5 for a kilo, bottle=0.6 for one; again for more."),
+    ] = None,
+    curve: Annotated[
+        Path | None, typer.Option("--curve", help="Draw the temperatures into this .svg file.")
+    ] = None,
     json: AsJson = False,
     store: Store = None,
 ) -> None:
-    """Show one batch: readings, additions, hold, result."""
-    journal = open_journal(store)
-    if id not in {row.id for row in journal.batches()}:
-        raise WrongUse(f"There is no batch {id!r}. `panside batches` lists them.")
-    events = journal.events(id)
+    """Show one batch: readings, additions, stages, plan, hold, result, cost."""
+    prices = _prices(price or [])
+    events = batch_events(open_journal(store), id)
+    if curve is not None:
+        _draw(events, curve)
     if json:
-        emit(batch_record(events))
+        emit(batch_record(events, prices))
         return
-    for line in batch_lines(events):
+    for line in batch_lines(events, prices):
         typer.echo(line)
+
+
+def _prices(named: list[str]) -> dict[str, float]:
+    """Prices by name from "fruit=4.5"; a decimal comma does as well."""
+    found: dict[str, float] = {}
+    for words in named:
+        name, equals, amount = words.partition("=")
+        try:
+            found[name.strip()] = float(amount.replace(",", "."))
+        except ValueError:
+            equals = ""
+        if not equals or not isfinite(found[name.strip()]):
+            raise WrongUse(f"{words!r} is no price: write it like --price fruit=4.5")
+    return found
+
+
+def _draw(events: tuple[AnyEvent, ...], file: Path) -> None:
+    if file.suffix.lower() != ".svg":
+        raise WrongUse(f"{file}: the curve is drawn as SVG. Give the file a name that ends in .svg")
+    batch, _ = fold(events)
+    try:
+        file.write_text(curve_svg(batch), "utf-8")
+    except OSError as error:
+        raise WrongUse(f"{file}: can't be written ({error}).") from error

@@ -36,6 +36,14 @@ def open_journal(store: str | None) -> Journal:
     return Journal(store or default_path())
 
 
+def batch_events(journal: Journal, id: str) -> tuple[AnyEvent, ...]:
+    """The events of a batch; WrongUse where the journal has none of that name."""
+    events = journal.events(id)
+    if not events:
+        raise WrongUse(f"There is no batch {id!r}. `panside batches` lists them.")
+    return events
+
+
 def emit(record: dict[str, Any]) -> None:
     """One JSON object on a line of its own, flushed, so that a reader can follow."""
     typer.echo(json.dumps(record, ensure_ascii=False, default=str))

@@ -12,6 +12,8 @@ from assistant.cook import Recipe
 from assistant.cook.recipe import STAGE_FIGURES, Stage
 from assistant.cook.stages import figure
 from assistant.cookbook import load_recipe, read_recipe, recipe_names
+from assistant.errors import WrongUse
+from assistant.report.recipe_ld import recipe_ld
 from assistant.say.amounts import by_eye
 
 
@@ -20,9 +22,15 @@ def recipes(
     verify: Annotated[
         Path | None, typer.Option("--verify", help="Check a recipe file; says line and mend.")
     ] = None,
+    json_ld: Annotated[
+        bool, typer.Option("--json-ld", help="The recipe in the vocabulary of schema.org.")
+    ] = False,
     json: AsJson = False,
 ) -> None:
     """List the recipes, show one, or check a recipe file."""
+    if json_ld:
+        _linked_data(name)
+        return
     if verify is not None:
         good = read_recipe(verify)
         _tell({"file": str(verify), "name": good.name, "good": True}, json, f"{verify}: good.")
@@ -33,6 +41,12 @@ def recipes(
         for each in map(load_recipe, recipe_names()):
             row = {"name": each.name, "title": each.title, "summary": each.summary}
             _tell(row, json, f"{each.name:16} {each.title}. {each.summary}")
+
+
+def _linked_data(name: str | None) -> None:
+    if name is None:
+        raise WrongUse("Which recipe? `panside recipes NAME --json-ld`.")
+    emit(recipe_ld(load_recipe(name)))
 
 
 def _tell(record: Mapping[str, object], json: bool, words: str) -> None:

@@ -10,7 +10,7 @@ from assistant.cook.keeping import keeping
 from assistant.errors import OutOfRange, WrongUse
 from assistant.events import AnyEvent, Begin, Note, Reading
 from assistant.planning.differences import differences, yield_ml_per_kilo
-from assistant.planning.trial import first_events
+from assistant.planning.trial import base_bounds, base_unit, first_events
 from assistant.units import Unit
 
 Kind = Literal["amount", "juice", "ph", "brix", "hold", "bottled", "yield", "keep"]
@@ -21,7 +21,7 @@ class Hint:
     """What was learnt last time.
 
     last : then [unit]; planned : what the recipe had asked for then, None for a result [unit]
-    now : for the new weight; None where it does not grow with the batch or no weight is known
+    scaled : for the new weight; None where it does not grow with the batch or no weight is known
     """
 
     kind: Kind
@@ -29,7 +29,7 @@ class Hint:
     last: float
     unit: Unit
     planned: float | None = None
-    now: float | None = None
+    scaled: float | None = None
 
 
 def scale_of(old: Batch, base: float | None) -> float | None:
@@ -52,8 +52,8 @@ def _off_plan(events: Sequence[AnyEvent], factor: float | None) -> Iterator[Hint
         if not found.off or found.kind in ("ph", "brix"):
             continue
         grows = factor is not None and found.kind != "hold"
-        now = found.got * factor if grows and factor is not None else None
-        yield Hint(found.kind, found.name, found.got, found.unit, found.planned.likely, now)
+        scaled = found.got * factor if grows and factor is not None else None
+        yield Hint(found.kind, found.name, found.got, found.unit, found.planned.likely, scaled)
 
 
 def _results(old: Batch, base: float | None) -> Iterator[Hint]:
@@ -64,8 +64,8 @@ def _results(old: Batch, base: float | None) -> Iterator[Hint]:
         yield Hint("brix", "brix", found, "Brix")
     made = yield_ml_per_kilo(old)
     if made is not None:
-        now = None if base is None else made * base / 1000.0
-        yield Hint("yield", "yield", made, "ml", now=now)
+        scaled = None if base is None else made * base / 1000.0
+        yield Hint("yield", "yield", made, "ml", scaled=scaled)
     kept = keeping(old)
     if kept.days is not None and old.bottled is not None and not old.stopped_by:
         yield Hint("keep", "keep", kept.days, "day")
@@ -117,8 +117,8 @@ def _in_kilos(said: Sequence[AnyEvent]) -> Iterator[AnyEvent]:
 def _check(made: Sequence[AnyEvent], base: float | None, old: Batch) -> None:
     batch, _ = fold(made)
     if base is not None and batch.start is None:
-        stage = old.recipe.stages[0]
-        low, high = getattr(stage, "low", 0.0), getattr(stage, "high", 0.0)
-        raise OutOfRange(f"{old.recipe.base} for one batch", base, low, high)
+        low, high = base_bounds(old.recipe)
+        unit = base_unit(old.recipe)
+        raise OutOfRange(f"{old.recipe.base} for one batch", base, low, high, unit)
     if old.fruit is not None and batch.fruit is None:
         raise WrongUse(f"{old.recipe.name} no longer takes {old.fruit}. Begin a new batch.")

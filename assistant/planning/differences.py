@@ -116,7 +116,9 @@ def _hold(batch: Batch) -> Iterator[Difference]:
 
 
 def _bottled(batch: Batch) -> Iterator[Difference]:
-    made, stock = bottled_ml(batch), syrup(batch)
-    if made is not None and stock is not None:
-        off = _is_off(stock.volume_ml, made)
+    """What sticks, and the rest that fills no bottle, are nothing to remark upon."""
+    made, stock, filled = bottled_ml(batch), syrup(batch), batch.bottled
+    if made is not None and stock is not None and filled is not None:
+        least = stock.volume_ml.low * (1 - WORTH_A_WORD) - (filled.size_ml or 0.0)
+        off = not least <= made <= stock.volume_ml.high * (1 + WORTH_A_WORD)
         yield Difference("bottled", "bottled", stock.volume_ml, made, "ml", off)

@@ -77,7 +77,7 @@ def plan(
         syrup_ml=filled,
         brix=made.brix,
         bottles=_full(filled, wish.bottle_ml),
-        bottles_ready=int(round_up(filled.high, wish.bottle_ml) / wish.bottle_ml),
+        bottles_ready=round(round_up(filled.high, wish.bottle_ml) / wish.bottle_ml),
         items=shopping(batch),
         pan=pan_need(batch),
         time=duration(batch, power_w, hob),

@@ -45,7 +45,7 @@ def round_up(value: float, step: float) -> float:
     >>> round_up(1010, 500), round_up(1500.0000000001, 500)
     (1500.0, 1500.0)
     """
-    return ceil(round(value / step, 9)) * step
+    return float(ceil(round(value / step, 9)) * step)
 
 
 def base_to_buy(base: float) -> float:

@@ -6,6 +6,7 @@ from assistant.calc.bounds import inside
 from assistant.calc.fruits import all_fruits
 from assistant.cook import Batch, Recipe, fold
 from assistant.cook.recipe import Measure
+from assistant.cook.stages import RANGES
 from assistant.errors import LimitStopped, WrongUse
 from assistant.events import AnyEvent, Begin, Choose, Reading
 from assistant.units import Unit
@@ -19,6 +20,15 @@ def base_unit(recipe: Recipe) -> Unit:
     return "g" if recipe.base == "fruit" else "ml"
 
 
+def base_bounds(recipe: Recipe) -> tuple[float, float]:
+    """The least and the most that one batch may start from: the recipe's, and a kitchen's."""
+    low, high = RANGES[recipe.base]
+    first = recipe.stages[0]
+    return (
+        (max(low, first.low), min(high, first.high)) if isinstance(first, Measure) else (low, high)
+    )
+
+
 def trial_batch(recipe: Recipe, base: float, fruit: str | None = None) -> Batch:
     """The batch that so much of what the recipe starts from would make.
 
@@ -27,9 +37,7 @@ def trial_batch(recipe: Recipe, base: float, fruit: str | None = None) -> Batch:
     WrongUse for a fruit nobody knows, LimitStopped for a low-acid one that the recipe is not for.
     """
     check_fruit(recipe, fruit)
-    first = recipe.stages[0]
-    if isinstance(first, Measure):
-        inside(f"{recipe.base} for one batch", base, first.low, first.high, base_unit(recipe))
+    inside(f"{recipe.base} for one batch", base, *base_bounds(recipe), base_unit(recipe))
     begun = Begin(at=ON_PAPER, batch="plan", recipe=recipe.model_dump(mode="json"))
     batch, _ = fold([begun, *first_events(recipe, base, fruit, ON_PAPER)])
     return batch

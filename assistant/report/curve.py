@@ -6,6 +6,7 @@ browser.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import ceil, floor
 from xml.sax.saxutils import escape
 
@@ -19,6 +20,7 @@ WIDTH, HEIGHT = 800, 440
 LEFT, RIGHT, TOP, BOTTOM = 70, 24, 64, 64
 _MINUTES = (1, 2, 5, 10, 15, 30, 60, 120, 240, 480, 1440, 2880, 10080)
 _MOST_TICKS = 9
+_NEAR_C = 8.0
 _INK, _FAINT, _LINE, _TARGET, _BAND = "#222222", "#dddddd", "#1f5fa8", "#b3261e", "#f6d78b"
 
 
@@ -55,7 +57,7 @@ def curve_svg(batch: Batch) -> str:
         *_head(batch),
         *_band(batch, temps, frame),
         *_grid(frame),
-        *_target_line(target_c, frame),
+        *_target_line(target_c, temps[-1].base, frame),
         *_course(temps, frame),
     ]
     return "\n".join((_OPEN, *body, "</svg>")) + "\n"
@@ -127,9 +129,9 @@ def _grid(frame: Frame) -> Iterator[str]:
         yield f'<text x="{x:.1f}" y="{base + 22}" text-anchor="middle">{minutes}</text>'
     yield _rule(LEFT, base, right, base, _INK)
     yield _rule(LEFT, TOP, LEFT, base, _INK)
-    middle_x, middle_y = (LEFT + right) / 2, (TOP + base) / 2
+    middle_y = (TOP + base) / 2
     words = "minutes since the first reading"
-    yield f'<text x="{middle_x:.0f}" y="{HEIGHT - 16}" text-anchor="middle">{words}</text>'
+    yield f'<text x="{LEFT}" y="{HEIGHT - 16}">{words}</text>'
     turn = f'transform="rotate(-90 22 {middle_y:.0f})" text-anchor="middle"'
     yield f'<text x="22" y="{middle_y:.0f}" {turn}>temperature, °C</text>'
 
@@ -138,26 +140,29 @@ def _degree_step(frame: Frame) -> int:
     return 10 if frame.high_c - frame.low_c <= 100 else 20
 
 
-def _target_line(target_c: float | None, frame: Frame) -> Iterator[str]:
+def _target_line(target_c: float | None, last_c: float, frame: Frame) -> Iterator[str]:
+    """The target, named on the right unless the curve ends there."""
     if target_c is None:
         return
     y, right = frame.y(target_c), WIDTH - RIGHT
     yield _rule(LEFT, y, right, y, _TARGET, 'stroke-dasharray="8 5" stroke-width="1.5"')
     words = f"target {target_c:g} °C"
-    yield f'<text x="{right}" y="{y - 6:.1f}" text-anchor="end" fill="{_TARGET}">{words}</text>'
+    x, anchor = (LEFT + 6, "start") if abs(last_c - target_c) < _NEAR_C else (right, "end")
+    yield f'<text x="{x}" y="{y - 6:.1f}" text-anchor="{anchor}" fill="{_TARGET}">{words}</text>'
 
 
 def _course(temps: Sequence[Taken], frame: Frame) -> Iterator[str]:
     """The readings, joined in the order they were said; a clock set back breaks the line."""
     places = [(frame.x(_minutes(temps, t)), frame.y(t.base)) for t in temps]
-    for before, after, (x1, y1), (x2, y2) in zip(
-        temps, temps[1:], places, places[1:], strict=False
-    ):
-        gap_s = (after.at - before.at).total_seconds()
-        if gap_s < 0:
-            continue
+    gaps_s = [(after.at - before.at).total_seconds() for before, after in pairwise(temps)]
+    for gap_s, ((x1, y1), (x2, y2)) in zip(gaps_s, pairwise(places), strict=True):
         dots = ' stroke-dasharray="2 5"' if gap_s > LONGEST_GAP_S else ""
-        yield _rule(x1, y1, x2, y2, _LINE, f'stroke-width="2"{dots}')
+        if gap_s >= 0:
+            yield _rule(x1, y1, x2, y2, _LINE, f'stroke-width="2"{dots}')
+    if max(gaps_s, default=0.0) > LONGEST_GAP_S:
+        words = f"dotted: no reading for more than {LONGEST_GAP_S:.0f} s"
+        right = WIDTH - RIGHT
+        yield f'<text x="{right}" y="{HEIGHT - 16}" text-anchor="end" fill="{_LINE}">{words}</text>'
     for taken, (x, y) in zip(temps, places, strict=True):
         words = f"{taken.at:%H:%M:%S}, {taken.base:.1f} °C"
         yield f'<circle cx="{x:.1f}" cy="{y:.1f}" r="4" fill="{_LINE}">'

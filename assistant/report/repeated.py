@@ -14,14 +14,16 @@ def hint_record(hint: Hint) -> dict[str, Any]:
         "last": round(hint.last, 3),
         "unit": hint.unit,
         "planned": None if hint.planned is None else round(hint.planned, 3),
-        "now": None if hint.now is None else round(hint.now, 3),
+        "now": None if hint.scaled is None else round(hint.scaled, 3),
     }
 
 
-def hint_words(hint: Hint) -> str:
+def hint_words(hint: Hint, each: str = "kilo") -> str:
     """A hint as a sentence that starts with "last time".
 
-    >>> hint_words(Hint("amount", "citric_acid", 14.0, "g", planned=11.6, now=13.4))
+    each : what a yield is told for, "kilo" of fruit or "litre" of juice or water
+
+    >>> hint_words(Hint("amount", "citric_acid", 14.0, "g", planned=11.6, scaled=13.4))
     'last time 14 g of citric acid went in where 11.6 g were planned; now that is 13.4 g'
     """
     match hint.kind:
@@ -38,8 +40,8 @@ def hint_words(hint: Hint) -> str:
         case "brix":
             return f"last time the syrup read {hint.last:g} °Bx"
         case "yield":
-            expect = "" if hint.now is None else f"; expect {_of(hint.now, 'ml')} now"
-            return f"{_last(hint)} of syrup came from each kilo or litre{expect}"
+            expect = "" if hint.scaled is None else f"; expect {_of(hint.scaled, 'ml')} now"
+            return f"{_last(hint)} of syrup came from each {each}{expect}"
         case "keep":
             return f"last time the rule gave {hint.last:g} days in the fridge"
 
@@ -57,4 +59,4 @@ def _planned(hint: Hint, how: str = "planned") -> str:
 
 
 def _now(hint: Hint) -> str:
-    return "" if hint.now is None else f"; now that is {_of(hint.now, hint.unit)}"
+    return "" if hint.scaled is None else f"; now that is {_of(hint.scaled, hint.unit)}"
