@@ -6,7 +6,7 @@ Equivalencies" (teaspoon 5 ml, tablespoon 15 ml, cup 240 ml); ounce and pound ar
 "pint" and "fluid ounce" are the US ones.
 """
 
-from functools import cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING, Literal, get_args
 
 if TYPE_CHECKING:
@@ -88,6 +88,12 @@ def convert(value: float, unit: str, to: str) -> float:
         raise ValueError(f"{unit} is a {dimension(unit)}, {to} is a {dimension(to)}")
     if unit == to:
         return float(value)
+    return _converted(value, unit, to)
+
+
+@lru_cache(maxsize=4096)
+def _converted(value: float, unit: str, to: str) -> float:
+    """Remembered, since a fold asks for the same few readings hundreds of times."""
     quantity = _registry().Quantity(value, _PINT_NAME.get(unit, unit))
     return float(quantity.to(_PINT_NAME.get(to, to)).magnitude)
 
