@@ -11,8 +11,6 @@ from typing import Any
 from urllib.error import HTTPError, URLError
 from zipfile import BadZipFile
 
-import requests
-
 from assistant.errors import EarsMissing
 
 VARIABLE = "PANSIDE_VOSK_MODEL"
@@ -165,6 +163,8 @@ def _patient() -> Iterator[None]:
 
 def _reason(failed: BaseException) -> str:
     """Why a download failed, in a few words: the first kind of error that fits."""
+    import requests
+
     kinds = (
         (SystemExit, "Vosk offers no such model"),
         (BadZipFile, "the archive is damaged"),

@@ -10,10 +10,13 @@ from assistant.hear.shares import plain, shares
 from assistant.hear.voice_activity import Pauses, Utterance, utterances
 from assistant.hear.whisper_model import Hypotheses, WhisperModel, model_folder
 
-PROMPT = ""
-NO_SPEECH, DOUBTFUL = 0.6, -1.0
-"""Both must hold for an utterance to be dropped as no speech: Whisper's own rule and values
-(Radford et al., "Robust Speech Recognition via Large-Scale Weak Supervision", 2022, sec. 4.5)."""
+PROMPT = "Grams, kilos, degrees, pH, Brix, litres."
+"""Units without a number: of 115 recordings 98 were understood with it, 91 without. A prompt with
+numbers in it puts them into the cook's mouth."""
+NO_SPEECH = 0.6
+"""Above this probability of no speech an utterance is dropped, should one get past the gate.
+Measured with the prompt: 0.71 to 0.95 for noise, which it writes down as "Grams.", and at most 0.44
+for speech down to 5 dB over noise."""
 
 
 class WhisperEars:
@@ -21,6 +24,7 @@ class WhisperEars:
 
     model : folder of the model; the one in the wheel when left out
     threads : processor cores to use
+    prompt : text that the model believes was said before
     pauses : where an utterance ends
     timer : seconds of some clock, for `Heard.seconds`
     Raises EarsMissing when the model isn't there.
@@ -72,8 +76,7 @@ class WhisperEars:
 
 
 def _no_speech(found: Hypotheses) -> bool:
-    best = found.found[0]
-    return not plain(best.text) or (found.no_speech > NO_SPEECH and best.average < DOUBTFUL)
+    return not plain(found.found[0].text) or found.no_speech > NO_SPEECH
 
 
 def _certainty(found: Hypotheses, text: str) -> float:
