@@ -36,7 +36,7 @@ def plan(
     """Work back from bottles, litres, guests or fruit to a shopping list, a pan and a time."""
     kind, amount = _one_wish(bottles, litres, guests, fruit_kg)
     wish = Wish(kind, amount, size, glasses, glass_ml, drink_brix)
-    found = planned(load_recipe(_recipe(recipe)), wish, fruit, power_w, _hob(hob))
+    found = planned(load_recipe(_recipe(recipe)), wish, _key(fruit), power_w, _hob(hob))
     if json:
         emit(plan_record(found))
         return
@@ -66,6 +66,11 @@ def _recipe(name: str | None) -> str:
     if name is None and len(names) != 1:
         raise WrongUse(f"Which recipe? Name one with --recipe: {', '.join(names)}.")
     return name or names[0]
+
+
+def _key(fruit: str | None) -> str | None:
+    """A fruit's name as the table writes it."""
+    return None if fruit is None else "-".join(fruit.lower().split())
 
 
 def _hob(name: str) -> Hob:

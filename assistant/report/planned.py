@@ -17,7 +17,7 @@ _SPAN = {
     "rest": "resting",
     "cooling": "cooling, left alone",
 }
-_HOW = {"cold": "finished syrup", "heated": "mash, heated", "boiling": "pan at the boil"}
+_HOW = {"cold": "the finished syrup", "heated": "what is heated", "boiling": "what boils"}
 
 
 def plan_record(plan: Plan) -> dict[str, Any]:
@@ -70,7 +70,7 @@ def plan_lines(plan: Plan) -> list[str]:
         "Makes",
         *_makes(plan),
         "Pan",
-        f"  {_pan_litres(plan):g} litres or more: the {_HOW[plan.pan.how]}, "
+        f"  {_pan_litres(plan):g} litres or more: {_HOW[plan.pan.how]}, "
         f"{told(plan.pan.fullest_ml, 'ml')}, needs room at the top",
         "Time",
         *_time(plan),

@@ -6,6 +6,8 @@ from typing import Any
 
 import pytest
 from batch_maker import Maker
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from panside_process import objects, panside
 from typer.testing import CliRunner
 
@@ -13,6 +15,7 @@ from assistant.clock import SetClock
 from assistant.commands.app import app
 from assistant.cook import fold
 from assistant.errors import LimitStopped, OutOfRange, PansideError, WrongUse
+from assistant.events import AnyEvent
 from assistant.hear.heard import Heard
 from assistant.keep import Journal, export_batch, import_batch
 from assistant.session import Session
@@ -34,6 +37,9 @@ def _last_year() -> Maker:
     maker.does("bottle", count=9, size_ml=500)
     maker.done()
     return maker
+
+
+LAST_YEAR = _last_year().journal
 
 
 @pytest.fixture(scope="module")
@@ -76,6 +82,11 @@ def test_a_plan_as_a_process(tmp_path: Path) -> None:
     assert "Shopping list" in done.stdout
     assert "12 full bottles of 500 ml" in done.stdout
     assert not (tmp_path / "s.sqlite").exists()
+
+
+def test_a_fruit_may_be_written_as_people_do() -> None:
+    args = ("plan", "--recipe", "stone-fruit-syrup", "--litres", "2", "--fruit", "Sour cherry")
+    assert _told(*args)[0]["fruit"] == "sour-cherry"
 
 
 @pytest.mark.parametrize(
@@ -199,7 +210,7 @@ def test_batches_side_by_side() -> None:
     assert said.splitlines()[0].split() == ["batch", ID, UNFINISHED]
 
 
-def test_export_and_import_as_processes(store: Path, tmp_path: Path) -> None:
+def test_export_and_import_by_way_of_a_process(store: Path, tmp_path: Path) -> None:
     file, other = tmp_path / "batches.jsonl", tmp_path / "other.sqlite"
     _ok("export", "--out", str(file))
     done = panside(other, "import", str(file), "--json")
@@ -207,8 +218,18 @@ def test_export_and_import_as_processes(store: Path, tmp_path: Path) -> None:
     with Journal(store) as here, Journal(other) as there:
         for name in (ID, UNFINISHED):
             assert fold(there.events(name)) == fold(here.events(name))
-        again = [line for row in there.batches() for line in export_batch(there, row.id)]
-    assert panside(other, "export").stdout == "".join(again) == file.read_text("utf-8")
+        back = [line for row in there.batches() for line in export_batch(there, row.id)]
+    assert "".join(back) == file.read_text("utf-8") == _ok("export")
+
+
+@settings(max_examples=15, deadline=None)
+@given(order=st.permutations(LAST_YEAR[1:]), count=st.integers(0, len(LAST_YEAR) - 1))
+def test_any_journal_folds_the_same_after_its_journey(order: list[AnyEvent], count: int) -> None:
+    events = (LAST_YEAR[0], *order[:count])
+    with Journal("sqlite://") as one, Journal("sqlite://") as two:
+        one.append_all("b", events, 0)
+        import_batch(two, list(export_batch(one, "b")))
+        assert fold(two.events("b")) == fold(events)
 
 
 def test_reading_in_twice_changes_nothing(store: Path, tmp_path: Path) -> None:
