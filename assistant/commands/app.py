@@ -15,6 +15,7 @@ from assistant.commands import (
     export,
     hear,
     label,
+    larder,
     plan,
     ready,
     recipes,
@@ -46,6 +47,7 @@ app.command()(export.export)
 app.command("import")(export.import_)
 app.command()(ready.ready)
 app.add_typer(reckon.app, name="reckon")
+app.add_typer(larder.app, name="larder")
 
 
 def _version(wanted: bool) -> None:

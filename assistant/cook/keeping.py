@@ -32,8 +32,8 @@ def keeping(batch: Batch, place: Place = "fridge", opened: bool = False) -> Keep
 
 def sorbate_in(batch: Batch) -> float:
     """Potassium sorbate in the syrup, reckoned on the larger volume it may have. [g/l]"""
-    stock = syrup(batch)
-    if batch.addition("sorbate") is None or stock is None:
+    stock = syrup(batch) if batch.addition("sorbate") else None
+    if stock is None:
         return 0.0
     return min(batch.total("sorbate") / (stock.volume_ml.high / 1000), 10.0)
 

@@ -7,6 +7,7 @@ from typing import Literal
 
 from assistant.cook import Batch, fold
 from assistant.cook.keeping import closed_until, opened_until
+from assistant.cook.stored import Opened
 from assistant.events import AnyEvent, Place, SignOf
 
 NEAR_DAYS = 3
@@ -90,7 +91,11 @@ def larder(journals: Iterable[Sequence[AnyEvent]], on: date) -> Larder:
 
     on : the day the bottles are judged by; all events given count, whatever their date
     """
-    batches = (fold(events)[0] for events in journals if events)
+    return stand((fold(events)[0] for events in journals if events), on)
+
+
+def stand(batches: Iterable[Batch], on: date) -> Larder:
+    """The same from batches that are folded already."""
     entries = (_entry(batch, on) for batch in batches if batch.bottled)
     return Larder(on, tuple(sorted(entries, key=_age)))
 
@@ -129,21 +134,26 @@ def _entry(batch: Batch, on: date) -> Entry:
 
 
 def _lots(batch: Batch, filled_on: date, on: date) -> tuple[Lot, ...]:
-    closed_by = closed_until(batch, batch.begun_at)
+    if not batch.in_store:
+        return ()
+    closed_by = None if batch.barred else closed_until(batch, batch.begun_at)
     closed = _lot(batch, batch.closed, filled_on, closed_by, on)
     opened = (
-        _lot(batch, lot.count, lot.at.date(), opened_until(batch, lot.at), on, opened=True)
+        _lot(batch, lot.count, lot.at.date(), _open_until(batch, lot), on, opened=True)
         for lot in batch.stored.opened
     )
     return (*((closed,) if closed.count else ()), *opened)
 
 
+def _open_until(batch: Batch, lot: Opened) -> date | None:
+    return None if batch.barred else opened_until(batch, lot.at)
+
+
 def _lot(
     batch: Batch, count: int, since: date, keep_by: date | None, on: date, opened: bool = False
 ) -> Lot:
-    day = None if batch.barred else keep_by
-    advice, why = _judged(batch, day, on, opened)
-    return Lot(count, opened, since, day, advice, why)
+    advice, why = _judged(batch, keep_by, on, opened)
+    return Lot(count, opened, since, keep_by, advice, why)
 
 
 def _judged(batch: Batch, keep_by: date | None, on: date, opened: bool) -> tuple[Advice, Why]:

@@ -5,6 +5,7 @@ from typing import Any
 
 from assistant.cook import Batch, fold
 from assistant.cook.holding import held
+from assistant.cook.keep_answers import PLACE_WORDS, SIGN_WORDS
 from assistant.cook.keeping import keep_by_words, keeping
 from assistant.cook.reply import Quantity
 from assistant.cook.stages import STUFF
@@ -62,7 +63,10 @@ def batch_record(events: Sequence[AnyEvent], prices: Prices | None = None) -> di
         "brix": round(stock.brix.likely, 1) if stock else None,
         "bottles": batch.bottled.count if batch.bottled else None,
         "bottle_ml": batch.bottled.size_ml if batch.bottled else None,
-        "keep_days": None if batch.stopped_by else keep.days,
+        "in_store": batch.in_store if batch.bottled else None,
+        "signs": [seen.what for seen in batch.stored.signs],
+        "recalled": batch.stored.recalled_for is not None,
+        "keep_days": None if batch.barred else keep.days,
         "notes": list(batch.notes),
         "skipped": sorted(batch.skipped),
         "yield_ml_per_kilo": None if made is None else round(made),
@@ -135,7 +139,9 @@ def _result(batch: Batch) -> list[str]:
     if batch.bottled is not None:
         size = f" of {_about(batch.bottled.size_ml, 'ml')}" if batch.bottled.size_ml else ""
         rows.append(f"  bottles      {batch.bottled.count}{size}")
-        rows.append(f"  keep by      {keep_by_words(batch, batch.bottled.at)}, in the fridge")
+        rows.append(f"  in store     {batch.in_store}, {PLACE_WORDS[batch.stored.place]}")
+        rows.append(f"  keep by      {keep_by_words(batch, batch.bottled.at)}")
+        rows.extend(f"  spoiled      {SIGN_WORDS[seen.what]}" for seen in batch.stored.signs)
     if batch.skipped:
         rows.append(f"  left out     {', '.join(sorted(batch.skipped))}")
     rows.extend(f"  note         {note}" for note in batch.notes)

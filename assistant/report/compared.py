@@ -42,7 +42,7 @@ def comparison_record(events: Sequence[AnyEvent]) -> dict[str, Any]:
         "yield_bottled": bottled_ml(batch) is not None,
         "bottles": batch.bottled.count if batch.bottled else None,
         "bottle_ml": batch.bottled.size_ml if batch.bottled else None,
-        "keep_days": keep.days if batch.bottled and not batch.stopped_by else None,
+        "keep_days": keep.days if batch.bottled and not batch.barred else None,
         "standing": batch.stopped_by or batch.ended or (batch.stage.id if batch.stage else None),
     }
 

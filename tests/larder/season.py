@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from datetime import UTC, datetime, timedelta
+from functools import cache
 
 from batch_maker import Maker
 
@@ -13,19 +14,24 @@ FILLED = datetime(2026, 7, 11, 16, 0, tzinfo=UTC)
 def journal(
     batch: str = "2026-07-11-1",
     filled: datetime = FILLED,
-    bottles: int = 9,
     ph: float = 3.4,
 ) -> list[AnyEvent]:
-    """The events of a batch up to its bottles, which were filled at that time."""
+    """The events of a finished batch of nine bottles, which were filled at that time."""
+    return shifted(list(_finished(ph)), batch, filled)
+
+
+@cache
+def _finished(ph: float) -> tuple[AnyEvent, ...]:
     maker = Maker().up_to("ph")
     maker.reads("ph", ph, "pH")
-    maker.done()
+    while maker.stage in ("ph", "sharpen"):
+        maker.done()
     for _ in range(3):
         maker.does("no")
-    maker.does("bottle", count=bottles, size_ml=500)
+    maker.does("bottle", count=9, size_ml=500)
     maker.done()
     assert maker.stage == "finished", maker.stage
-    return shifted(maker.journal, batch, filled)
+    return tuple(maker.journal)
 
 
 def shifted(events: list[AnyEvent], batch: str, filled: datetime) -> list[AnyEvent]:

@@ -1,0 +1,199 @@
+"""`panside larder`: what is in store, and what becomes of it."""
+
+from dataclasses import asdict
+from datetime import date, datetime
+from typing import Annotated, Any
+
+import typer
+
+from assistant.asked import Asked
+from assistant.clock import WallClock
+from assistant.commands.options import AsJson, Store, batch_events, emit, open_journal
+from assistant.cook import Reply, fold, step
+from assistant.errors import LimitStopped, WrongUse
+from assistant.events import (
+    AnyEvent,
+    Discard,
+    Moved,
+    Opened,
+    Place,
+    Recalled,
+    Sign,
+    Used,
+)
+from assistant.hear.heard import Heard
+from assistant.larder import (
+    Larder,
+    larder_lines,
+    recall_lines,
+    up_to,
+    whereabouts,
+)
+from assistant.larder import larder as larder_on
+from assistant.larder.shelf import Entry
+from assistant.say import by_eye, shown
+from assistant.understand import understand
+
+BatchName = Annotated[str, typer.Argument(metavar="BATCH", help="The batch, as on the label.")]
+Bottles = Annotated[int, typer.Argument(metavar="[N]", min=1, help="How many bottles.")]
+Reason = Annotated[str, typer.Option("--why", help="The reason, to be written down.")]
+
+app = typer.Typer(
+    help="What is in store, what to use first, what to throw away.",
+    invoke_without_command=True,
+    no_args_is_help=False,
+    rich_markup_mode=None,
+)
+
+
+@app.callback()
+def larder(
+    context: typer.Context,
+    on: Annotated[
+        datetime | None,
+        typer.Option("--on", formats=["%Y-%m-%d"], help="The day to look at; today if not given."),
+    ] = None,
+    json: AsJson = False,
+    store: Store = None,
+) -> None:
+    """What is in store and where, what to use first, and what to throw away.
+
+    A slip is taken back with `panside chat --batch BATCH` and the words "scratch that".
+    """
+    if context.invoked_subcommand is not None:
+        return
+    found = _look(store, on.date() if on else None)
+    if json:
+        for entry in found.in_store():
+            emit(entry_record(entry, found.on))
+        return
+    for line in larder_lines(found):
+        typer.echo(by_eye(line))
+
+
+def _look(store: str | None, on: date | None) -> Larder:
+    """All that was written counts for today; another day sees what stood at its end."""
+    journal = open_journal(store)
+    journals = [journal.events(row.id) for row in journal.batches()]
+    if on is not None:
+        journals = [up_to(events, on) for events in journals]
+    return larder_on(journals, on or WallClock().now().date())
+
+
+def entry_record(entry: Entry, on: date) -> dict[str, Any]:
+    """One batch in store as the `--json` object."""
+    lots = [
+        asdict(lot) | {"days_left": (lot.keep_by - on).days if lot.keep_by else None}
+        for lot in entry.lots
+    ]
+    return asdict(entry) | {
+        "on": on,
+        "in_store": entry.in_store,
+        "throw_away": entry.to_throw_away(),
+        "call_back": entry.call_back,
+        "lots": lots,
+    }
+
+
+@app.command()
+def take(
+    batch: BatchName,
+    count: Bottles = 1,
+    to: Annotated[str, typer.Option("--to", help="Who got them, for a recall.")] = "",
+    json: AsJson = False,
+    store: Store = None,
+) -> None:
+    """Take bottles out of the store: used up, or with --to given to somebody."""
+    _do(batch, Used(at=WallClock().now(), count=count, to=to), json, store)
+
+
+@app.command("open")
+def open_(batch: BatchName, count: Bottles = 1, json: AsJson = False, store: Store = None) -> None:
+    """Open bottles: from now on they keep days only."""
+    _do(batch, Opened(at=WallClock().now(), count=count), json, store)
+
+
+@app.command()
+def move(
+    batch: BatchName,
+    place: Annotated[Place, typer.Argument(metavar="PLACE", help="fridge, freezer or cupboard.")],
+    json: AsJson = False,
+    store: Store = None,
+) -> None:
+    """Move all that is in store of a batch to the fridge or the freezer."""
+    _do(batch, Moved(at=WallClock().now(), place=place), json, store)
+
+
+@app.command()
+def discard(
+    batch: BatchName,
+    count: Annotated[
+        int | None, typer.Argument(metavar="[N]", min=1, help="How many; all, if not given.")
+    ] = None,
+    why: Reason = "",
+    json: AsJson = False,
+    store: Store = None,
+) -> None:
+    """Write down that a batch, or some bottles of it, was thrown away."""
+    _do(batch, Discard(at=WallClock().now(), count=count, reason=why), json, store)
+
+
+@app.command()
+def sign(
+    batch: BatchName,
+    words: Annotated[str, typer.Argument(help='What was seen, for example "it is fizzing".')],
+    json: AsJson = False,
+    store: Store = None,
+) -> None:
+    """Write down a sign of spoilage, and read what to do about it."""
+    at = WallClock().now()
+    found = understand(Heard.typed(words), Asked(), at)
+    event = next((e for e in found.events if isinstance(e, Sign)), None)
+    if event is None:
+        raise WrongUse(
+            f"I know no sign {words!r}. Say one of: it is fizzing, the cap is bulging, there is"
+            " mould on it, it smells off, it is leaking, it is cloudy. When in doubt, throw it out."
+        )
+    _do(batch, event, json, store)
+
+
+@app.command()
+def recall(batch: BatchName, why: Reason = "", json: AsJson = False, store: Store = None) -> None:
+    """Call a batch back: where every bottle went, and what to tell people."""
+    journal = open_journal(store)
+    events = batch_events(journal, batch)
+    whereabouts(events)
+    if fold(events)[0].stored.recalled_for is None:
+        event = Recalled(at=WallClock().now(), reason=why)
+        journal.append(batch, event, len(events))
+        events = (*events, event)
+    found = whereabouts(events)
+    lines = [by_eye(line) for line in recall_lines(found)]
+    if json:
+        emit(asdict(found) | {"out": found.out, "unnamed": found.unnamed, "say": lines})
+        return
+    for line in lines:
+        typer.echo(line)
+
+
+def _do(batch_id: str, event: AnyEvent, json: bool, store: str | None) -> None:
+    """One fact about a batch: written down and answered, or refused and not written."""
+    journal = open_journal(store)
+    events = batch_events(journal, batch_id)
+    before, _ = fold(events)
+    after, reply = step(before, event)
+    if after.before is not before:
+        raise _refusal(reply)
+    journal.append(batch_id, event, len(events))
+    if json:
+        (entry,) = larder_on([(*events, event)], event.at.date()).entries
+        emit(entry_record(entry, event.at.date()) | {"say": shown(reply)})
+        return
+    for line in shown(reply):
+        typer.echo(line)
+
+
+def _refusal(reply: Reply) -> WrongUse | LimitStopped:
+    words = " ".join(shown(reply))
+    limited = any(line.rank == "limit" for line in reply.lines)
+    return LimitStopped(words) if limited else WrongUse(words)
