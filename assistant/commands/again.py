@@ -78,6 +78,13 @@ def _warnings(old: Batch) -> list[str]:
     """Why the old batch may not be one to copy."""
     if old.stopped_by:
         return [f"That batch was held by a limit ({old.stopped_by}): do not copy what led to it."]
+    if old.stored.recalled_for is not None:
+        return [f"That batch was called back ({old.stored.recalled_for}): mind what led to it."]
+    if old.stored.signs:
+        signs = ", ".join(seen.what.replace("_", " ") for seen in old.stored.signs)
+        return [
+            f"That batch showed that it spoils ({signs}): mind the acid, the hold, the bottles."
+        ]
     if old.ended == "discarded":
         why = f": {old.discarded_for}" if old.discarded_for else ""
         return [f"That batch was thrown away{why}."]

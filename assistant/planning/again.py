@@ -67,7 +67,7 @@ def _results(old: Batch, base: float | None) -> Iterator[Hint]:
         scaled = None if base is None else made * base / 1000.0
         yield Hint("yield", "yield", made, "ml", scaled=scaled)
     kept = keeping(old)
-    if kept.days is not None and old.bottled is not None and not old.stopped_by:
+    if kept.days is not None and old.bottled is not None and not old.barred:
         yield Hint("keep", "keep", kept.days, "day")
 
 

@@ -199,6 +199,25 @@ def test_again_of_a_batch_that_went_wrong_warns(
     assert words in _ok("again", "odd")
 
 
+@pytest.mark.parametrize(
+    ("kind", "fields", "words"),
+    [
+        ("sign", {"what": "off_smell"}, "spoils (off smell)"),
+        ("recalled", {"reason": "glass"}, "called back (glass)"),
+    ],
+)
+def test_again_of_a_batch_that_spoilt_warns(
+    store: Path, kind: str, fields: dict[str, Any], words: str
+) -> None:
+    maker = _last_year()
+    maker.does(kind, **fields)
+    with Journal(store) as journal:
+        _put(journal, maker, "odd")
+    said = _ok("again", "odd")
+    assert words in said
+    assert "days in the fridge" not in said
+
+
 @pytest.mark.usefixtures("store")
 def test_batches_side_by_side() -> None:
     done, waiting = _told("compare", ID, UNFINISHED)
