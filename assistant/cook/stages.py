@@ -71,8 +71,8 @@ UNITS: dict[str, tuple[Unit, ...]] = {
     "yield": ("kg", "g", "l", "ml", "cl", "lb", "oz"),
 }
 RANGES: dict[str, tuple[float, float]] = {
-    "fruit": (100.0, 50_000.0),
-    "juice": (100.0, 80_000.0),
+    "fruit": (50.0, 50_000.0),
+    "juice": (50.0, 80_000.0),
     "temperature": (-5.0, 115.0),
     "ph": (1.5, 8.0),
     "brix": (0.0, 85.0),
