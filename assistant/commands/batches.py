@@ -8,7 +8,7 @@ import typer
 
 from assistant.commands.options import AsJson, Store, batch_events, emit, open_journal
 from assistant.cook import fold
-from assistant.errors import WrongUse
+from assistant.errors import BadRecipe, WrongUse
 from assistant.events import AnyEvent
 from assistant.report import batch_lines, batch_record
 from assistant.report.curve import curve_svg
@@ -19,7 +19,11 @@ def batches(json: AsJson = False, store: Store = None) -> None:
     journal = open_journal(store)
     rows = sorted(journal.batches(), key=lambda row: row.begun_at, reverse=True)
     for row in rows:
-        record = batch_record(journal.events(row.id))
+        try:
+            record = batch_record(journal.events(row.id))
+        except BadRecipe as error:
+            typer.echo(f"panside: {error}", err=True)
+            continue
         brief = {k: record[k] for k in ("batch", "recipe", "fruit", "begun", "stage", "ended")}
         if json:
             emit(brief)

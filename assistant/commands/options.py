@@ -9,7 +9,7 @@ import typer
 from assistant.clock import Clock
 from assistant.cook import fold
 from assistant.cookbook import load_recipe, recipe_names
-from assistant.errors import WrongUse
+from assistant.errors import BadRecipe, WrongUse
 from assistant.events import AnyEvent, Stop
 from assistant.keep import Journal, default_path
 from assistant.session import Session, Turn
@@ -92,9 +92,17 @@ def _unfinished(journal: Journal, recipe: str | None) -> tuple[str, bool] | None
         if recipe is not None and row.recipe != recipe:
             continue
         events = journal.events(row.id)
-        if fold(events)[0].ended is None:
+        if _is_open(events):
             return row.id, not isinstance(events[-1], Stop)
     return None
+
+
+def _is_open(events: tuple[AnyEvent, ...]) -> bool:
+    """Whether a batch can be gone on with; one that this version can't read can't."""
+    try:
+        return fold(events)[0].ended is None
+    except BadRecipe:
+        return False
 
 
 def _only_recipe() -> str:

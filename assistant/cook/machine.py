@@ -3,6 +3,8 @@
 from collections.abc import Iterable
 from dataclasses import replace
 
+from pydantic import ValidationError
+
 from assistant.cook.batch import Batch
 from assistant.cook.bottling import take_bottles
 from assistant.cook.changes import Handler, Step, stay
@@ -29,6 +31,7 @@ from assistant.cook.storing import (
     take_used,
 )
 from assistant.cook.timers import take_timer, take_timer_stop
+from assistant.errors import BadRecipe
 from assistant.events import AnyEvent, Begin, Correct, Reading
 
 _HANDLERS: dict[str, Handler] = {
@@ -57,8 +60,17 @@ _AFTER_THE_END = {"ask", "say_again", "undo", "stop", "note", "discard", "sign",
 
 
 def begin(event: Begin) -> Step:
-    """A new batch, with the sentence that asks for its first stage."""
-    recipe = Recipe.model_validate(event.recipe)
+    """A new batch, with the sentence that asks for its first stage.
+
+    BadRecipe for a recipe that this version does not understand.
+    """
+    try:
+        recipe = Recipe.model_validate(event.recipe)
+    except ValidationError as error:
+        raise BadRecipe(
+            f"batch {event.batch} was begun with a recipe that this version can't read "
+            f"({error.error_count()} faults); the version that made it still can"
+        ) from error
     batch = Batch(event.batch, recipe, begun_at=event.at, entered_at=event.at)
     reply = Reply(lines=(*announce(batch, event.at, arriving=True), *_allergens(recipe)))
     return remember(batch, reply), reply

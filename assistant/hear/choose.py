@@ -97,7 +97,7 @@ def survey(
 def _gate() -> Surveyed:
     there = importlib.util.find_spec("faster_whisper") is not None
     detail = "Silero, from faster-whisper" if there else "faster-whisper is not installed"
-    return Surveyed("voice detector", there, detail, "pip install faster-whisper")
+    return Surveyed("voice detector", there, detail, "" if there else "pip install faster-whisper")
 
 
 def _whisper_there() -> Surveyed:

@@ -1,10 +1,14 @@
 """`panside batches`, `batch`, `recipes`, `reckon`: what was made and what can be asked."""
 
 import json
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 from panside_process import objects, panside
+
+from assistant.events import Begin
+from assistant.keep import Journal
 
 
 @pytest.fixture(scope="module")
@@ -74,3 +78,17 @@ def test_reckon_checks_are_measured(store: Path) -> None:
     rows = objects(panside(store, "reckon", "--checks", "--json"))
     assert len(rows) > 20
     assert all(0 <= row["largest_difference"] <= row["tolerance"] for row in rows)
+
+
+def test_a_batch_of_another_version_does_not_hide_the_others(tmp_path: Path) -> None:
+    path = tmp_path / "journal.sqlite"
+    panside(path, "chat", "--recipe", "berry-syrup", stdin="2 kg\n")
+    begun = Begin(at=datetime(2020, 1, 1, tzinfo=UTC), batch="old", recipe={"name": "berry-syrup"})
+    with Journal(path) as journal:
+        journal.append("old", begun, 0)
+    listed = panside(path, "batches")
+    assert listed.returncode == 0
+    assert len(listed.stdout.splitlines()) == 1
+    assert "can't read" in listed.stderr
+    assert panside(path, "batch", "old").returncode == 2
+    assert panside(path, "chat", "--json", stdin="where are we\n").returncode == 0
