@@ -12,9 +12,9 @@ from pydantic import BaseModel, ConfigDict
 from assistant.asked import Asked
 from assistant.clock import Clock
 from assistant.cook import Batch, Recipe, asked, begin, fold, step
+from assistant.cook.reminders import reminders
 from assistant.cook.reply import Line, Reply
 from assistant.cook.stages import announce
-from assistant.cook.timers import due
 from assistant.errors import WrongUse
 from assistant.events import AnyEvent, Ask, Begin, Stop
 from assistant.hear.heard import Heard
@@ -53,7 +53,7 @@ class Session:
         self._clock = clock
         self._events = events
         self._pending: Question | None = None
-        self._rung: set[tuple[str, datetime]] = set()
+        self._reminded: set[tuple[str, datetime]] = set()
 
     @classmethod
     def start(cls, recipe: Recipe, journal: Journal, clock: Clock) -> "Session":
@@ -90,11 +90,13 @@ class Session:
         self._write((Stop(at=self._clock.now()),))
 
     def remind(self) -> Turn | None:
-        """A timer that has run out since the last time, or None."""
-        for timer in due(self.batch, self._clock.now()):
-            if (timer.name, timer.at) not in self._rung:
-                self._rung.add((timer.name, timer.at))
-                line = Line(id="timer_due", rank="do", facts={"name": timer.name})
+        """What the cook should hear unasked: a timer run out, a hold or a rest to look after.
+
+        Each is said once. None when there is nothing new.
+        """
+        for line, key in reminders(self.batch, self._clock.now()):
+            if key not in self._reminded:
+                self._reminded.add(key)
                 return self._turn("", "take", Reply(lines=(line,)))
         return None
 

@@ -151,6 +151,34 @@ def test_a_timer_rings_once(kitchen: Kitchen) -> None:
     assert kitchen.session.remind() is None
 
 
+def test_a_running_hold_asks_for_the_next_reading_once(kitchen: Kitchen) -> None:
+    for text in ("2 kg", "done", "done", "76 C"):
+        kitchen.types(text)
+    kitchen.clock.forward(30)
+    assert kitchen.session.remind() is None
+    kitchen.clock.forward(20)
+    told = kitchen.session.remind()
+    assert told is not None
+    assert "Read the thermometer" in told.say
+    assert kitchen.session.remind() is None
+    kitchen.types("77", after_s=2)
+    kitchen.clock.forward(50)
+    assert kitchen.session.remind() is not None
+
+
+def test_a_rest_that_is_over_is_said(kitchen: Kitchen) -> None:
+    for text in ("2 kg", "done", "done", "76 C"):
+        kitchen.types(text)
+    kitchen.types("77", after_s=60)
+    kitchen.types("77", after_s=60)
+    kitchen.clock.forward(1100)
+    assert kitchen.session.remind() is None
+    kitchen.clock.forward(120)
+    told = kitchen.session.remind()
+    assert told is not None
+    assert "are over" in told.say
+
+
 def test_talk_that_is_not_for_it_gets_no_answer_and_keeps_the_question_open(
     kitchen: Kitchen,
 ) -> None:
