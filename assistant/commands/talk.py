@@ -1,5 +1,8 @@
 """`panside talk`: hands-busy, on microphone and speaker."""
 
+import sys
+import threading
+from collections.abc import Iterable
 from typing import Annotated
 
 import typer
@@ -44,7 +47,9 @@ def talk(
     speaker = Speaker(EspeakVoice(), NoPlayer() if mute else Player())
     with Microphone() as microphone:
         session, why = open_session(open_journal(store), WallClock(), recipe, batch)
-        typer.echo(f"{why} {engine.why} Ctrl-C ends.", err=True)
+        typer.echo(f"{why} {engine.why} Enter hushes the voice, Ctrl-C ends.", err=True)
+        if sys.stdin.isatty():
+            threading.Thread(target=hush_at, args=(sys.stdin, speaker), daemon=True).start()
         told = emit_turn if json else show_turn
         try:
             Conversation(session, engine, speaker, told).run(microphone.blocks())
@@ -52,6 +57,12 @@ def talk(
             speaker.close()
     if session.stopped:
         raise LimitStopped(stopped_words(session))
+
+
+def hush_at(lines: Iterable[str], speaker: Speaker) -> None:
+    """Break off the sentence that sounds at every line that comes in."""
+    for _ in lines:
+        speaker.hush()
 
 
 def emit_turn(turn: Turn) -> None:
