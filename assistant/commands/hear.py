@@ -11,7 +11,7 @@ from assistant.clock import WallClock
 from assistant.commands.options import AsJson, EarsName, VoskModel, emit, meanings
 from assistant.cook.awaiting import AWAITABLE, asked_for
 from assistant.errors import BadRecording
-from assistant.hear.audio import read_recording
+from assistant.hear.audio import is_clipped, read_recording
 from assistant.hear.choose import open_ears
 from assistant.hear.heard import Ears
 from assistant.understand import phrases, understand
@@ -47,7 +47,12 @@ def hear(
 
 def _heard(file: Path, engine: Ears, asked: Asked, at: datetime) -> list[dict[str, Any]]:
     """One record an utterance; one with nothing in it for a recording without speech."""
-    heards = engine.hear(read_recording(file))
+    samples = read_recording(file)
+    if is_clipped(samples):
+        typer.echo(
+            f"panside: {file} is clipped: record it again, farther from the mouth.", err=True
+        )
+    heards = engine.hear(samples)
     records = []
     for heard in heards:
         found = understand(heard, asked, at)
