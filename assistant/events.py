@@ -83,9 +83,10 @@ class SayAgain(Event):
 
 
 class Undo(Event):
-    """ "Scratch that": take the last thing back."""
+    """ "Scratch that": take the last thing back; "two stages back": everything since then."""
 
     kind: Literal["undo"] = "undo"
+    stages: Annotated[int, Field(ge=1, le=20)] | None = None
 
 
 class Ask(Event):

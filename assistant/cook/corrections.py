@@ -15,10 +15,19 @@ def take_undo(batch: Batch, event: Undo) -> Step:
     """Back to the state before the last change; the events themselves stay in the journal."""
     if batch.before is None:
         return stay(batch, Line(id="nothing_to_undo", rank="answer"))
-    back = batch.before
+    back = batch.before if event.stages is None else _stages_back(batch, event.stages)
     line = Line(id="undone", rank="read_back")
     stopped = back.stopped_by is not None
     return back, Reply(lines=(line, *announce(back, event.at)), stopped=stopped)
+
+
+def _stages_back(batch: Batch, stages: int) -> Batch:
+    """The state in which the stage so many before this one was reached; the start at the most."""
+    state, left = batch, stages
+    while state.before is not None and (left > 0 or state.before.stage_index == state.stage_index):
+        left -= state.before.stage_index != state.stage_index
+        state = state.before
+    return state
 
 
 def take_correction(batch: Batch, event: Correct) -> Step:

@@ -305,6 +305,9 @@ class Meanings:
     def undo(self) -> Plain:
         return Plain("undo")
 
+    def back(self, stages: Fraction) -> Plain:
+        return _plain("undo", stages=int(stages))
+
     def yes(self) -> Plain:
         return Plain("yes")
 

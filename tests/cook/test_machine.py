@@ -62,6 +62,15 @@ def test_undo_goes_back_one_change_at_a_time(maker: Maker) -> None:
     assert maker.ids() == ["nothing_to_undo"]
 
 
+@pytest.mark.parametrize(("stages", "to"), [(1, "hold"), (2, "heat"), (3, "water"), (20, "weigh")])
+def test_stages_back_go_to_where_the_stage_was_reached(maker: Maker, stages: int, to: str) -> None:
+    maker.up_to("steep")
+    maker.does("undo", stages=stages)
+    assert maker.stage == to
+    temps = [t.base for t in maker.batch.taken if t.what == "temperature"]
+    assert temps == ([76.0] if to == "hold" else [])
+
+
 def test_questions_change_nothing(maker: Maker) -> None:
     maker.up_to("heat")
     before = without_history(maker.batch)
