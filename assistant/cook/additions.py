@@ -83,9 +83,9 @@ def _put_in(batch: Batch, added: Added, event: Reading, *lines: Line) -> Step:
     after = with_added(batch, added)
     stage = batch.stage
     if isinstance(stage, Add) and stage.amount == added.name:
-        return onward(batch, after, event.at, read_back(event), *lines, what="reading")
+        return onward(batch, after, event.at, read_back(event), *lines)
     noted = Line(id="added_too", rank="answer")
-    return changed(batch, after, "reading"), Reply(lines=(read_back(event), *lines, noted))
+    return changed(batch, after), Reply(lines=(read_back(event), *lines, noted))
 
 
 def _off_plan(batch: Batch, name: str, added: Added) -> tuple[Line, ...]:
@@ -118,7 +118,7 @@ def _take_sorbate(batch: Batch, event: Reading) -> Step:
         grams = Quantity(value=dose * litres, unit="g")
         weigh = Line(id="sorbate_weigh", rank="do", facts={"grams": grams})
         after = with_added(chosen, added)
-        return changed(batch, after, "reading"), Reply(lines=(read_back(event), *lines, weigh))
+        return changed(batch, after), Reply(lines=(read_back(event), *lines, weigh))
     return _put_in(chosen, added, event, *lines)
 
 

@@ -75,7 +75,7 @@ class Batch:
     entered_at : when this stage began
     stopped_by : id of the limit that holds the batch, if one does
     insisted : stage whose wait the cook was warned about; the next "done" goes on without it
-    last_change, last_reading : what the last change was, and the reading where it was one
+    last_reading : the reading that made the last change, None where something else did
     before : the state the last change was made from, for taking it back
     stored : what became of the bottles
     """
@@ -99,7 +99,6 @@ class Batch:
     insisted: str | None = None
     ended: Literal["finished", "discarded"] | None = None
     last_reply: Reply = field(default_factory=Reply)
-    last_change: str | None = None
     last_reading: Reading | None = None
     before: "Batch | None" = None
 

@@ -25,7 +25,7 @@ def take_bottles(batch: Batch, event: Bottle) -> Step:
     filled = Bottled(event.count, event.size_ml, event.at)
     after = replace(batch, bottled=filled)
     lines = (_count_line(filled), *_fit(batch, filled), *_weak_hurdles(batch))
-    return onward(batch, after, event.at, *lines, what="bottles")
+    return onward(batch, after, event.at, *lines)
 
 
 def take_yield(batch: Batch, event: Reading) -> Step:
@@ -38,7 +38,7 @@ def take_yield(batch: Batch, event: Reading) -> Step:
     after = batch.with_reading(event)
     if isinstance(batch.stage, Reduce):
         return _reduced(batch, after, event, batch.stage)
-    return changed(batch, after, "reading"), Reply(lines=(read_back(event),))
+    return changed(batch, after), Reply(lines=(read_back(event),))
 
 
 def _reduced(batch: Batch, after: Batch, event: Reading, stage: Reduce) -> Step:
@@ -47,10 +47,10 @@ def _reduced(batch: Batch, after: Batch, event: Reading, stage: Reduce) -> Step:
         return stay(batch, Line(id="weigh_reduction", rank="question"))
     target = start_mass(batch) * stage.to_share
     if event.base <= WEIGHED_ENOUGH * target:
-        return onward(batch, after, event.at, read_back(event), what="reading")
+        return onward(batch, after, event.at, read_back(event))
     left = Quantity(value=event.base - target, unit="g")
     line = Line(id="to_reduce", rank="answer", facts={"left": left})
-    return changed(batch, after, "reading"), Reply(lines=(read_back(event), line))
+    return changed(batch, after), Reply(lines=(read_back(event), line))
 
 
 def _count_line(filled: Bottled) -> Line:

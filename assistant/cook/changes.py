@@ -14,9 +14,9 @@ Step = tuple[Batch, Reply]
 Handler = Callable[[Batch, Any], Step]
 
 
-def changed(before: Batch, after: Batch, what: str) -> Batch:
+def changed(before: Batch, after: Batch) -> Batch:
     """The later state, remembering the earlier one so that it can be taken back."""
-    return replace(after, before=before, last_change=what)
+    return replace(after, before=before)
 
 
 def advance(batch: Batch, at: datetime) -> Batch:
@@ -33,9 +33,9 @@ def _wanted(batch: Batch, stage: Stage) -> bool:
     return stage.when is None or batch.choices.get(stage.when, False)
 
 
-def onward(before: Batch, after: Batch, at: datetime, *first: Line, what: str = "stage") -> Step:
+def onward(before: Batch, after: Batch, at: datetime, *first: Line) -> Step:
     """Go to the next stage: the lines about what just happened, then what is asked now."""
-    moved = changed(before, advance(after, at), what)
+    moved = changed(before, advance(after, at))
     return moved, Reply(lines=(*first, *announce(moved, at, arriving=True)))
 
 

@@ -27,8 +27,7 @@ def take_reading(batch: Batch, event: Reading) -> Step:
     low, high = RANGES[event.what]
     if not low <= event.base <= high:
         return stay(batch, _too_odd(event, low, high))
-    stage = batch.stage
-    if isinstance(stage, Measure) and stage.reading == event.what and event.what not in _JUDGED:
+    if _waits_for(batch, event) and event.what not in _JUDGED:
         return _measure(batch, event)
     return _HANDLERS[event.what](batch, event)
 
@@ -41,7 +40,7 @@ def _measure(batch: Batch, event: Reading) -> Step:
     if not stage.low <= event.base <= stage.high:
         return stay(batch, _too_odd(event, stage.low, stage.high))
     after = batch.with_reading(event)
-    moved, reply = onward(batch, after, event.at, read_back(event), what="reading")
+    moved, reply = onward(batch, after, event.at, read_back(event))
     lines = (*reply.lines, *whose_measure(event), *_plan_lines(after))
     return moved, reply.model_copy(update={"lines": lines})
 
@@ -89,22 +88,27 @@ def _take_ph(batch: Batch, event: Reading) -> Step:
     stop = limit.id if limit and limit.effect == "stop" else None
     after = replace(batch.with_reading(event), stopped_by=stop, insisted=None)
     if limit is not None:
-        moved = changed(batch, after, "reading")
+        moved = changed(batch, after)
         lines = (limit_line(limit, event), *acid_advice(after, event.base))
         return moved, Reply(lines=lines, stopped=stop is not None)
-    told = [read_back(event), *_ph_hint(batch, event)]
-    if isinstance(batch.stage, Measure) and batch.stage.reading == "ph":
-        return onward(batch, after, event.at, *told, what="reading")
-    return changed(batch, after, "reading"), Reply(lines=tuple(told))
+    return _counted(batch, after, event, read_back(event), *_ph_hint(batch, event))
+
+
+def _counted(batch: Batch, after: Batch, event: Reading, *lines: Line) -> Step:
+    """A reading that counts at any time goes on to the next stage only where one waits for it."""
+    if _waits_for(batch, event):
+        return onward(batch, after, event.at, *lines)
+    return changed(batch, after), Reply(lines=lines)
+
+
+def _waits_for(batch: Batch, event: Reading) -> bool:
+    return isinstance(batch.stage, Measure) and batch.stage.reading == event.what
 
 
 def _take_low_acid_ph(batch: Batch, event: Reading) -> Step:
     """A recipe that is low-acid from the start keeps days only, whatever is measured."""
     after = batch.with_reading(event)
-    lines = (read_back(event), Line(id="ph_low_acid", rank="caution"))
-    if isinstance(batch.stage, Measure) and batch.stage.reading == "ph":
-        return onward(batch, after, event.at, *lines, what="reading")
-    return changed(batch, after, "reading"), Reply(lines=lines)
+    return _counted(batch, after, event, read_back(event), Line(id="ph_low_acid", rank="caution"))
 
 
 def _ph_hint(batch: Batch, event: Reading) -> tuple[Line, ...]:
@@ -123,10 +127,7 @@ def _ph(value: float) -> Quantity:
 def _take_brix(batch: Batch, event: Reading) -> Step:
     """A refractometer reading sharpens the reckoning, whether or not a stage waits for it."""
     after = batch.with_reading(event)
-    lines = (read_back(event), *_sugar_by_brix(batch, after))
-    if isinstance(batch.stage, Measure) and batch.stage.reading == "brix":
-        return onward(batch, after, event.at, *lines, what="reading")
-    return changed(batch, after, "reading"), Reply(lines=lines)
+    return _counted(batch, after, event, read_back(event), *_sugar_by_brix(batch, after))
 
 
 def _sugar_by_brix(batch: Batch, after: Batch) -> tuple[Line, ...]:

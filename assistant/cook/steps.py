@@ -9,7 +9,19 @@ from assistant.calc.fruits import fruit as fruit_figures
 from assistant.cook.amounts import amount
 from assistant.cook.batch import Added, Batch
 from assistant.cook.changes import Step, changed, onward, stay, with_added
-from assistant.cook.recipe import Add, Bottling, Cool, Do, Heat, Hold, Measure, Option, Reduce, Rest
+from assistant.cook.recipe import (
+    Add,
+    Bottling,
+    Cool,
+    Do,
+    Heat,
+    Hold,
+    Measure,
+    Option,
+    Reduce,
+    Rest,
+    Stage,
+)
 from assistant.cook.reply import Line, Quantity, Reply
 from assistant.cook.stages import announce
 from assistant.events import Choose, No, Note, Onward, Stop, Yes
@@ -61,9 +73,7 @@ def _measure(batch: Batch, stage: Measure, at: datetime) -> Step:
     """What all follows from must be measured; the rest can be gone without, at a told price."""
     if stage.reading == batch.recipe.base:
         return stay(batch, *announce(batch, at))
-    if batch.insisted == stage.id:
-        return onward(batch, batch.with_skipped(stage.id), at)
-    return _warn(batch, _price(stage.reading))
+    return _at_a_price(batch, stage, at, _price(stage.reading))
 
 
 def _price(reading: str) -> Line:
@@ -74,26 +84,28 @@ def _price(reading: str) -> Line:
 
 
 def _heating(batch: Batch, stage: Heat | Hold, at: datetime) -> Step:
-    if batch.insisted == stage.id:
-        return onward(batch, batch.with_skipped(stage.id), at)
-    return _warn(batch, Line(id="without_hold", rank="question"))
+    return _at_a_price(batch, stage, at, Line(id="without_hold", rank="question"))
 
 
 def _cool(batch: Batch, stage: Cool, at: datetime) -> Step:
-    if batch.insisted == stage.id:
-        return onward(batch, batch.with_skipped(stage.id), at)
     below = Quantity(value=stage.below_c, unit="degC", exact=True)
-    return _warn(batch, Line(id="without_cooling", rank="question", facts={"below": below}))
+    line = Line(id="without_cooling", rank="question", facts={"below": below})
+    return _at_a_price(batch, stage, at, line)
 
 
 def _reduce(batch: Batch, stage: Reduce, at: datetime) -> Step:
-    if batch.insisted == stage.id:
-        return onward(batch, batch.with_skipped(stage.id), at)
-    return _warn(batch, Line(id="without_weighing", rank="question"))
+    return _at_a_price(batch, stage, at, Line(id="without_weighing", rank="question"))
 
 
 def _ask_again(batch: Batch, _stage: Option | Bottling, at: datetime) -> Step:
     return stay(batch, *announce(batch, at))
+
+
+def _at_a_price(batch: Batch, stage: Stage, at: datetime, price: Line) -> Step:
+    """The first "done" hears what going on without costs, the second goes on."""
+    if batch.insisted == stage.id:
+        return onward(batch, batch.with_skipped(stage.id), at)
+    return _warn(batch, price)
 
 
 def _warn(batch: Batch, line: Line) -> Step:
@@ -129,7 +141,7 @@ def _answer(batch: Batch, value: bool, at: datetime) -> Step:
     stage = batch.stage
     if not isinstance(stage, Option):
         return stay(batch, Line(id="no_question", rank="answer"), *announce(batch, at))
-    return onward(batch, batch.with_choice(stage.option, value), at, what="choice")
+    return onward(batch, batch.with_choice(stage.option, value), at)
 
 
 def take_choice(batch: Batch, event: Choose) -> Step:
@@ -139,7 +151,7 @@ def take_choice(batch: Batch, event: Choose) -> Step:
     stage = batch.stage
     value = event.value in ("yes", "with")
     if isinstance(stage, Option) and stage.option == event.option:
-        return onward(batch, batch.with_choice(event.option, value), event.at, what="choice")
+        return onward(batch, batch.with_choice(event.option, value), event.at)
     offered = {s.option for s in batch.recipe.stages if isinstance(s, Option)}
     if event.option not in offered:
         return stay(batch, Line(id="not_in_recipe", rank="answer"))
@@ -158,13 +170,13 @@ def _choose_fruit(batch: Batch, event: Choose) -> Step:
     )
     if event.value not in batch.recipe.fruits:
         lines = (*lines, Line(id="fruit_not_in_recipe", rank="caution"))
-    return changed(batch, after, "choice"), Reply(lines=(*lines, *announce(after, event.at)))
+    return changed(batch, after), Reply(lines=(*lines, *announce(after, event.at)))
 
 
 def take_note(batch: Batch, event: Note) -> Step:
     """A remark kept with the batch."""
     after = replace(batch, notes=(*batch.notes, event.text))
-    return changed(batch, after, "note"), Reply(lines=(Line(id="noted", rank="read_back"),))
+    return changed(batch, after), Reply(lines=(Line(id="noted", rank="read_back"),))
 
 
 def take_stop(batch: Batch, _event: Stop) -> Step:

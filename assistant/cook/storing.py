@@ -30,7 +30,7 @@ def take_used(batch: Batch, event: Used) -> Step:
     facts: dict[str, Fact] = {"count": gone.count, "left": after.in_store, "to": gone.to}
     told = Line(id="given" if gone.to else "used", rank="read_back", facts=facts)
     warned = barred_lines(batch) or past_lines(_earliest(batch, after, event.at), event.at)
-    return changed(batch, after, "used"), Reply(lines=(told, *warned))
+    return changed(batch, after), Reply(lines=(told, *warned))
 
 
 def _less(batch: Batch, gone: Gone, opened_first: bool) -> Batch:
@@ -55,7 +55,7 @@ def take_opened(batch: Batch, event: OpenedEvent) -> Step:
     after = replace(batch, stored=replace(batch.stored, opened=opened))
     facts: dict[str, Fact] = {"count": event.count, "closed": after.closed}
     told = Line(id="opened", rank="read_back", facts=facts)
-    return changed(batch, after, "opened"), Reply(lines=(told, *_once_open(after, event.at)))
+    return changed(batch, after), Reply(lines=(told, *_once_open(after, event.at)))
 
 
 def _once_open(batch: Batch, at: datetime) -> tuple[Line, ...]:
@@ -80,7 +80,7 @@ def take_moved(batch: Batch, event: Moved) -> Step:
         return stay(batch, Line(id="there_already", rank="answer", facts={"place": place}))
     after = replace(batch, stored=batch.stored.moved(event.place, event.at))
     told = Line(id="moved", rank="read_back", facts={"count": batch.in_store, "place": place})
-    return changed(batch, after, "moved"), Reply(lines=(told, *_from_now(after, event.at)))
+    return changed(batch, after), Reply(lines=(told, *_from_now(after, event.at)))
 
 
 def _from_now(batch: Batch, at: datetime) -> tuple[Line, ...]:
@@ -105,10 +105,10 @@ def take_discard(batch: Batch, event: Discard) -> Step:
     if event.count is None:
         after = replace(after, ended="discarded", discarded_for=event.reason)
         told = Line(id="discarded", rank="answer")
-        return changed(batch, after, "discard"), Reply(lines=(told, *how))
+        return changed(batch, after), Reply(lines=(told, *how))
     facts: dict[str, Fact] = {"count": count, "left": after.in_store}
     told = Line(id="discarded_some", rank="read_back", facts=facts)
-    return changed(batch, after, "discard"), Reply(lines=(told, *how))
+    return changed(batch, after), Reply(lines=(told, *how))
 
 
 def take_sign(batch: Batch, event: Sign) -> Step:
@@ -123,7 +123,7 @@ def take_sign(batch: Batch, event: Sign) -> Step:
     told = any(sign.what in _GAS for sign in batch.stored.signs)
     handling = _handling(batch) if event.what in _GAS and not told else ()
     lines = (Line(id=f"sign.{event.what}", rank="limit"), *handling, *_out_there(after))
-    return changed(batch, after, "sign"), Reply(lines=lines)
+    return changed(batch, after), Reply(lines=lines)
 
 
 def _handling(batch: Batch) -> tuple[Line, ...]:
@@ -150,7 +150,7 @@ def take_recalled(batch: Batch, event: Recalled) -> Step:
     after = replace(batch, stored=replace(batch.stored, recalled_for=event.reason))
     facts: dict[str, Fact] = {"count": batch.stored.used}
     line = Line(id="recalled", rank="limit", facts=facts)
-    return changed(batch, after, "recalled"), Reply(lines=(line,))
+    return changed(batch, after), Reply(lines=(line,))
 
 
 def _too_few(

@@ -24,7 +24,7 @@ def take_temperature(batch: Batch, event: Reading) -> Step:
             return _cooling(batch, after, event, stage)
         case Add(amount="main_sugar"):
             warned = warned or _too_warm_for_sugar(batch, event)
-    return changed(batch, after, "reading"), Reply(lines=(read_back(event), *warned))
+    return changed(batch, after), Reply(lines=(read_back(event), *warned))
 
 
 def _warning(batch: Batch, event: Reading) -> tuple[Line, ...]:
@@ -40,9 +40,9 @@ def _heating(
     batch: Batch, after: Batch, event: Reading, stage: Heat, warned: tuple[Line, ...]
 ) -> Step:
     if event.base >= stage.target_c:
-        return onward(batch, after, event.at, read_back(event), *warned, what="reading")
+        return onward(batch, after, event.at, read_back(event), *warned)
     line = _to_go(after, stage, max(1, round(stage.target_c - event.base)))
-    return changed(batch, after, "reading"), Reply(lines=(read_back(event), line))
+    return changed(batch, after), Reply(lines=(read_back(event), line))
 
 
 def _to_go(after: Batch, stage: Heat, left: int) -> Line:
@@ -62,9 +62,7 @@ def _holding(
     if run.complete:
         done = Line(id="held", rank="answer", facts={"counted": counted})
         margin = Line(id="held_margin", rank="detail", facts={"times": f"{run.margin:.1f}"})
-        return onward(
-            batch, after, event.at, read_back(event), done, *warned, margin, what="reading"
-        )
+        return onward(batch, after, event.at, read_back(event), done, *warned, margin)
     target = Quantity(value=stage.target_c, unit="degC", exact=True)
     if event.base < stage.target_c:
         line = Line(id="hold_lost", rank="caution", facts={"target": target})
@@ -74,15 +72,15 @@ def _holding(
     if not warned and event.base > stage.ceiling_c:
         ceiling = Quantity(value=stage.ceiling_c, unit="degC", exact=True)
         warned = (Line(id="hold_hot", rank="caution", facts={"ceiling": ceiling}),)
-    return changed(batch, after, "reading"), Reply(lines=(read_back(event), line, *warned))
+    return changed(batch, after), Reply(lines=(read_back(event), line, *warned))
 
 
 def _cooling(batch: Batch, after: Batch, event: Reading, stage: Cool) -> Step:
     if event.base <= stage.below_c:
-        return onward(batch, after, event.at, read_back(event), what="reading")
+        return onward(batch, after, event.at, read_back(event))
     below = Quantity(value=stage.below_c, unit="degC", exact=True)
     line = Line(id="still_warm", rank="answer", facts={"below": below})
-    return changed(batch, after, "reading"), Reply(lines=(read_back(event), line))
+    return changed(batch, after), Reply(lines=(read_back(event), line))
 
 
 def _too_warm_for_sugar(batch: Batch, event: Reading) -> tuple[Line, ...]:

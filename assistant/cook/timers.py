@@ -15,7 +15,7 @@ def take_timer(batch: Batch, event: TimerSet) -> Step:
     kept = tuple(t for t in batch.timers if t.name != timer.name)
     after = replace(batch, timers=(*kept, timer))
     facts: dict[str, Fact] = {"name": timer.name, "time": Quantity(value=timer.seconds, unit="s")}
-    return changed(batch, after, "timer"), Reply(
+    return changed(batch, after), Reply(
         lines=(Line(id="timer_set", rank="read_back", facts=facts),)
     )
 
@@ -26,9 +26,7 @@ def take_timer_stop(batch: Batch, event: TimerStop) -> Step:
     if not stopped:
         return stay(batch, Line(id="no_timer", rank="answer"))
     after = replace(batch, timers=tuple(t for t in batch.timers if t not in stopped))
-    return changed(batch, after, "timer"), Reply(
-        lines=(Line(id="timer_stopped", rank="read_back"),)
-    )
+    return changed(batch, after), Reply(lines=(Line(id="timer_stopped", rank="read_back"),))
 
 
 def due(batch: Batch, now: datetime) -> tuple[Timer, ...]:
