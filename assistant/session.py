@@ -125,16 +125,24 @@ class Session:
         return self._turn(heard.text, "refuse", Reply(lines=(_not_taken(heard, found),)), found)
 
     def _take(self, heard: Heard, found: Understood) -> Turn:
-        """The events of one utterance count together: none is written unless all can be."""
-        batch, replies = self.batch, []
-        events = tuple(e for e in found.events if not isinstance(e, Begin))
-        for event in events:
+        """The events of one utterance are written together, up to one that a limit refuses.
+
+        "Two kilos of figs" must not go on as two kilos of some fruit or other.
+        """
+        batch = self.batch
+        taken: list[AnyEvent] = []
+        replies: list[Reply] = []
+        for event in (e for e in found.events if not isinstance(e, Begin)):
             batch, reply = step(batch, event)
+            taken.append(event)
             replies.append(self._with_examples(reply, event))
-        if not events:
+            if any(line.rank == "limit" for line in reply.lines):
+                break
+        if not taken:
             replies.append(Reply(lines=(Line(id="already_begun", rank="answer"),)))
-        self._write(events)
+        self._write(tuple(taken))
         self.batch = batch
+        found = found.model_copy(update={"events": tuple(taken)})
         return self._turn(heard.text, "take", _joined(replies), found)
 
     def _write(self, events: tuple[AnyEvent, ...]) -> None:

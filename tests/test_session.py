@@ -188,6 +188,16 @@ def test_talk_that_is_not_for_it_gets_no_answer_and_keeps_the_question_open(
     assert kitchen.says("the first one").verdict == "take"
 
 
+def test_a_refused_fruit_holds_up_the_weight_that_came_with_it(kitchen: Kitchen) -> None:
+    # FDA/CFSAN Approximate pH of Foods: figs 5.05 to 5.98, low-acid
+    turn = kitchen.types("2 kg of figs")
+    assert "low in acid" in turn.say
+    assert turn.stage == "weigh"
+    assert [event.kind for event in turn.events] == ["choose"]
+    assert kitchen.session.batch.last("fruit") is None
+    assert kitchen.stored() == 2
+
+
 def test_a_batch_in_hand_is_not_begun_anew(kitchen: Kitchen) -> None:
     turn = kitchen.types("start a batch")
     assert "begun already" in turn.say
