@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from assistant.clock import WallClock
-from assistant.commands.options import AsJson, Store, emit, open_journal
+from assistant.commands.options import AsJson, Store, batch_events, emit, open_journal
 from assistant.cook import fold
 from assistant.errors import WrongUse
 from assistant.label.sheet import DEFAULT, SHEETS
@@ -27,23 +27,22 @@ def label(
     copies: Annotated[
         int | None, typer.Option("--copies", help="How many.", show_default="one a bottle")
     ] = None,
+    start: Annotated[
+        int, typer.Option("--start", help="First label to print on, for a sheet begun before.")
+    ] = 1,
     json: AsJson = False,
     store: Store = None,
 ) -> None:
     """Make labels for a bottled batch. A batch that a limit holds gets none."""
     # The PDF library takes a moment to load, which no other command should wait for.
-    from assistant.label.code import batch_of
     from assistant.label.content import label_text
     from assistant.label.pdf import draw_labels
 
-    name = batch_of(id)
-    events = open_journal(store).events(name)
-    if not events:
-        raise WrongUse(f"There is no batch {name!r}. `panside batches` lists them.")
-    batch, _ = fold(events)
+    batch, _ = fold(batch_events(open_journal(store), id))
+    name = batch.id
     text = label_text(batch, WallClock().now().date())
     wanted = copies if copies is not None else batch.bottled.count if batch.bottled else 1
-    labels = draw_labels(text, sheet, wanted)
+    labels = draw_labels(text, sheet, wanted, start)
     target = out or Path(f"label-{re.sub(r'[^A-Za-z0-9.-]', '_', name)}.pdf")
     _write(target, labels.pdf)
     if json:

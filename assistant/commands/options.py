@@ -12,6 +12,7 @@ from assistant.cookbook import load_recipe, recipe_names
 from assistant.errors import BadRecipe, WrongUse
 from assistant.events import AnyEvent, Stop
 from assistant.keep import Journal, default_path
+from assistant.label.content import batch_of
 from assistant.session import Session, Turn
 
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON object per line.")]
@@ -37,10 +38,11 @@ def open_journal(store: str | None) -> Journal:
 
 
 def batch_events(journal: Journal, id: str) -> tuple[AnyEvent, ...]:
-    """The events of a batch; WrongUse where the journal has none of that name."""
-    events = journal.events(id)
+    """The events of a batch, by its id or a label's code; WrongUse where there is no such batch."""
+    name = batch_of(id)
+    events = journal.events(name)
     if not events:
-        raise WrongUse(f"There is no batch {id!r}. `panside batches` lists them.")
+        raise WrongUse(f"There is no batch {name!r}. `panside batches` lists them.")
     return events
 
 
@@ -72,7 +74,8 @@ def open_session(
     latest unfinished one is gone on with.
     """
     if batch is not None:
-        return Session.resume(batch, journal, clock), f"Going on with batch {batch}."
+        name = batch_of(batch)
+        return Session.resume(name, journal, clock), f"Going on with batch {name}."
     wanted = load_recipe(recipe) if recipe is not None else None
     open_batch = _unfinished(journal, wanted.name if wanted else None)
     if open_batch is not None:

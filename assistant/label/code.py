@@ -2,8 +2,6 @@
 
 import segno
 
-from assistant.label.content import CODE_PREFIX
-
 Modules = tuple[tuple[bool, ...], ...]
 QUIET = 4
 """Light modules that must stand around the code. ISO/IEC 18004, QR Code symbol; from memory."""
@@ -19,12 +17,3 @@ def modules(content: str) -> Modules:
         tuple(bool(cell) for cell in row)
         for row in segno.make(content, error="m", micro=False).matrix
     )
-
-
-def batch_of(content: str) -> str:
-    """The batch that a code or an id names.
-
-    >>> batch_of("panside:batch:2026-07-11-1"), batch_of("2026-07-11-1")
-    ('2026-07-11-1', '2026-07-11-1')
-    """
-    return content.removeprefix(CODE_PREFIX)

@@ -179,3 +179,12 @@ def _parts(parts: float) -> str:
     whole, half = int(rounded), rounded % 1 == 0.5
     number = f"{whole or ''}{'½' if half else ''}"
     return f"{number} {'part' if rounded <= 1 else 'parts'} water"
+
+
+def batch_of(content: str) -> str:
+    """The batch that a code or an id names.
+
+    >>> batch_of("panside:batch:2026-07-11-1"), batch_of("2026-07-11-1")
+    ('2026-07-11-1', '2026-07-11-1')
+    """
+    return content.removeprefix(CODE_PREFIX)

@@ -26,17 +26,19 @@ class Labels:
     laid: tuple[Laid, ...]
 
 
-def draw_labels(text: LabelText, sheet_name: str, copies: int) -> Labels:
+def draw_labels(text: LabelText, sheet_name: str, copies: int, start: int = 1) -> Labels:
     """Labels for so many bottles on sheets of that name. Equal input, equal bytes.
 
-    WrongUse for an unknown sheet, copies outside 1 to 1000, or a text too long for the label.
+    start : the first label to print on, counted by rows from 1, where a sheet was begun before
+    WrongUse for an unknown sheet, a start that it does not have, copies outside 1 to 1000, or a
+    text too long for the label.
     """
     sheet = sheet_named(sheet_name)
     if not 1 <= copies <= MOST_COPIES:
         raise WrongUse(f"Labels for {copies} bottles can't be made: 1 to {MOST_COPIES} at a time.")
     code = modules(text.code)
     laid = _laid(text, sheet_name, code)
-    places = list(sheet.places(copies * len(laid)))
+    places = list(sheet.places(copies * len(laid), start))
     return Labels(_drawn(text, sheet, laid, code, places), places[-1].page + 1, laid)
 
 

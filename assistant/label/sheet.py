@@ -78,9 +78,14 @@ class Sheet:
         x, y = (max(PAD, UNPRINTED - margin) for margin in (self.left, self.top))
         return Room(x, y, self.width - 2 * x, self.height - 2 * y)
 
-    def places(self, copies: int) -> Iterator[Place]:
-        """Where so many labels lie: row by row, page after page."""
-        for number in range(copies):
+    def places(self, copies: int, start: int = 1) -> Iterator[Place]:
+        """Where so many labels lie: row by row, page after page.
+
+        start : the first one to use, from 1; WrongUse for one that the page does not have
+        """
+        if not 1 <= start <= self.count:
+            raise WrongUse(f"The sheet has labels 1 to {self.count}; there is no label {start}.")
+        for number in range(start - 1, start - 1 + copies):
             page, on_page = divmod(number, self.count)
             row, column = divmod(on_page, self.columns)
             x = self.left + column * (self.width + self.gap_x)

@@ -31,7 +31,7 @@ def test_a_batch_is_told_whole(store: Path) -> None:
     assert record["readings"][0]["value"] == 2
     assert record["additions"][0]["amount"] == 500  # a quarter of the fruit, by the recipe
     assert record["notes"] == ["smells of roses"]
-    told = panside(store, "batch", name).stdout
+    told = panside(store, "batch", f"panside:batch:{name}").stdout  # as a label's code reads
     assert "Readings" in told
     assert "500 g" in told
 

@@ -2,7 +2,8 @@
 
 import pytest
 
-from assistant.label.code import batch_of, modules
+from assistant.label.code import modules
+from assistant.label.content import batch_of
 
 
 def test_three_finder_marks_stand_in_the_corners() -> None:

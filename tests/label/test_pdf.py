@@ -112,3 +112,17 @@ def test_what_does_not_fit_names_the_sheets_that_do() -> None:
 def test_odd_numbers_of_copies_are_refused(copies: int) -> None:
     with pytest.raises(WrongUse, match="1 to 1000"):
         draw_labels(TEXT, "a4-8", copies)
+
+
+def test_labels_used_before_stay_white() -> None:
+    sheet = SHEETS["a4-8"]
+    picture = _picture(draw_labels(TEXT, "a4-8", 1, start=4).pdf)
+    inked = [_ink(picture, place, sheet) for place in sheet.places(sheet.count)]
+    assert [ink > 0 for ink in inked] == [number == 3 for number in range(sheet.count)]
+
+
+def _ink(picture, place, sheet) -> int:  # type: ignore[no-untyped-def]
+    """Dark dots on one label."""
+    box = (place.x, place.y, place.x + sheet.width, place.y + sheet.height)
+    label = picture.crop(tuple(round(side / 25.4 * DPI) for side in box))
+    return sum(label.histogram()[:128])

@@ -67,3 +67,14 @@ def test_any_sheet_that_can_be_made(
 def test_an_unknown_sheet_lists_the_known() -> None:
     with pytest.raises(WrongUse, match=r"a4-24 70 × 37 mm"):
         sheet_named("a5-3")
+
+
+@pytest.mark.parametrize("name", SHEETS)
+def test_a_sheet_begun_before_is_gone_on_with(name: str) -> None:
+    sheet = SHEETS[name]
+    whole = list(sheet.places(sheet.count + 2))
+    assert list(sheet.places(4, start=3)) == whole[2:6]
+    assert [p.page for p in sheet.places(3, start=sheet.count)] == [0, 1, 1]
+    for start in (0, sheet.count + 1):
+        with pytest.raises(WrongUse, match=f"1 to {sheet.count}"):
+            list(sheet.places(1, start=start))
