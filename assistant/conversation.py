@@ -6,6 +6,7 @@ import numpy as np
 
 from assistant.asked import Asked
 from assistant.hear.heard import Ears, Heard, Samples
+from assistant.kitchen import Kitchen
 from assistant.say.speaker import Speaker
 from assistant.session import Session, Turn
 from assistant.understand import phrases
@@ -19,7 +20,7 @@ class Conversation:
 
     def __init__(
         self,
-        session: Session,
+        session: Session | Kitchen,
         ears: Ears,
         speaker: Speaker,
         on_turn: Callable[[Turn], None],

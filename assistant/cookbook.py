@@ -34,6 +34,20 @@ def load_recipe(name: str) -> Recipe:
     return read_recipe(folder("recipes").joinpath(f"{name}.toml"))
 
 
+def recipe_for(fruit: str) -> Recipe:
+    """The recipe for a fruit: of those that name it, the one made for the fewest fruits.
+
+    fruit : its key in the fruit table; WrongUse where no recipe names it
+
+    >>> recipe_for("rhubarb").name, recipe_for("raspberry").name
+    ('rhubarb-syrup', 'berry-syrup')
+    """
+    fits = [r for r in map(load_recipe, recipe_names()) if fruit in r.fruits]
+    if not fits:
+        raise WrongUse(f"There is no recipe for {fruit}. `panside recipes` lists what there is.")
+    return min(fits, key=lambda recipe: (len(recipe.fruits), recipe.name))
+
+
 def read_recipe(file: Path | Traversable) -> Recipe:
     """The recipe in a file; BadRecipe with the line and the mend otherwise."""
     try:

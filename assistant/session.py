@@ -16,7 +16,7 @@ from assistant.cook.reminders import reminders
 from assistant.cook.reply import Line, Reply
 from assistant.cook.stages import announce
 from assistant.errors import WrongUse
-from assistant.events import AnyEvent, Ask, Begin, Stop
+from assistant.events import AnyEvent, Ask, Begin, Choose, Stop
 from assistant.hear.heard import Heard
 from assistant.keep import Journal, next_batch_id
 from assistant.say import general, question_line, shown, spoken
@@ -27,6 +27,7 @@ class Turn(BaseModel):
     """One utterance and what came of it.
 
     say : the words for the ear; show : the lines for the eye; ended : the cook said stop
+    wants : the fruit of another batch that the cook wants to begin, "" where none was named
     """
 
     model_config = ConfigDict(frozen=True)
@@ -42,6 +43,7 @@ class Turn(BaseModel):
     stage: str | None
     stopped: bool
     ended: bool
+    wants: str | None = None
 
 
 class Session:
@@ -85,6 +87,12 @@ class Session:
         """What to say before the first utterance: where the batch is and what it wants."""
         return self._turn("", "take", Reply(lines=announce(self.batch, self._clock.now())))
 
+    def name_fruit(self, fruit: str) -> None:
+        """Which fruit it is, where the wish to begin the batch has said so."""
+        event = Choose(at=self._clock.now(), option="fruit", value=fruit)
+        self._write((event,))
+        self.batch, _ = step(self.batch, event)
+
     def leave(self) -> None:
         """The input has ended in good order: the journal says so, and the batch waits."""
         self._write((Stop(at=self._clock.now()),))
@@ -104,15 +112,24 @@ class Session:
         """What the cook is being asked at this moment."""
         return asked(self.batch, self._clock.now())
 
+    @property
+    def is_asking(self) -> bool:
+        """Whether a question about the last utterance is open."""
+        return self._pending is not None
+
+    def understood(self, heard: Heard) -> Understood:
+        """What an utterance comes to here, without acting on it."""
+        at = self._clock.now()
+        return understand(heard, asked(self.batch, at), at, self._pending)
+
     def expected(self) -> tuple[str, ...]:
         """A few things that can be said now."""
         return examples(self.asked())
 
     def hear(self, heard: Heard) -> Turn:
         """One utterance: understood, judged, written down, answered."""
-        at = self._clock.now()
+        found = self.understood(heard)
         pending, self._pending = self._pending, None
-        found = understand(heard, asked(self.batch, at), at, pending)
         if found.verdict == "take":
             return self._take(heard, found)
         if found.verdict == "ask" and found.question is not None:
@@ -132,18 +149,32 @@ class Session:
         batch = self.batch
         taken: list[AnyEvent] = []
         replies: list[Reply] = []
-        for event in (e for e in found.events if not isinstance(e, Begin)):
+        events = tuple(e for e in found.events if not isinstance(e, Begin))
+        begins = len(events) < len(found.events)
+        if begins and not self._may_be_this(events):
+            return self._wants_another(heard, found, events)
+        for event in events:
             batch, reply = step(batch, event)
             taken.append(event)
             replies.append(self._with_examples(reply, event))
             if any(line.rank == "limit" for line in reply.lines):
                 break
-        if not taken:
-            replies.append(Reply(lines=(Line(id="already_begun", rank="answer"),)))
         self._write(tuple(taken))
         self.batch = batch
         found = found.model_copy(update={"events": tuple(taken)})
         return self._turn(heard.text, "take", _joined(replies), found)
+
+    def _may_be_this(self, events: tuple[AnyEvent, ...]) -> bool:
+        """Whether "start a batch of raspberry" can mean the batch that has only just begun."""
+        fresh = self.batch.start is None and self.batch.fruit is None
+        return fresh and _fruit(events) in self.batch.recipe.fruits
+
+    def _wants_another(self, heard: Heard, found: Understood, events: tuple[AnyEvent, ...]) -> Turn:
+        """Another batch is not this one's business: nothing is written, the wish is handed on."""
+        reply = Reply(lines=(Line(id="already_begun", rank="answer"),))
+        nothing = found.model_copy(update={"events": ()})
+        turn = self._turn(heard.text, "take", reply, nothing)
+        return turn.model_copy(update={"wants": _fruit(events)})
 
     def _write(self, events: tuple[AnyEvent, ...]) -> None:
         self._journal.append_all(self.batch.id, events, self._events)
@@ -188,6 +219,10 @@ def _not_taken(heard: Heard, found: Understood) -> Line:
     if not heard.text.strip():
         return general.HEARD_NOTHING
     return general.NOT_NOW if found.reason == "not_now" else general.NOT_UNDERSTOOD
+
+
+def _fruit(events: tuple[AnyEvent, ...]) -> str:
+    return next((e.value for e in events if isinstance(e, Choose)), "")
 
 
 def _joined(replies: list[Reply]) -> Reply:

@@ -8,43 +8,44 @@ import typer
 from assistant.clock import WallClock
 from assistant.commands.options import (
     AsJson,
-    BatchId,
-    RecipeName,
+    BatchIds,
+    RecipeNames,
     Store,
     emit,
     open_journal,
-    open_session,
+    open_kitchen,
     turn_record,
 )
 from assistant.errors import LimitStopped, WrongUse
 from assistant.hear.heard import Heard
-from assistant.session import Session, Turn
+from assistant.kitchen import Kitchen
+from assistant.session import Turn
 
 LONGEST_LINE = 2_000
 
 
 def chat(
-    recipe: RecipeName = None, batch: BatchId = None, json: AsJson = False, store: Store = None
+    recipe: RecipeNames = None, batch: BatchIds = None, json: AsJson = False, store: Store = None
 ) -> None:
-    """Make a batch by typing; reads lines from a pipe too."""
-    session, why = open_session(open_journal(store), WallClock(), recipe, batch)
+    """Make a batch by typing, or several at once; reads lines from a pipe too."""
+    kitchen, why = open_kitchen(open_journal(store), WallClock(), recipe, batch)
     if not json:
-        _show(session.greet(), why)
+        _show(kitchen.greet(), why)
     for line in _lines():
-        turn = session.hear(Heard.typed(line))
+        turn = kitchen.hear(Heard.typed(line))
         emit(turn_record(turn)) if json else _show(turn)
         if turn.ended:
             break
     else:
-        session.leave()
-    if session.stopped:
-        raise LimitStopped(stopped_words(session))
+        kitchen.leave()
+    if kitchen.stopped:
+        raise LimitStopped(stopped_words(kitchen))
 
 
-def stopped_words(session: Session) -> str:
-    """Why the batch stands still, for the end of a session."""
-    held = session.batch
-    return f"batch {held.id} is held by a limit ({held.stopped_by}): do not bottle it."
+def stopped_words(kitchen: Kitchen) -> str:
+    """Which batches stand still and why, for the end of a session."""
+    held = (f"batch {b.id} is held by a limit ({b.stopped_by})" for b in kitchen.stopped)
+    return f"{'; '.join(held)}: do not bottle it."
 
 
 def _show(turn: Turn, first: str | None = None) -> None:

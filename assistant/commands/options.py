@@ -8,10 +8,11 @@ import typer
 
 from assistant.clock import Clock
 from assistant.cook import fold
-from assistant.cookbook import load_recipe, recipe_names
+from assistant.cookbook import load_recipe, recipe_for, recipe_names
 from assistant.errors import BadRecipe, WrongUse
 from assistant.events import AnyEvent, Stop
 from assistant.keep import Journal, default_path
+from assistant.kitchen import Kitchen
 from assistant.label.content import batch_of
 from assistant.session import Session, Turn
 
@@ -24,6 +25,13 @@ RecipeName = Annotated[
     str | None, typer.Option("--recipe", help="Recipe to make: a name, or a .toml file.")
 ]
 BatchId = Annotated[str | None, typer.Option("--batch", help="Go on with this batch.")]
+RecipeNames = Annotated[
+    list[str] | None,
+    typer.Option("--recipe", help="Recipe to make: a name, or a .toml file. May be repeated."),
+]
+BatchIds = Annotated[
+    list[str] | None, typer.Option("--batch", help="Go on with this batch. May be repeated.")
+]
 EarsName = Annotated[
     str, typer.Option("--ears", help="Recogniser: auto, vosk or whisper.", show_default=True)
 ]
@@ -62,6 +70,23 @@ def turn_record(turn: Turn) -> dict[str, Any]:
         "events": meanings(turn.events),
         "also": meanings(turn.also),
     }
+
+
+def open_kitchen(
+    journal: Journal, clock: Clock, recipes: list[str] | None, batches: list[str] | None
+) -> tuple[Kitchen, str]:
+    """The batches to work on, and a sentence on each; other batches can be begun by word."""
+    wanted: list[tuple[str | None, str | None]] = [(None, b) for b in batches or ()]
+    wanted += [(r, None) for r in recipes or ()]
+    opened = [open_session(journal, clock, r, b) for r, b in wanted or [(None, None)]]
+    distinct = {session.batch.id: session for session, _ in opened}
+
+    def another(fruit: str) -> Session:
+        session = Session.start(recipe_for(fruit), journal, clock)
+        session.name_fruit(fruit)
+        return session
+
+    return Kitchen(tuple(distinct.values()), another), " ".join(why for _, why in opened)
 
 
 def open_session(

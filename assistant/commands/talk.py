@@ -11,14 +11,14 @@ from assistant.clock import WallClock
 from assistant.commands.chat import stopped_words
 from assistant.commands.options import (
     AsJson,
-    BatchId,
+    BatchIds,
     EarsName,
-    RecipeName,
+    RecipeNames,
     Store,
     VoskModel,
     emit,
     open_journal,
-    open_session,
+    open_kitchen,
     turn_record,
 )
 from assistant.conversation import Conversation
@@ -32,8 +32,8 @@ from assistant.session import Turn
 
 
 def talk(
-    recipe: RecipeName = None,
-    batch: BatchId = None,
+    recipe: RecipeNames = None,
+    batch: BatchIds = None,
     ears: EarsName = "auto",
     vosk_model: VoskModel = None,
     mute: Annotated[
@@ -42,21 +42,21 @@ def talk(
     json: AsJson = False,
     store: Store = None,
 ) -> None:
-    """Make a batch by talking: your hands stay with the fruit."""
+    """Make a batch by talking, or several at once: your hands stay with the fruit."""
     engine = open_ears(ears, vosk_model=vosk_model, may_download=ears == "vosk")
     speaker = Speaker(EspeakVoice(), NoPlayer() if mute else Player())
     with Microphone() as microphone:
-        session, why = open_session(open_journal(store), WallClock(), recipe, batch)
+        kitchen, why = open_kitchen(open_journal(store), WallClock(), recipe, batch)
         typer.echo(f"{why} {engine.why} Enter hushes the voice, Ctrl-C ends.", err=True)
         if sys.stdin.isatty():
             threading.Thread(target=hush_at, args=(sys.stdin, speaker), daemon=True).start()
         told = emit_turn if json else show_turn
         try:
-            Conversation(session, engine, speaker, told).run(microphone.blocks())
+            Conversation(kitchen, engine, speaker, told).run(microphone.blocks())
         finally:
             speaker.close()
-    if session.stopped:
-        raise LimitStopped(stopped_words(session))
+    if kitchen.stopped:
+        raise LimitStopped(stopped_words(kitchen))
 
 
 def hush_at(lines: Iterable[str], speaker: Speaker) -> None:

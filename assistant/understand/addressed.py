@@ -1,0 +1,136 @@
+"""Which of several batches an utterance is for: "for the raspberry, sixty-eight degrees"."""
+
+from collections.abc import Mapping
+
+from pydantic import BaseModel, ConfigDict
+from rapidfuzz import fuzz
+
+from assistant.hear.heard import Guess, Heard
+from assistant.understand.parsing import parser
+from assistant.understand.words import to_words
+
+_LEADS = frozenset(("for", "four", "in", "on", "with", "to"))
+"""Words before a batch's name. A recogniser writes "four" for "for" now and then."""
+_ARTICLES = frozenset(("the", "a", "my", "our"))
+_TAILS = frozenset(("syrup", "batch", "one", "pan", "pot"))
+_TURN_TO = tuple(
+    tuple(words.split())
+    for words in ("go on", "carry on", "continue", "let's go on", "move on", "go", "switch", "over")
+)
+"""With a batch's name these turn to it; "go on with the rhubarb" is not "done" there."""
+_LONGEST_NAME = 4
+ALIKE = 86.0
+"""Likeness from which a word is a name misheard (rapidfuzz ratio); "raspberries" to "raspberry"
+is 90, "rhubarb" to "raspberry" 50."""
+
+Names = Mapping[str, tuple[str, ...]]
+"""Batch id to what it goes by, in plain words: its fruit, its recipe's name."""
+
+
+class Addressed(BaseModel):
+    """An utterance and whom it is for.
+
+    to : ids of the batches that go by the name that was said; () where none was named
+    bare : nothing but the name was said
+    rest : the utterance without it; its guesses keep their shares, and those for another batch
+        are gone, so that a doubt about the name is a doubt about the whole
+    """
+
+    model_config = ConfigDict(frozen=True)
+
+    to: tuple[str, ...] = ()
+    bare: bool = False
+    rest: Heard
+
+
+def addressed(heard: Heard, names: Names) -> Addressed:
+    """Whom an utterance is for, by its likeliest guess.
+
+    names : of the batches at work. A fruit that none of them goes by is not a name here, so "for
+        the rhubarb" is nobody's until there is a batch of it.
+
+    >>> at_work = {"b-1": ("raspberry",), "b-2": ("rhubarb",)}
+    >>> found = addressed(Heard.typed("for the raspberry, 68 degrees"), at_work)
+    >>> found.to, found.rest.text
+    (('b-1',), 'sixty eight degrees')
+    >>> addressed(Heard.typed("68 degrees"), at_work).to
+    ()
+    """
+    parts = [_parted(to_words(guess.text), names) for guess in heard.guesses]
+    if not parts or not parts[0][0]:
+        return Addressed(rest=heard)
+    to, words = parts[0]
+    guesses = tuple(
+        Guess(text=" ".join(left), share=guess.share)
+        for guess, (who, left) in zip(heard.guesses, parts, strict=True)
+        if who == to
+    )
+    rest = heard.model_copy(update={"text": " ".join(words), "guesses": guesses})
+    said = to_words(heard.guesses[0].text)
+    bare = not words and said[0] not in (*_LEADS, *_ARTICLES)
+    return Addressed(to=to, bare=bare, rest=rest)
+
+
+def fruit_without_batch(heard: Heard) -> str | None:
+    """The fruit that something is said to be for, when no batch goes by it.
+
+    >>> fruit_without_batch(Heard.typed("for the plum, 68 degrees"))
+    'plum'
+    """
+    words = to_words(heard.text)
+    if len(words) < 3 or words[0] not in ("for", "four") or words[1] not in _ARTICLES:
+        return None
+    found = (_fruits(words[2:end]) for end in range(2 + _LONGEST_NAME, 2, -1))
+    return next((min(fruits) for fruits in found if fruits), None)
+
+
+Parted = tuple[tuple[str, ...], tuple[str, ...]]
+
+
+def _parted(words: tuple[str, ...], names: Names) -> Parted:
+    """The batches named at the start or the end of some words, and the words left."""
+    who, rest = _at_start(words, names) or _at_end(words, names) or ((), words)
+    return who, () if who and rest in _TURN_TO else rest
+
+
+def _at_start(words: tuple[str, ...], names: Names) -> Parted | None:
+    """ "For the raspberry ...", or a name that stands alone."""
+    lead = 1 if words and words[0] in _LEADS else 0
+    begin = lead + (len(words) > lead and words[lead] in _ARTICLES)
+    for end in range(min(len(words), begin + _LONGEST_NAME), begin, -1):
+        who = named(words[begin:end], names)
+        alone = end == len(words)
+        if who and (lead or alone):
+            return who, words[end:]
+    return None
+
+
+def _at_end(words: tuple[str, ...], names: Names) -> Parted | None:
+    """ "... for the raspberry"."""
+    for begin in range(max(1, len(words) - _LONGEST_NAME), len(words)):
+        lead = begin - (words[begin - 1] in _ARTICLES)
+        if lead < 2 or words[lead - 1] not in _LEADS - {"four"}:
+            continue
+        who = named(words[begin:], names)
+        if who:
+            return who, words[: lead - 1]
+    return None
+
+
+def named(words: tuple[str, ...], names: Names) -> tuple[str, ...]:
+    """The batches that go by a name, "syrup" or "batch" after it left out.
+
+    >>> named(("raspberries",), {"b-1": ("raspberry",), "b-2": ("raspberry", "cold shrub")})
+    ('b-1', 'b-2')
+    """
+    plain = words[:-1] if len(words) > 1 and words[-1] in _TAILS else words
+    said = {" ".join(words), " ".join(plain), *_fruits(plain)}
+    return tuple(id_ for id_, own in names.items() if any(_alike(name, said) for name in own))
+
+
+def _fruits(words: tuple[str, ...]) -> set[str]:
+    return {str(value[0]) for value in parser().values(words, "fruit") if value}
+
+
+def _alike(name: str, said: set[str]) -> bool:
+    return any(fuzz.ratio(name, each) >= ALIKE for each in said)
