@@ -70,6 +70,23 @@ def _numbers(candidates: Sequence[tuple[AnyEvent, ...]]) -> Line | None:
     return Line(id=_WHICH[len(values)], rank="question", facts=facts)
 
 
+def events_line(events: Sequence[AnyEvent]) -> Line:
+    """What was understood, told in a few words, for showing.
+
+    >>> from datetime import UTC, datetime
+    >>> from assistant.events import Yes
+    >>> events_line([Yes(at=datetime(2026, 7, 4, tzinfo=UTC))]).text
+    'yes'
+    """
+    facts: dict[str, Fact] = {}
+    told = []
+    for number, event in enumerate(events):
+        words, known = _describe(event)
+        told.append(_renamed(words, f"event_{number}"))
+        facts |= {f"event_{number}_{name}": fact for name, fact in known.items()}
+    return Line(id="understood", rank="read_back", facts=facts, text=", ".join(told))
+
+
 def _asking(line_id: str, candidates: Sequence[tuple[AnyEvent, ...]]) -> Line:
     """The question with each candidate told whole: its events' words stand in for the facts."""
     words = template(line_id)

@@ -1,0 +1,100 @@
+"""The temperature curve as facts for the page."""
+
+from itertools import pairwise
+
+from assistant.cook import Batch
+from assistant.cook.batch import Taken
+from assistant.cook.holding import LONGEST_GAP_S, best_run, held
+from assistant.cook.recipe import Cool, Heat, Hold
+from assistant.cook.reply import Quantity
+from assistant.say.amounts import by_eye
+from assistant.screen.facts import Curve, HoldSoFar, Point
+
+
+def curve(batch: Batch) -> Curve | None:
+    """The readings of the thermometer and what they are held against; None before the first."""
+    temps = [t for t in batch.taken if t.what == "temperature"]
+    if not temps:
+        return None
+    stage = batch.stage
+    hold = hold_stage(batch)
+    return Curve(
+        points=_points(temps),
+        first_at=temps[0].at,
+        target=_target(batch),
+        ceiling=hold.ceiling_c if hold else None,
+        below=stage.below_c if isinstance(stage, Cool) else None,
+        counted=_counted(batch, temps),
+        live=isinstance(stage, Heat | Hold | Cool),
+        words=_words(batch, temps),
+    )
+
+
+def hold_so_far(batch: Batch) -> HoldSoFar | None:
+    """The hold, from the first reading of the stage that heats; None where there is none."""
+    hold = hold_stage(batch)
+    if hold is None or not any(t.what == "temperature" for t in batch.taken):
+        return None
+    done = held(batch)
+    return HoldSoFar(
+        counted_s=done.seconds,
+        needed_s=hold.seconds,
+        share=done.margin,
+        complete=done.complete,
+        words=_hold_words(done.seconds, hold.seconds, done.margin, done.complete),
+    )
+
+
+def hold_stage(batch: Batch) -> Hold | None:
+    """The recipe's hold, if it has one."""
+    return next((s for s in batch.recipe.stages if isinstance(s, Hold)), None)
+
+
+def _hold_words(counted_s: float, needed_s: float, share: float, complete: bool) -> str:
+    """The hold counts what readings show; the cooler one of each two."""
+    counted = by_eye(Quantity(value=round(counted_s), unit="s"))
+    needed = by_eye(Quantity(value=needed_s, unit="s"))
+    times = f"lethality {share:.1f} times the margin"
+    if complete:
+        return f"Held: {counted} counted of {needed}, {times}."
+    return f"{counted} counted of {needed}, {times}. Only read temperatures count."
+
+
+def _points(temps: list[Taken]) -> tuple[Point, ...]:
+    first = temps[0].at
+    gaps = [0.0, *((b.at - a.at).total_seconds() for a, b in pairwise(temps))]
+    return tuple(
+        Point(
+            seconds=(t.at - first).total_seconds(),
+            degrees=t.base,
+            at=t.at,
+            blind=gap > LONGEST_GAP_S or gap < 0,
+        )
+        for t, gap in zip(temps, gaps, strict=True)
+    )
+
+
+def _target(batch: Batch) -> float | None:
+    hold = hold_stage(batch)
+    if hold is not None:
+        return hold.target_c
+    return next((s.target_c for s in batch.recipe.stages if isinstance(s, Heat)), None)
+
+
+def _counted(batch: Batch, temps: list[Taken]) -> tuple[float, float] | None:
+    """Where the run that counts begins and ends; nothing while it has no length."""
+    run = best_run(batch)
+    if not run or not held(batch).seconds:
+        return None
+    first = temps[0].at
+    return (run[0].at - first).total_seconds(), (run[-1].at - first).total_seconds()
+
+
+def _words(batch: Batch, temps: list[Taken]) -> str:
+    """The curve told, for who can't see it."""
+    last = by_eye(Quantity(value=temps[-1].base, unit="degC", exact=True))
+    told = f"{len(temps)} {'reading' if len(temps) == 1 else 'readings'}, the last {last}"
+    target = _target(batch)
+    if target is None:
+        return f"{told}."
+    return f"{told}; target {by_eye(Quantity(value=target, unit='degC', exact=True))}."

@@ -1,0 +1,138 @@
+"""What the page is told, as typed facts: Python decides, the page only draws."""
+
+from typing import Literal
+
+from pydantic import AwareDatetime, BaseModel, ConfigDict
+
+How = Literal["number", "words"]
+Standing = Literal["in", "now", "later"]
+
+
+class Fact(BaseModel):
+    """Base of everything that goes to the page."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+class Big(Fact):
+    """The one number that matters now: what it is, the number, its unit, and what to make of it."""
+
+    label: str
+    value: str
+    unit: str = ""
+    note: str = ""
+
+
+class Running(Fact):
+    """Something that runs: it began, and it ends or wants a look then."""
+
+    name: str
+    kind: Literal["timer", "rest", "thermometer"]
+    began: AwareDatetime
+    ends: AwareDatetime
+
+
+class HoldSoFar(Fact):
+    """The pasteurising hold as its readings show it.
+
+    counted_s, needed_s : time at or above the target in one run, and what the recipe wants [s]
+    share : of the hold by lethality, 1 is all of it [-]
+    """
+
+    counted_s: float
+    needed_s: float
+    share: float
+    complete: bool
+    words: str
+
+
+class Point(Fact):
+    """A thermometer reading. `blind` says that nobody knows what the pan did before it."""
+
+    seconds: float
+    degrees: float
+    at: AwareDatetime
+    blind: bool
+
+
+class Curve(Fact):
+    """The thermometer's course with what it is held against. [s since the first reading], [degC]"""
+
+    points: tuple[Point, ...]
+    first_at: AwareDatetime
+    target: float | None = None
+    ceiling: float | None = None
+    below: float | None = None
+    counted: tuple[float, float] | None = None
+    live: bool = False
+    words: str
+
+
+class AmountRow(Fact):
+    """One thing that goes in: planned, and put in."""
+
+    name: str
+    planned: str
+    put_in: str = ""
+    standing: Standing
+
+
+class StageFacts(Fact):
+    """The stage the batch is at."""
+
+    id: str
+    kind: str
+    title: str
+    number: int
+    of: int
+    say: str
+    why: str
+    caution: str = ""
+
+
+class Slip(Fact):
+    """The last reading, for putting it right: what it was, and the unit it was said in."""
+
+    words: str
+    value: float
+    unit: str
+    unit_words: str
+
+
+class Said(Fact):
+    """One utterance with what was understood and what was answered."""
+
+    at: AwareDatetime
+    heard: str
+    understood: str
+    answer: tuple[str, ...]
+    verdict: Literal["take", "ask", "refuse", "reminder"]
+
+
+class View(Fact):
+    """Everything the kitchen page shows of one batch.
+
+    revision : how many events the journal has; a later view has no smaller one
+    stop : what a limit says, while it holds the batch
+    """
+
+    batch: str
+    title: str
+    fruit: str
+    revision: int
+    now: AwareDatetime
+    begun: AwareDatetime
+    stage: StageFacts | None
+    ended: Literal["finished", "discarded"] | None
+    closing: tuple[str, ...]
+    big: Big | None
+    stop: str
+    running: tuple[Running, ...]
+    hold: HoldSoFar | None
+    curve: Curve | None
+    amounts: tuple[AmountRow, ...]
+    choices: tuple[str, ...]
+    examples: tuple[str, ...]
+    slip: Slip | None
+    can_undo: bool
+    said: tuple[Said, ...]
