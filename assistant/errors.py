@@ -12,6 +12,8 @@ PansideError
     ├── VoiceMissing                 no speech synthesiser
     ├── SoundDeviceMissing           no microphone or no speaker
     ├── StoreUnusable                the journal can't be opened, read or written
+    │   ├── StoreAway                the server that holds it does not answer
+    │   └── AnotherSession           somebody else has written to the batch meanwhile
     └── WordsMissing                 a line of an answer that has no words, or lacks a fact
 
 The message says what is wrong, where, and what to do; it is shown as it stands.
@@ -80,6 +82,14 @@ class SoundDeviceMissing(SomethingMissing):
 
 class StoreUnusable(SomethingMissing):
     """The journal can't be opened, read or written."""
+
+
+class StoreAway(StoreUnusable):
+    """The server that holds the journal does not answer; later it may."""
+
+
+class AnotherSession(StoreUnusable):
+    """Somebody else has written to the batch meanwhile; nothing was written."""
 
 
 class WordsMissing(SomethingMissing):

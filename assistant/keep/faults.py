@@ -6,13 +6,14 @@ from contextlib import contextmanager
 
 from sqlalchemy.exc import ArgumentError, DBAPIError, NoSuchModuleError, SQLAlchemyError
 
-from assistant.errors import StoreUnusable
+from assistant.errors import StoreAway, StoreUnusable
 
 ELSEWHERE = "or set PANSIDE_STORE to another place"
-_DAMAGED = (
-    "{store} is damaged or no Panside journal; put a saved copy in its place, "
-    "or set PANSIDE_STORE to a new file"
+MEND = (
+    "leave it as it is; `panside restore BACKUP --replace` puts a backup in its place,"
+    " `panside salvage` saves what can still be read"
 )
+_DAMAGED = f"{{store}} is damaged or no Panside journal; {MEND}"
 _SQLITE = {
     sqlite3.SQLITE_BUSY: "another program is holding {store}; close it and try again",
     sqlite3.SQLITE_LOCKED: "another program is holding {store}; close it and try again",
@@ -33,7 +34,8 @@ def translated(store: str) -> Iterator[None]:
     try:
         yield
     except DBAPIError as error:
-        raise StoreUnusable(_sentence(error.orig or error, store)) from error
+        kind = StoreAway if _is_away(error) else StoreUnusable
+        raise kind(_sentence(error.orig or error, store)) from error
     except sqlite3.Error as error:
         raise StoreUnusable(_sentence(error, store)) from error
     except (ArgumentError, NoSuchModuleError) as error:
@@ -48,6 +50,21 @@ def translated(store: str) -> Iterator[None]:
         ) from error
     except SQLAlchemyError as error:
         raise StoreUnusable(f"{store} can't be used: {_first_line(error)}") from error
+
+
+def _is_away(error: DBAPIError) -> bool:
+    """Whether a server was not reached or was lost, by its state code (PostgreSQL, appendix A)."""
+    if error.connection_invalidated:
+        return True
+    if error.orig is None or type(error.orig).__name__ != "OperationalError":
+        return type(error.orig).__name__ in _LOST
+    if isinstance(error.orig, sqlite3.Error):
+        return False
+    state = getattr(error.orig, "sqlstate", None)
+    return state is None or state.startswith(("08", "57P", "53"))
+
+
+_LOST = ("AdminShutdown", "CrashShutdown", "CannotConnectNow", "ConnectionTimeout")
 
 
 def _sentence(error: BaseException, store: str) -> str:

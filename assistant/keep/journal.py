@@ -16,10 +16,11 @@ from pydantic_core import PydanticSerializationError
 from sqlalchemy import Connection, func, select
 from sqlalchemy.exc import IntegrityError
 
-from assistant.errors import StoreUnusable, WrongUse
+from assistant.errors import AnotherSession, StoreUnusable, WrongUse
 from assistant.events import AnyEvent, Begin, event_adapter
 from assistant.keep import opening, schema
-from assistant.keep.faults import translated
+from assistant.keep.faults import MEND, translated
+from assistant.keep.seal import seal
 
 
 @dataclass(frozen=True)
@@ -72,16 +73,32 @@ class Journal:
                         begun = _beginning(batch_id, events[0])
                         connection.execute(schema.batches.insert().values(**begun))
                     connection.execute(schema.events.insert(), rows)
+                    last = {"batch": batch_id, "seq": seq + len(events) - 1}
+                    connection.execute(schema.news.insert().values(**last))
             except IntegrityError as error:
                 raise _another_session(batch_id) from error
 
     def events(self, batch_id: str) -> tuple[AnyEvent, ...]:
         """The events of a batch in order; () for a batch that the journal does not know."""
         table = schema.events.c
-        wanted = select(table.seq, table.body).where(table.batch == batch_id).order_by(table.seq)
+        wanted = (
+            select(table.seq, table.body, table.seal)
+            .where(table.batch == batch_id)
+            .order_by(table.seq)
+        )
         with translated(self.store), self._reading() as connection:
             rows = connection.execute(wanted).all()
-        return tuple(self._event(batch_id, seq, body) for seq, body in rows)
+        for number, (seq, body, sealed) in enumerate(rows):
+            if seq != number or sealed not in (None, seal(batch_id, seq, body)):
+                raise self._damaged(batch_id, number)
+        return tuple(self._event(batch_id, seq, body) for seq, body, _ in rows)
+
+    def names(self, starting: str = "") -> list[str]:
+        """The batches whose names start like that, without a look at their events."""
+        name = schema.batches.c.id
+        wanted = select(name).where(name.startswith(starting, autoescape=True)).order_by(name)
+        with translated(self.store), self._reading() as connection:
+            return list(connection.scalars(wanted))
 
     def batches(self) -> list[BatchRow]:
         """All batches, the oldest first."""
@@ -129,7 +146,8 @@ class Journal:
                 "seq": number,
                 "at": event.at.isoformat(),
                 "kind": event.kind,
-                "body": self._body(event),
+                "body": (body := self._body(event)),
+                "seal": seal(batch_id, number, body),
             }
             for number, event in enumerate(events, start=seq)
         ]
@@ -146,10 +164,13 @@ class Journal:
         try:
             return event_adapter.validate_json(body)
         except ValidationError as error:
-            raise StoreUnusable(
-                f"entry {seq} of batch {batch_id} in {self.store} can't be read;"
-                " put a saved copy of the journal in its place, or begin a new batch"
-            ) from error
+            raise self._damaged(batch_id, seq) from error
+
+    def _damaged(self, batch_id: str, seq: int) -> StoreUnusable:
+        return StoreUnusable(
+            f"entry {seq} of batch {batch_id} in {self.store} can't be read, the store is damaged;"
+            f" {MEND}"
+        )
 
     def _check_turn(self, connection: Connection, batch_id: str, seq: int) -> None:
         table = schema.events.c
@@ -164,8 +185,8 @@ class Journal:
             )
 
 
-def _another_session(batch_id: str) -> StoreUnusable:
-    return StoreUnusable(
+def _another_session(batch_id: str) -> AnotherSession:
+    return AnotherSession(
         f"another session is working on this batch ({batch_id}); end one of them and start again"
     )
 

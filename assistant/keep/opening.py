@@ -11,7 +11,14 @@ from sqlalchemy.exc import ArgumentError
 
 from assistant.errors import StoreUnusable
 from assistant.keep.faults import ELSEWHERE, translated
-from assistant.keep.schema import VERSION, create, metadata, store_version
+from assistant.keep.schema import (
+    REVISIONS,
+    VERSION,
+    create,
+    metadata,
+    revision,
+    store_version,
+)
 
 PATIENCE = 5.0
 """How long to wait for another program that is writing. [s]"""
@@ -58,13 +65,27 @@ def open_engine(url: URL) -> Engine:
             event.listen(engine, "connect", _synced)
             event.listen(engine, "begin", _begin)
         else:
-            engine = create_engine(url, pool_pre_ping=True)
+            engine = create_engine(url, pool_pre_ping=True, connect_args=_impatient(url))
         try:
             _prepare(engine, store)
         except BaseException:
             engine.dispose()
             raise
     return engine
+
+
+_IMPATIENT = {
+    "connect_timeout": "3",
+    "tcp_user_timeout": "4000",
+    "keepalives_idle": "5",
+    "keepalives_interval": "2",
+    "keepalives_count": "2",
+}
+"""A cook must not wait for a network that is gone (libpq, "Parameter Key Words"). [s], [ms]"""
+
+
+def _impatient(url: URL) -> dict[str, str]:
+    return {key: value for key, value in _IMPATIENT.items() if key not in url.query}
 
 
 def _make_folder(url: URL) -> None:
@@ -93,29 +114,51 @@ def _begin(connection: Connection) -> None:
 
 def _prepare(engine: Engine, store: str) -> None:
     with engine.connect().execution_options(**READING) as connection:
-        if _is_ready(connection, store):
+        if _layout(connection, store) == REVISIONS[-1]:
             return
     with engine.begin() as connection:
         if engine.dialect.name == "postgresql":
             connection.execute(select(func.pg_advisory_xact_lock(_CREATING)))
-        if not _is_ready(connection, store):
+        held = _layout(connection, store)
+        if held is None:
             create(connection)
+        elif held != REVISIONS[-1]:
+            _migrate(connection, held)
 
 
-def _is_ready(connection: Connection, store: str) -> bool:
-    """Whether the tables are there; StoreUnusable when they are not ours or too new."""
+def _migrate(connection: Connection, held: str) -> None:
+    # Alembic takes longer to load than all the rest of a start, and is needed once in years.
+    from assistant.keep import migrating
+
+    file = connection.engine.url.database
+    if connection.dialect.name == "sqlite" and file and Path(file).is_file():
+        migrating.copy_first(file, held)
+    migrating.migrate(connection, held)
+
+
+def _layout(connection: Connection, store: str) -> str | None:
+    """The layout of the tables, None where there are none; StoreUnusable when not ours or newer."""
     names = set(inspect(connection).get_table_names())
-    if store_version.name in names:
-        _check_version(connection.scalar(select(store_version.c.version)), store)
-        return True
-    if names if connection.dialect.name == "sqlite" else names & metadata.tables.keys():
-        raise StoreUnusable(f"{store} belongs to another program; set PANSIDE_STORE to a new file")
-    return False
-
-
-def _check_version(version: int | None, store: str) -> None:
+    if store_version.name not in names:
+        others = names if connection.dialect.name == "sqlite" else names & metadata.tables.keys()
+        if others:
+            raise StoreUnusable(
+                f"{store} belongs to another program; set PANSIDE_STORE to a new file"
+            )
+        return None
+    version = connection.scalar(select(store_version.c.version))
+    held = REVISIONS[0]
+    if revision.name in names:
+        held = str(connection.scalar(select(revision.c.version_num)))
     if version is None or version > VERSION:
-        raise StoreUnusable(
-            f"{store} was written by a newer Panside (layout {version}, this one reads {VERSION});"
-            f" update Panside, {ELSEWHERE}"
-        )
+        raise _newer(store, str(version))
+    if held not in REVISIONS:
+        raise _newer(store, held)
+    return held
+
+
+def _newer(store: str, layout: str) -> StoreUnusable:
+    return StoreUnusable(
+        f"{store} was written by a newer Panside (layout {layout}, this one reads {VERSION});"
+        f" update Panside, {ELSEWHERE}"
+    )

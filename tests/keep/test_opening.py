@@ -76,7 +76,7 @@ def _no_url(_tmp_path: Path) -> str:
     [
         (_under_a_file, "the folder .*/file can't be made .*; make it, or set PANSIDE_STORE"),
         (_a_folder, "can't be opened; check that its folder exists"),
-        (_other_bytes, "is damaged or no Panside journal; put a saved copy"),
+        (_other_bytes, "is damaged or no Panside journal; leave it as it is; .panside restore"),
         (_other_program, "belongs to another program; set PANSIDE_STORE to a new file"),
         (_missing_read_only, "can't be opened"),
         (_no_database, "is no address of a journal; give a file's path"),
@@ -176,7 +176,7 @@ def test_a_torn_file_is_told(filled: Path) -> None:
 @pytest.mark.parametrize("body", ["{}", "no JSON", '{"kind":"reading"}'])
 def test_an_entry_that_cannot_be_read_is_named(filled: Path, body: str) -> None:
     file = sqlite3.connect(filled)
-    file.execute("INSERT INTO events VALUES (?, 100, '', 'note', ?)", (BATCH, body))
+    file.execute("INSERT INTO events VALUES (?, 100, '', 'note', ?, NULL)", (BATCH, body))
     file.commit()
     file.close()
     with (

@@ -1,0 +1,1 @@
+"""How a store of an older layout is brought to this one: one module a step, run by alembic."""
