@@ -60,8 +60,13 @@ class Journal:
         """
         self.append_all(batch_id, (event,), seq)
 
-    def append_all(self, batch_id: str, events: Sequence[AnyEvent], seq: int) -> None:
-        """Write several events as one: all of them or none."""
+    def append_all(
+        self, batch_id: str, events: Sequence[AnyEvent], seq: int, mark: str | None = None
+    ) -> None:
+        """Write several events as one: all of them or none.
+
+        mark : id of the message they came with, written along; a second time is refused
+        """
         if not events:
             return
         rows = self._rows(batch_id, events, seq)
@@ -75,8 +80,18 @@ class Journal:
                     connection.execute(schema.events.insert(), rows)
                     last = {"batch": batch_id, "seq": seq + len(events) - 1}
                     connection.execute(schema.news.insert().values(**last))
+                    if mark is not None:
+                        marked = {"batch": batch_id, "id": mark}
+                        connection.execute(schema.marks.insert().values(**marked))
             except IntegrityError as error:
                 raise _another_session(batch_id) from error
+
+    def has_mark(self, batch_id: str, mark: str) -> bool:
+        """Whether events were written with that message's id."""
+        table = schema.marks.c
+        wanted = select(table.id).where(table.batch == batch_id, table.id == mark)
+        with translated(self.store), self._reading() as connection:
+            return connection.scalar(wanted) is not None
 
     def events(self, batch_id: str) -> tuple[AnyEvent, ...]:
         """The events of a batch in order; () for a batch that the journal does not know."""

@@ -67,6 +67,13 @@ summaries = Table(
 )
 summary_code = Table("summary_code", metadata, Column("code", Text, nullable=False))
 unsent = Table("unsent", metadata, Column("batch", Text, primary_key=True))
+marks = Table(
+    "marks",
+    metadata,
+    Column("batch", Text, primary_key=True),
+    Column("id", Text, primary_key=True),
+)
+"""Ids of messages whose events are written."""
 store_version = Table("store_version", metadata, Column("version", Integer, nullable=False))
 revision = Table(
     "alembic_version",

@@ -125,7 +125,19 @@ def test_the_file_itself_refuses_changes(tmp_path: Path, table: str, change: str
 
 def test_no_way_to_change_or_remove_is_offered() -> None:
     offered = {name for name in vars(Journal) if not name.startswith("_")}
-    assert offered == {"append", "append_all", "events", "batches", "names", "close"}
+    assert offered == {
+        "append", "append_all", "events", "batches", "names", "has_mark", "close"
+    }  # fmt: skip
+
+
+def test_a_message_is_written_once(journal: Journal) -> None:
+    fill(journal, small_batch())
+    journal.append_all(BATCH, (reading(6),), 6, "message-1")
+    assert journal.has_mark(BATCH, "message-1")
+    assert not journal.has_mark(BATCH, "message-2")
+    with pytest.raises(StoreUnusable):
+        journal.append_all(BATCH, (reading(7),), 7, "message-1")
+    assert len(journal.events(BATCH)) == 7
 
 
 def test_every_commit_waits_for_the_disk(journal: Journal) -> None:

@@ -18,6 +18,11 @@ def upgrade() -> None:
     )
     _summaries()
     op.create_table("summary_code", sa.Column("code", sa.Text, nullable=False))
+    op.create_table(
+        "marks",
+        sa.Column("batch", sa.Text, primary_key=True),
+        sa.Column("id", sa.Text, primary_key=True),
+    )
     op.create_table("unsent", sa.Column("batch", sa.Text, primary_key=True))
     op.execute("INSERT INTO news SELECT batch, max(seq) FROM events GROUP BY batch")
     op.execute("UPDATE store_version SET version = 2")
