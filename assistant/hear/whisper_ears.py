@@ -1,13 +1,15 @@
 """Ears on Whisper: whole utterances, five guesses each, no word list to keep to."""
 
 import math
+import threading
 import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from assistant.hear.heard import EngineName, Heard, Samples
+from assistant.hear.listening import Listening
 from assistant.hear.shares import plain, shares
-from assistant.hear.voice_activity import Pauses, Utterance, utterances
+from assistant.hear.voice_activity import Pauses, Utterance
 from assistant.hear.whisper_model import Hypotheses, WhisperModel, model_folder
 
 PROMPT = "Grams, kilos, degrees, pH, Brix, litres."
@@ -21,6 +23,9 @@ for speech down to 5 dB over noise."""
 
 class WhisperEars:
     """The tiny English Whisper model behind the voice-activity gate.
+
+    Several streams may be listened to at once, each with a gate of its own; the model takes their
+    utterances one after another.
 
     model : folder of the model; the one in the wheel when left out
     threads : processor cores to use
@@ -44,6 +49,7 @@ class WhisperEars:
         self._model = WhisperModel(model or model_folder(), threads, prompt)
         self._pauses = pauses or Pauses()
         self._timer = timer
+        self._one_at_a_time = threading.Lock()
         self.why = f"Whisper (tiny.en) listens, with the model in {self._model.folder}."
 
     def expect(self, phrases: tuple[str, ...]) -> None:
@@ -55,14 +61,12 @@ class WhisperEars:
 
     def listen(self, blocks: Iterator[Samples]) -> Iterator[Heard]:
         """Each utterance of a stream as soon as it has ended."""
-        for utterance in utterances(blocks, self._pauses):
-            heard = self._recognise(utterance)
-            if heard is not None:
-                yield heard
+        return Listening(self._recognise, self._pauses).over(blocks)
 
     def _recognise(self, utterance: Utterance) -> Heard | None:
         begun = self._timer()
-        found = self._model.likeliest(self._model.encode(utterance.samples))
+        with self._one_at_a_time:
+            found = self._model.likeliest(self._model.encode(utterance.samples))
         guesses = shares((each.text, each.logprob) for each in found.found)
         if not guesses or _no_speech(found):
             return None
