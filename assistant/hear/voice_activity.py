@@ -122,13 +122,17 @@ class Endpointer:
 
     def __post_init__(self) -> None:
         self._onset = max(1, _steps(self.pauses.onset))
-        self._pause = max(1, _steps(self.pauses.pause))
+        self.wait(self.pauses.pause)
         self._longest = max(1, _steps(self.pauses.longest))
         self._recent: deque[Samples] = deque(maxlen=_steps(self.pauses.before) + self._onset)
         self._rest = np.zeros(0, dtype=np.float32)
         self._at = 0
         self._speaking = False
         self._loud = self._quiet = self._length = 0
+
+    def wait(self, pause: float) -> None:
+        """From now on, so much silence ends an utterance [s]."""
+        self._pause = max(1, _steps(pause))
 
     def feed(self, block: Samples) -> list[Piece]:
         """The pieces of speech in this block."""
