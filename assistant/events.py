@@ -17,7 +17,7 @@ What = Literal[
 ]  # fmt: skip
 Topic = Literal[
     "keep", "where", "next", "why", "how_much", "limit", "say_what", "help", "more", "how_long",
-    "bottles", "yield", "may_i", "larder",
+    "bottles", "yield", "may_i", "larder", "what_if", "convert", "strong",
 ]  # fmt: skip
 Place = Literal["fridge", "freezer", "cupboard"]
 SignOf = Literal["fizzing", "bulging", "mould", "off_smell", "leaking", "cloudy"]
@@ -76,6 +76,25 @@ class Onward(Event):
     kind: Literal["onward"] = "onward"
 
 
+class Later(Event):
+    """ "Leave that for later": the next stage first, where the recipe lets the two change places."""
+
+    kind: Literal["later"] = "later"
+
+
+class Repeat(Event):
+    """ "Strain it again": a stage done before, once more; the last one where none is named."""
+
+    kind: Literal["repeat"] = "repeat"
+    stage: str | None = None
+
+
+class Pause(Event):
+    """ "Hold on": the cook turns away for a while."""
+
+    kind: Literal["pause"] = "pause"
+
+
 class SayAgain(Event):
     """ "Say that again"."""
 
@@ -90,11 +109,18 @@ class Undo(Event):
 
 
 class Ask(Event):
-    """A question; `about` narrows it ("how much sugar" is how_much about sugar)."""
+    """A question; `about` narrows it ("how much sugar" is how_much about sugar).
+
+    value, unit : the amount that the question names ("what if I have only 300 grams of sugar")
+    to : the unit to convert to
+    """
 
     kind: Literal["ask"] = "ask"
     topic: Topic
     about: str | None = None
+    value: Amount | None = None
+    unit: Unit | None = None
+    to: Unit | None = None
 
 
 class Yes(Event):
@@ -206,7 +232,7 @@ class Stop(Event):
 
 
 AnyEvent = Annotated[
-    Reading | Correct | Onward | SayAgain | Undo | Ask | Yes | No | TimerSet | TimerStop
+    Reading | Correct | Onward | Later | Repeat | Pause | SayAgain | Undo | Ask | Yes | No | TimerSet | TimerStop
     | Choose | Begin | Bottle | Discard | Used | Opened | Moved | Sign | Recalled | Note | Stop,
     Field(discriminator="kind"),
 ]  # fmt: skip

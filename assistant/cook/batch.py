@@ -72,6 +72,8 @@ class Batch:
     """One making of a recipe, from the fruit's weight to the last bottle.
 
     stage_index : the stage now; equal to the number of stages when all are done
+    order : ids of the stages in the order of this batch, () for the recipe's own
+    paused : the cook has turned away, and is only asked again when the cook is back
     entered_at : when this stage began
     stopped_by : id of the limit that holds the batch, if one does
     insisted : stage whose wait the cook was warned about; the next "done" goes on without it
@@ -85,6 +87,8 @@ class Batch:
     begun_at: datetime
     entered_at: datetime
     stage_index: int = 0
+    order: tuple[str, ...] = ()
+    paused: bool = False
     fruit: str | None = None
     taken: tuple[Taken, ...] = ()
     added: tuple[Added, ...] = ()
@@ -105,9 +109,17 @@ class Batch:
     @property
     def stage(self) -> Stage | None:
         """The stage now, or None when the batch has ended."""
-        if self.ended or self.stage_index >= len(self.recipe.stages):
+        if self.ended or self.stage_index >= len(self.stages):
             return None
-        return self.recipe.stages[self.stage_index]
+        return self.stages[self.stage_index]
+
+    @property
+    def stages(self) -> tuple[Stage, ...]:
+        """The stages in the order of this batch, repeated ones among them."""
+        if not self.order:
+            return self.recipe.stages
+        named = {stage.id: stage for stage in self.recipe.stages}
+        return tuple(named[id_] for id_ in self.order)
 
     @property
     def in_store(self) -> int:
@@ -148,7 +160,7 @@ class Batch:
 
     def reached(self, stage_id: str) -> bool:
         """Whether the batch is at or past a stage of that id."""
-        ids = [s.id for s in self.recipe.stages]
+        ids = [s.id for s in self.stages]
         return stage_id in ids and self.stage_index >= ids.index(stage_id)
 
     def with_reading(self, reading: Reading) -> "Batch":

@@ -22,14 +22,15 @@ def changed(before: Batch, after: Batch) -> Batch:
 def advance(batch: Batch, at: datetime) -> Batch:
     """The batch at its next stage, passing over stages whose option was not chosen."""
     index = batch.stage_index + 1
-    stages = batch.recipe.stages
-    while index < len(stages) and not _wanted(batch, stages[index]):
+    stages = batch.stages
+    while index < len(stages) and not wanted(batch, stages[index]):
         index += 1
     ended: Literal["finished"] | None = "finished" if index >= len(stages) else None
     return replace(batch, stage_index=index, entered_at=at, insisted=None, ended=ended)
 
 
-def _wanted(batch: Batch, stage: Stage) -> bool:
+def wanted(batch: Batch, stage: Stage) -> bool:
+    """Whether the stage is to be done: its option was chosen, or it has none."""
     return stage.when is None or batch.choices.get(stage.when, False)
 
 

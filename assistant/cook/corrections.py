@@ -24,10 +24,14 @@ def take_undo(batch: Batch, event: Undo) -> Step:
 def _stages_back(batch: Batch, stages: int) -> Batch:
     """The state in which the stage so many before this one was reached; the start at the most."""
     state, left = batch, stages
-    while state.before is not None and (left > 0 or state.before.stage_index == state.stage_index):
-        left -= state.before.stage_index != state.stage_index
+    while state.before is not None and (left > 0 or _where(state.before) == _where(state)):
+        left -= _where(state.before) != _where(state)
         state = state.before
     return state
+
+
+def _where(batch: Batch) -> tuple[int, tuple[str, ...]]:
+    return batch.stage_index, batch.order
 
 
 def take_correction(batch: Batch, event: Correct) -> Step:

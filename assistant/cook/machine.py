@@ -9,6 +9,7 @@ from assistant.cook.batch import Batch
 from assistant.cook.bottling import take_bottles
 from assistant.cook.changes import Handler, Step, stay
 from assistant.cook.corrections import corrected, take_correction, take_undo
+from assistant.cook.ordering import take_later, take_pause, take_repeat
 from assistant.cook.questions import remember, take_question, take_say_again
 from assistant.cook.readings import take_reading
 from assistant.cook.recipe import Recipe
@@ -38,6 +39,9 @@ _HANDLERS: dict[str, Handler] = {
     "reading": take_reading,
     "correct": take_correction,
     "onward": take_onward,
+    "later": take_later,
+    "repeat": take_repeat,
+    "pause": take_pause,
     "say_again": take_say_again,
     "undo": take_undo,
     "ask": take_question,
@@ -93,6 +97,10 @@ def step(batch: Batch, event: AnyEvent) -> Step:
         return stay(batch, Line(id="already_begun", rank="answer"))
     if batch.ended == "discarded" and event.kind not in _AFTER_THE_END:
         return stay(batch, Line(id="was_discarded", rank="answer"))
+    if batch.paused and event.kind != "pause":
+        batch = replace(batch, paused=False)
+        if event.kind == "onward":
+            return stay(batch, *announce(batch, event.at))
     after, reply = _HANDLERS[event.kind](batch, event)
     after = _with_last_reading(batch, after, event)
     if event.kind == "say_again":

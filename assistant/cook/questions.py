@@ -35,7 +35,7 @@ def _where(batch: Batch, _about: str | None, at: datetime) -> Answer:
     stage = batch.stage
     if stage is None:
         return announce(batch, at)
-    facts_ = {"number": batch.stage_index + 1, "of": len(batch.recipe.stages)}
+    facts_ = {"number": batch.stage_index + 1, "of": len(batch.stages)}
     return (Line(id="where", rank="answer", facts=facts_), *announce(batch, at))
 
 

@@ -65,6 +65,8 @@ class StageBase(Part):
     why : the reason, told when asked
     caution : said once, when the stage is reached
     when : name of an option; the stage is left out unless that option was chosen
+    may_wait : it may change places with a stage next to it that may wait too
+    repeatable : it may be done once more later on
     """
 
     id: Name
@@ -72,6 +74,8 @@ class StageBase(Part):
     why: str
     caution: str | None = None
     when: Name | None = None
+    may_wait: bool = False
+    repeatable: bool = False
 
 
 class Measure(StageBase):
@@ -244,6 +248,7 @@ class Recipe(Part):
         self._check_words()
         self._check_options()
         self._check_heating()
+        self._check_freedom()
         self._check_order()
         return self
 
@@ -288,6 +293,18 @@ class Recipe(Part):
         for stage in self.stages:
             if isinstance(stage, Hold) and stage.ceiling_c <= stage.target_c:
                 raise ValueError(f"stage {stage.id!r} has its ceiling at or below its target")
+
+    def _check_freedom(self) -> None:
+        """What others follow from keeps its place; what puts something in is done once."""
+        if self.stages[0].may_wait or self.stages[0].repeatable:
+            raise ValueError("the first stage comes first, and once: all amounts follow from it")
+        for stage in self.stages:
+            if stage.may_wait and not isinstance(stage, Measure | Add | Do):
+                raise ValueError(f"stage {stage.id!r} can't wait: a {stage.kind} keeps its place")
+            if stage.repeatable and isinstance(stage, Add | Option | Bottling):
+                raise ValueError(
+                    f"stage {stage.id!r} can't be repeated: a {stage.kind} is done once"
+                )
 
     def _check_order(self) -> None:
         """A bottle needs a measured pH before it, unless the recipe is low-acid whatever it is."""

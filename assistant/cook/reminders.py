@@ -20,8 +20,9 @@ def reminders(batch: Batch, now: datetime) -> Iterator[Reminder]:
     for timer in due(batch, now):
         line = Line(id="timer_due", rank="do", facts={"name": timer.name})
         yield line, (timer.name, timer.at)
-    yield from _hold(batch, now)
-    yield from _rest(batch, now)
+    if not batch.paused:
+        yield from _hold(batch, now)
+        yield from _rest(batch, now)
 
 
 def _hold(batch: Batch, now: datetime) -> Iterator[Reminder]:

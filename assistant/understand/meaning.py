@@ -308,6 +308,15 @@ class Meanings:
     def back(self, stages: Fraction) -> Plain:
         return _plain("undo", stages=int(stages))
 
+    def later(self) -> Plain:
+        return Plain("later")
+
+    def repeat(self, stage: str | None = None) -> Plain:
+        return _plain("repeat", stage=stage)
+
+    def pause(self) -> Plain:
+        return Plain("pause")
+
     def yes(self) -> Plain:
         return Plain("yes")
 
