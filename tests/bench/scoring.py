@@ -29,6 +29,8 @@ _AWAITED: dict[str, tuple[What, tuple[Unit, ...], float, float]] = {
     "citric_acid": ("citric_acid", ("g", "tsp", "tbsp", "mg", "oz"), 0.1, 500),
     "sorbate": ("sorbate", ("g", "mg", "tsp", "g/l"), 0.05, 50),
     "bottles": ("bottles", ("count",), 1, 500),
+    "sugar": ("sugar", ("g", "kg", "lb", "oz", "mg"), 1, 100_000),
+    "water": ("water", (*_VOLUME, "g", "kg"), 1, 100_000),
 }
 """What, units (the first is meant by a bare number), lowest and highest in the base unit."""
 _ALWAYS = ("temperature", "ph", "brix")
@@ -51,6 +53,8 @@ class Clip(BaseModel):
     voice_kind: str
     noise: str
     snr_db: float | None
+    distance: str = "near"
+    family: str = ""
 
     @property
     def condition(self) -> str:

@@ -1,0 +1,164 @@
+"""Which recordings a set holds: every one follows from seed and place in the set alone."""
+
+from collections.abc import Iterator
+from dataclasses import asdict, dataclass
+from random import Random
+from typing import Any, Literal
+
+from tests.bench.corpus import talk
+from tests.bench.corpus.phrases import Said, utterances
+from tests.bench.corpus.speakers import Speaker, of_split
+from tests.bench.corpus.split import Split
+
+SetName = Literal["dev", "held", "nonspeech", "nonspeech-dev"]
+MIX: tuple[float | None, ...] = (None,) * 5 + (20.0,) * 5 + (10.0,) * 6 + (5.0,) * 2 + (0.0,) * 2
+"""Of 20 recordings: clean 25 %, 20 dB 25 %, 10 dB 30 %, 5 dB 10 %, 0 dB 10 %."""
+UNDER = ("boiling", "fan", "tap", "clatter", "radio", "pink")
+_FAR = 0.3
+_EACH = 8
+_AWAITED = (
+    "step",
+    "temperature",
+    "fruit",
+    "ph",
+    "brix",
+    "bottles",
+    "question",
+    "sugar",
+    "",
+    "juice",
+)
+TALK_SHARE = 0.68
+NOISE_SECONDS = 45.0
+
+
+@dataclass(frozen=True)
+class Row:
+    """One recording to make. `words` of talk is the whole passage, its events are none."""
+
+    file: str
+    set: str
+    words: str
+    awaiting: str
+    events: tuple[dict[str, Any], ...]
+    family: str
+    voice: str
+    voice_kind: str
+    noise: str
+    snr_db: float | None
+    distance: str
+    seed: int
+    licence: str = "none"
+    level_db: float = 0.0
+
+    def line(self) -> dict[str, Any]:
+        """As it stands in the manifest."""
+        return asdict(self)
+
+
+def spoken(split: Split, size: int, seed: int) -> Iterator[Row]:
+    """The utterances of a split; a larger set begins with the same rows as a smaller one.
+
+    Recorded people say few words: each eighth utterance is one of those that they can say.
+    """
+    said = utterances(split, Random(f"{seed} {split} words"), 2)
+    people = [each for each in of_split(split) if each.kind == "human"]
+    others = [each for each in of_split(split) if each.kind != "human"]
+    few = utterances(split, Random(f"{seed} {split} few words"), 4)
+    sayable = (each for each in few if any(one.can_say(each.words) for one in people))
+    for place in range(size):
+        by_people = place % _EACH == _EACH - 3
+        chosen = next(sayable if by_people else said)
+        yield _row(split, place, chosen, people if by_people else others, seed)
+
+
+def _row(split: Split, place: int, said: Said, speakers: list[Speaker], seed: int) -> Row:
+    rng = Random(f"{seed} {split} {place}")
+    able = [each for each in speakers if each.can_say(said.words)]
+    speaker = rng.choices(able, [each.share for each in able])[0]
+    snr_db = _snr(split, place, seed)
+    return Row(
+        file=f"{place:05d}.flac",
+        set=split,
+        words=said.words,
+        awaiting=said.awaiting,
+        events=said.events,
+        family=said.family,
+        voice=speaker.name,
+        voice_kind=speaker.kind,
+        noise="" if snr_db is None else rng.choice(UNDER),
+        snr_db=snr_db,
+        distance="far" if rng.random() < _FAR else "near",
+        seed=rng.getrandbits(31),
+        licence=speaker.licence,
+    )
+
+
+def _snr(split: Split, place: int, seed: int) -> float | None:
+    block, inside = divmod(place, len(MIX))
+    mix = list(MIX)
+    Random(f"{seed} {split} mix {block}").shuffle(mix)
+    return mix[inside]
+
+
+def not_for_it(name: str, size: int, seed: int) -> Iterator[Row]:
+    """So many clips of talk, noise and silence, of half a minute and more each."""
+    split: Split = "dev" if name == "nonspeech-dev" else "held"
+    for place in range(size):
+        rng = Random(f"{seed} {name} {place}")
+        make = _talk if rng.random() < TALK_SHARE else _noise
+        yield make(name, split, place, rng)
+
+
+def _talk(name: str, split: Split, place: int, rng: Random) -> Row:
+    voices = [each for each in of_split(split) if each.kind != "human"]
+    speaker = rng.choices(voices, [_cheap(each) for each in voices])[0]
+    snr_db = rng.choice((None, None, 20.0, 10.0, 5.0))
+    return Row(
+        file=f"{place:05d}.flac",
+        set=name,
+        words=" ".join(talk.passage(rng)),
+        awaiting=_AWAITED[place % len(_AWAITED)],
+        events=(),
+        family="talk",
+        voice=speaker.name,
+        voice_kind=speaker.kind,
+        noise="" if snr_db is None else rng.choice(("boiling", "fan", "tap", "clatter", "pink")),
+        snr_db=snr_db,
+        distance=rng.choice(("near", "far", "far")),
+        seed=rng.getrandbits(31),
+        licence=speaker.licence,
+    )
+
+
+def _cheap(speaker: Speaker) -> float:
+    """Slow voices read out less."""
+    return speaker.share / 4 if speaker.name.startswith(("kokoro", "joe")) else speaker.share
+
+
+def _noise(name: str, split: Split, place: int, rng: Random) -> Row:
+    del split
+    return Row(
+        file=f"{place:05d}.flac",
+        set=name,
+        words="",
+        awaiting=_AWAITED[place % len(_AWAITED)],
+        events=(),
+        family="noise",
+        voice="",
+        voice_kind="none",
+        noise=rng.choice(
+            ("boiling", "boiling", "fan", "tap", "clatter", "clatter", "pink", "silence")
+        ),
+        snr_db=None,
+        distance="near",
+        seed=rng.getrandbits(31),
+        level_db=rng.uniform(-50, -22),
+    )
+
+
+def rows(name: SetName, size: int, seed: int) -> Iterator[Row]:
+    """The recordings of a set."""
+    if name in ("dev", "held"):
+        return spoken("dev" if name == "dev" else "held", size, seed)
+    return not_for_it(name, size, seed)
