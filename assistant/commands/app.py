@@ -8,6 +8,7 @@ import typer
 from assistant import __version__
 from assistant.commands import (
     again,
+    backup,
     batches,
     chat,
     compare,
@@ -46,6 +47,10 @@ app.command()(compare.compare)
 app.command()(export.export)
 app.command("import")(export.import_)
 app.command()(ready.ready)
+app.command()(backup.backup)
+app.command()(backup.restore)
+app.command()(backup.salvage)
+app.command()(screen.screen)
 app.add_typer(reckon.app, name="reckon")
 app.add_typer(larder.app, name="larder")
 

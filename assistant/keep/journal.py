@@ -90,7 +90,7 @@ class Journal:
         """Whether events were written with that message's id."""
         table = schema.marks.c
         wanted = select(table.id).where(table.batch == batch_id, table.id == mark)
-        with translated(self.store), self._reading() as connection:
+        with translated(self.store), opening.reading(self.engine) as connection:
             return connection.scalar(wanted) is not None
 
     def events(self, batch_id: str) -> tuple[AnyEvent, ...]:
@@ -101,7 +101,7 @@ class Journal:
             .where(table.batch == batch_id)
             .order_by(table.seq)
         )
-        with translated(self.store), self._reading() as connection:
+        with translated(self.store), opening.reading(self.engine) as connection:
             rows = connection.execute(wanted).all()
         for number, (seq, body, sealed) in enumerate(rows):
             if seq != number or sealed not in (None, seal(batch_id, seq, body)):
@@ -112,7 +112,7 @@ class Journal:
         """The batches whose names start like that, without a look at their events."""
         name = schema.batches.c.id
         wanted = select(name).where(name.startswith(starting, autoescape=True)).order_by(name)
-        with translated(self.store), self._reading() as connection:
+        with translated(self.store), opening.reading(self.engine) as connection:
             return list(connection.scalars(wanted))
 
     def batches(self) -> list[BatchRow]:
@@ -126,7 +126,7 @@ class Journal:
             .join(last, last.c.batch == batch.id)
             .join(schema.events, (event.batch == last.c.batch) & (event.seq == last.c.seq))
         )
-        with translated(self.store), self._reading() as connection:
+        with translated(self.store), opening.reading(self.engine) as connection:
             rows = connection.execute(wanted).all()
         found = [
             BatchRow(id_, recipe, datetime.fromisoformat(begun), count, datetime.fromisoformat(at))
@@ -148,9 +148,6 @@ class Journal:
         trace: TracebackType | None,
     ) -> None:
         self.close()
-
-    def _reading(self) -> Connection:
-        return self.engine.connect().execution_options(**opening.READING)
 
     def _rows(
         self, batch_id: str, events: Sequence[AnyEvent], seq: int

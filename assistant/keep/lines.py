@@ -24,7 +24,7 @@ def from_lines(lines: Iterable[str], name: str = "the file") -> tuple[AnyEvent, 
     """The events of such lines, blank ones left out; WrongUse names the line that is no event."""
     found: list[AnyEvent] = []
     for number, line in enumerate(lines, start=1):
-        if not line.strip():
+        if not line.strip() or _is_end(line):
             continue
         try:
             found.append(event_adapter.validate_json(line))
@@ -32,6 +32,11 @@ def from_lines(lines: Iterable[str], name: str = "the file") -> tuple[AnyEvent, 
             why = error.errors(include_url=False)[0]["msg"]
             raise WrongUse(f"line {number} of {name} is not an event: {why}") from error
     return tuple(found)
+
+
+def _is_end(line: str) -> bool:
+    """Whether it is the last line of a whole backup, which tells how much that is."""
+    return line.startswith('{"kind": "end"')
 
 
 def export_batch(journal: Journal, batch_id: str) -> Iterator[str]:

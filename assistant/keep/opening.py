@@ -10,7 +10,8 @@ from sqlalchemy.engine import make_url
 from sqlalchemy.exc import ArgumentError
 
 from assistant.errors import StoreUnusable
-from assistant.keep.faults import ELSEWHERE, translated
+from assistant.keep import wal
+from assistant.keep.faults import ELSEWHERE, MEND, translated
 from assistant.keep.schema import (
     REVISIONS,
     VERSION,
@@ -61,6 +62,7 @@ def open_engine(url: URL) -> Engine:
     with translated(store):
         if url.get_backend_name() == "sqlite":
             _make_folder(url)
+            _check_log(url)
             engine = create_engine(url, connect_args={"timeout": PATIENCE})
             event.listen(engine, "connect", _synced)
             event.listen(engine, "begin", _begin)
@@ -88,6 +90,11 @@ def _impatient(url: URL) -> dict[str, str]:
     return {key: value for key, value in _IMPATIENT.items() if key not in url.query}
 
 
+def reading(engine: Engine) -> Connection:
+    """A connection that sees the store as of one moment and holds nobody up."""
+    return engine.connect().execution_options(**READING)
+
+
 def _make_folder(url: URL) -> None:
     if not url.database or url.database.startswith((":", "file:")):
         return
@@ -98,6 +105,12 @@ def _make_folder(url: URL) -> None:
         raise StoreUnusable(
             f"the folder {folder} can't be made ({error.strerror}); make it, {ELSEWHERE}"
         ) from error
+
+
+def _check_log(url: URL) -> None:
+    """StoreUnusable, before SQLite drops what stands behind a spoiled place of its log."""
+    if url.database and wal.is_broken(Path(url.database)):
+        raise StoreUnusable(f"{url.database}-wal, the log of {url.database}, is damaged; {MEND}")
 
 
 def _synced(connection: Any, _record: object) -> None:
@@ -113,7 +126,7 @@ def _begin(connection: Connection) -> None:
 
 
 def _prepare(engine: Engine, store: str) -> None:
-    with engine.connect().execution_options(**READING) as connection:
+    with reading(engine) as connection:
         if _layout(connection, store) == REVISIONS[-1]:
             return
     with engine.begin() as connection:
