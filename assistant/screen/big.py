@@ -19,7 +19,6 @@ from assistant.cook.recipe import (
     Option,
     Reduce,
     Rest,
-    Stage,
 )
 from assistant.cook.reply import Quantity
 from assistant.cook.stages import STUFF, figure
@@ -192,5 +191,3 @@ _BY_KIND: dict[str, Callable[[Batch, Any], Big | None]] = {
     "option": _none,
     "bottle": _bottle,
 }
-
-

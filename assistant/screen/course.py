@@ -45,9 +45,14 @@ def taken(group: Sequence[AnyEvent], answer: tuple[str, ...]) -> Said:
 
 def not_taken(at: datetime, heard: str, answer: tuple[str, ...], asked: bool) -> Said:
     """One utterance that was asked back or not understood."""
-    understood = "not sure yet" if asked else "not taken"
-    verdict = "ask" if asked else "refuse"
-    return Said(at=at, heard=heard, understood=understood, answer=answer, verdict=verdict)
+    understood = "Not sure yet." if asked else "Not taken."
+    return Said(
+        at=at,
+        heard=heard,
+        understood=understood,
+        answer=answer,
+        verdict="ask" if asked else "refuse",
+    )
 
 
 def _utterances(events: Sequence[AnyEvent]) -> list[list[AnyEvent]]:

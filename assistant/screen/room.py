@@ -53,7 +53,11 @@ class Words:
 
 @dataclass(frozen=True)
 class Outcome:
-    """What came of it. `again` says that it had been answered before and nothing was done."""
+    """What came of it.
+
+    again : it had been answered before, and nothing was done
+    yes_no : it asks back, and yes or no will do
+    """
 
     id: str
     device: str
@@ -63,6 +67,12 @@ class Outcome:
     say: str = ""
     again: bool = False
     limit: bool = False
+    yes_no: bool = False
+
+    @property
+    def private(self) -> bool:
+        """Whether it concerns nobody but its sender."""
+        return self.verdict in ("late", "twice") or not self.show
 
 
 class RoomClock:
@@ -86,6 +96,7 @@ class Room:
         self._answered: OrderedDict[str, Outcome] = OrderedDict()
         self._spoken: tuple[str, str, datetime] | None = None
         self._moved: tuple[str, datetime] | None = None
+        self._worked_on = False
         self.id = batch_id
         self._open()
 
@@ -151,9 +162,10 @@ class Room:
         return Outcome("", "", "reminder", show=turn.show, say=turn.say)
 
     def leave(self) -> None:
-        """The kitchen closes in good order; an unfinished batch waits."""
-        if not self.ended:
+        """The kitchen closes in good order; an unfinished batch waits, if anybody worked on it."""
+        if self._worked_on and not self.ended:
             self._session.leave()
+            self._worked_on = False
 
     def _held_back(self, words: Words) -> Outcome | None:
         now = self._clock.now()
@@ -206,6 +218,7 @@ class Room:
             turn.show,
             turn.say,
             limit=turn.stopped,
+            yes_no=turn.verdict == "ask" and not turn.also,
         )
 
     def _turn(self, words: Words) -> Turn:
@@ -220,6 +233,7 @@ class Room:
     def _note(self, words: Words, turn: Turn, now: datetime) -> None:
         """What the page lists; talk that was not for us is not kept."""
         if turn.verdict == "take" and turn.events:
+            self._worked_on = not turn.ended
             self._revision += len(turn.events)
             self._last_at = turn.events[-1].at
             self._said.append(taken(turn.events, turn.show))

@@ -1,0 +1,74 @@
+// All batches, one batch's report, a new batch, and (on the kitchen's own screen) pairing.
+import { drawCurve } from "./curve.js";
+import { make } from "./make.js";
+import { ask, content, read, send, settle } from "./shell.js";
+
+settle();
+const chosen = new URLSearchParams(location.search).get("batch");
+if (chosen) read(`/api/batches/${encodeURIComponent(chosen)}`, drawReport);
+else read("/api/batches", drawList);
+
+function drawList({ batches, recipes }) {
+  content().replaceChildren(
+    begin(recipes),
+    make("section", {},
+      make("h2", {}, batches.length ? "Made and under way" : "There are no batches yet"),
+      make("ul", {}, ...batches.map(row))),
+    make("section", { id: "devices" }),
+  );
+  drawPairing();
+}
+
+function begin(recipes) {
+  const choice = make("select", { id: "recipe" }, ...recipes.map(({ name, title }) => make("option", { value: name }, title)));
+  const trouble = make("p", { role: "alert" });
+  const start = async (event) => {
+    event.preventDefault();
+    try {
+      const { batch } = await send("/api/batches", { recipe: choice.value });
+      location.assign(`/?batch=${encodeURIComponent(batch)}`);
+    } catch (error) {
+      trouble.textContent = error.message;
+    }
+  };
+  return make("section", {},
+    make("h2", {}, "A new batch"),
+    make("form", { onsubmit: start },
+      make("label", { for: "recipe" }, "Recipe"),
+      make("div", { class: "begin" }, choice, make("button", { type: "submit", class: "first" }, "Begin"))),
+    trouble);
+}
+
+function row(batch) {
+  const id = encodeURIComponent(batch.batch);
+  return make("li", { class: "listed" },
+    make("span", {}, `${batch.batch}: ${batch.title}`, make("br"), make("span", { class: "soft" }, batch.standing)),
+    batch.open ? make("a", { class: "button first", href: `/?batch=${id}` }, "Go on") : null,
+    make("a", { class: "button", href: `/batches?batch=${id}` }, "Report"));
+}
+
+function drawReport(told) {
+  const id = encodeURIComponent(told.batch);
+  const curve = make("div", { id: "curve" });
+  content().replaceChildren(
+    told.open ? make("p", {}, make("a", { class: "button first", href: `/?batch=${id}` }, "Go on with it")) : "",
+    curve,
+    make("div", { class: "report", tabindex: "0", role: "region", "aria-label": "Report" }, told.lines.join("\n")),
+    make("p", { class: "small" }, told.caution),
+  );
+  if (told.curve) drawCurve({ ...told.curve, live: false }, told.hold, 0);
+}
+
+// The code is given to the kitchen's own screen only; elsewhere there is nothing to show.
+async function drawPairing() {
+  const place = document.getElementById("devices");
+  const told = await ask("/api/pairing").catch(() => null);
+  if (!told || !place) return;
+  const picture = make("img", { id: "code-picture", src: told.picture, alt: `Square to scan: ${told.address} with the code` });
+  place.replaceChildren(
+    make("h2", {}, "Pair another device"),
+    make("p", {}, `Open ${told.address} there and type ${told.code}, or scan this:`),
+    picture,
+  );
+  setTimeout(drawPairing, Math.min(60, told.left_s + 1) * 1000);
+}

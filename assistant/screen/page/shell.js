@@ -1,0 +1,59 @@
+// What every page does: light, the service worker, and asking the kitchen's machine.
+import { mindLight } from "./light.js";
+import { at, hour, tell } from "./make.js";
+
+export function settle() {
+  mindLight();
+  if (!("serviceWorker" in navigator)) return;
+  const trusted = window.trustedTypes?.createPolicy("panside-worker", {
+    createScriptURL: (address) => {
+      if (address !== "/worker.js") throw new TypeError(address);
+      return address;
+    },
+  });
+  const address = trusted ? trusted.createScriptURL("/worker.js") : "/worker.js";
+  // Without it the page works, but not after a reload without a network.
+  navigator.serviceWorker.register(address).catch(() => {});
+}
+
+export class Unpaired extends Error {}
+
+async function answer(reply) {
+  if (reply.status === 401) throw new Unpaired("Pair this device first.");
+  const told = await reply.json();
+  if (!reply.ok) throw new Error(told.error);
+  return told;
+}
+
+export async function ask(address) {
+  return answer(await fetch(address, { signal: AbortSignal.timeout(8000) }));
+}
+
+export async function send(address, record) {
+  const body = JSON.stringify(record);
+  const headers = { "content-type": "application/json" };
+  return answer(await fetch(address, { method: "POST", body, headers }));
+}
+
+// A page that only reads: the last answer is kept, and shown with its age when there is no network.
+export async function read(address, drawIt) {
+  const kept = `panside-kept ${address}`;
+  try {
+    const told = await ask(address);
+    localStorage.setItem(kept, JSON.stringify(told));
+    tell("line", "");
+    drawIt(told);
+  } catch (error) {
+    const old = JSON.parse(localStorage.getItem(kept) ?? "null");
+    if (error instanceof Unpaired) {
+      tell("line", "This device is not paired: open the kitchen page and type the code.");
+    } else if (old) {
+      tell("line", `No connection. This is as it stood at ${hour(old.now)}.`);
+      drawIt(old);
+    } else {
+      tell("line", `No connection to the kitchen’s machine (${error.message}).`);
+    }
+  }
+}
+
+export const content = () => at("content");

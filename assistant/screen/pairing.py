@@ -1,0 +1,136 @@
+"""Who may come in: a short code shown on the kitchen's machine, exchanged for a signed cookie."""
+
+import hashlib
+import hmac
+import os
+import secrets
+from collections import deque
+from collections.abc import Callable
+from pathlib import Path
+
+from assistant.errors import StoreUnusable
+
+LIFE_S = 600.0
+"""A code is good for so long. [s]"""
+TRIES, TRIES_S = 5, 60.0
+"""So many wrong codes in so long, from everybody together; then nobody may try for a while. [s]"""
+MOST_WRONG = 20
+"""After so many wrong ones the code itself is replaced."""
+DAYS = 30
+"""A paired device stays paired for so long."""
+_LETTERS = "23456789ABCDEFGHJKMNPQRSTUVWXYZ"
+_LONG = 8
+_DAY_S = 86_400.0
+
+
+class TooManyTries(Exception):
+    """Wrong codes come too fast."""
+
+
+class Pairing:
+    """The code of the moment, and the cookies given out for it.
+
+    key : secret that signs the cookies; a new one unpairs every device
+    now : seconds of a clock that keeps running over restarts
+    on_new : told of every new code, so that the host can show it
+    """
+
+    def __init__(
+        self,
+        key: bytes,
+        now: Callable[[], float],
+        on_new: Callable[[str], None] = lambda _: None,
+        choose: Callable[[str], str] = secrets.choice,
+    ) -> None:
+        self._key, self._now, self._on_new, self._choose = key, now, on_new, choose
+        self._wrong: deque[float] = deque(maxlen=TRIES)
+        self._wrong_in_all = 0
+        self._renew()
+
+    def code(self) -> str:
+        """The code now; a new one when the last has grown old."""
+        if self._now() - self._made >= LIFE_S:
+            self._renew()
+        return self._code
+
+    def left_s(self) -> float:
+        """How long the code is still good. [s]"""
+        self.code()
+        return max(0.0, LIFE_S - (self._now() - self._made))
+
+    def exchange(self, said: str) -> str | None:
+        """A cookie's value for the right code, None for a wrong one.
+
+        TooManyTries when too many wrong ones have come lately; the right one is refused then too.
+        """
+        now = self._now()
+        if len(self._wrong) == TRIES and now - self._wrong[0] < TRIES_S:
+            raise TooManyTries
+        if hmac.compare_digest(tidy(said).encode(), self.code().encode()):
+            return self._signed(f"{secrets.token_urlsafe(16)}.{int(now)}")
+        self._wrong.append(now)
+        self._wrong_in_all += 1
+        if self._wrong_in_all >= MOST_WRONG:
+            self._renew()
+        return None
+
+    def knows(self, cookie: str) -> bool:
+        """Whether a cookie was given out here and has not run out."""
+        name, _, mac = cookie.rpartition(".")
+        if not name or not hmac.compare_digest(self._signed(name), f"{name}.{mac}"):
+            return False
+        issued = name.rpartition(".")[2]
+        return issued.isdecimal() and 0 <= self._now() - int(issued) < DAYS * _DAY_S
+
+    def _signed(self, name: str) -> str:
+        mac = hmac.new(self._key, name.encode(), hashlib.sha256).hexdigest()
+        return f"{name}.{mac}"
+
+    def _renew(self) -> None:
+        self._code = "".join(self._choose(_LETTERS) for _ in range(_LONG))
+        self._made = self._now()
+        self._wrong_in_all = 0
+        self._on_new(self._code)
+
+
+def tidy(said: str) -> str:
+    """A code as it was typed, without spaces, dashes and small letters.
+
+    >>> tidy(" abcd-23 45")
+    'ABCD2345'
+    """
+    return "".join(c for c in said.upper() if c.isalnum())[:64]
+
+
+def spaced(code: str) -> str:
+    """A code in two halves, to be read off.
+
+    >>> spaced("ABCD2345")
+    'ABCD 2345'
+    """
+    half = len(code) // 2
+    return f"{code[:half]} {code[half:]}"
+
+
+def read_key(file: Path, fresh: bool = False) -> bytes:
+    """The secret in a file that only its owner may read; made where there is none.
+
+    fresh : make a new one in any case, which unpairs every device
+    StoreUnusable where the file can't be read or made.
+    """
+    try:
+        if file.exists() and not fresh:
+            key = file.read_bytes()
+            if len(key) >= 32:
+                return key
+        file.parent.mkdir(parents=True, exist_ok=True)
+        file.unlink(missing_ok=True)
+        key = secrets.token_bytes(32)
+        with os.fdopen(os.open(file, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600), "wb") as made:
+            made.write(key)
+    except OSError as error:
+        raise StoreUnusable(
+            f"the key of the kitchen page in {file} can't be used ({error.strerror}); "
+            "make the folder writable, or take the file away"
+        ) from error
+    return key
