@@ -2,7 +2,8 @@
 
 The reverberant tail is white noise under an exponential decay (Polack, La transmission de l'énergie
 sonore dans les salles, 1988; from memory), its strength follows from the distance against the
-critical distance 0.057 sqrt(V / T60) [m] (Kuttruff, Room Acoustics; from memory).
+critical distance 0.057 sqrt(Q V / T60) [m] (Kuttruff, Room Acoustics; from memory). Q is 2 for
+a person who speaks towards the microphone (from memory).
 """
 
 import math
@@ -19,10 +20,11 @@ class Place:
 
     metres: float
     volume: float = 30.0
-    seconds: float = 0.45
+    seconds: float = 0.4
 
 
-PLACES = {"near": Place(0.4), "far": Place(2.0, seconds=0.55)}
+PLACES = {"near": Place(0.4), "far": Place(2.0, seconds=0.5)}
+_TOWARDS = 2.0
 _BEFORE_TAIL = 0.004
 """Seconds until the first walls answer."""
 
@@ -31,9 +33,9 @@ def direct_to_reverberant(place: Place) -> float:
     """Direct against reverberant sound [dB].
 
     >>> round(direct_to_reverberant(Place(0.4)), 1), round(direct_to_reverberant(Place(2.0)), 1)
-    (1.3, -12.7)
+    (4.8, -9.2)
     """
-    critical = 0.057 * math.sqrt(place.volume / place.seconds)
+    critical = 0.057 * math.sqrt(_TOWARDS * place.volume / place.seconds)
     return 20 * math.log10(critical / place.metres)
 
 
