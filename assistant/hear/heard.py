@@ -1,6 +1,6 @@
 """What the ears hand on: text with alternatives and how sure they are."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import Literal, Protocol
 
 import numpy as np
@@ -12,6 +12,9 @@ Samples = NDArray[np.float32]
 """Mono samples at 16 kHz, -1 to 1."""
 
 SAMPLE_RATE = 16_000
+
+Scorer = Callable[[tuple[str, ...]], tuple[float, ...]]
+"""Texts to their log probabilities, given one utterance's sound."""
 
 
 class Guess(BaseModel):
@@ -27,6 +30,10 @@ class Heard(BaseModel):
     """One utterance. `guesses` are ordered, best first, and their shares add up to at most 1.
 
     sure : 0 to 1, the engine's own certainty in the best guess (acoustic, not the n-best share)
+    second : what an engine of another kind made of the same sound, ordered like the guesses, with
+        shares of their own; () where no other listened
+    score : that engine's log probability of any texts as what was said, for when it is in doubt;
+        None where no other listened
     partial : True while the cook is still speaking; never acted upon
     seconds : computing time spent on it
     """
@@ -35,6 +42,8 @@ class Heard(BaseModel):
 
     text: str
     guesses: tuple[Guess, ...]
+    second: tuple[Guess, ...] = ()
+    score: Scorer | None = Field(default=None, exclude=True, repr=False)
     sure: float = Field(ge=0.0, le=1.0)
     engine: EngineName
     partial: bool = False

@@ -1,14 +1,19 @@
 """Adds up what the ears believe: each guess is parsed, equal meanings share their weight."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
 from assistant.events import AnyEvent, Reading
-from assistant.hear.heard import Heard
+from assistant.hear.heard import Guess, Heard
 from assistant.understand.bounds import inside, number_in, plausible
 from assistant.understand.parsing import parse
 from assistant.understand.resolve import Events, Moment, in_other_unit, resolve
 from assistant.understand.verdict import Refusal
 from assistant.understand.words import to_words
+
+
+SECOND = 0.45
+"""Weight of the second engine's guesses beside the first's. Measured on the development set."""
 
 
 @dataclass(frozen=True)
@@ -28,6 +33,7 @@ class Sense:
 class Option:
     """One meaning of the utterance: its share of belief and the words that say it.
 
+    first, second : its shares among the guesses of each engine, where two listened
     figures : the recogniser wrote figures where words were said
     two_ways : the same words also mean something else that can be
     """
@@ -37,6 +43,8 @@ class Option:
     words: tuple[str, ...]
     figures: bool = False
     two_ways: bool = False
+    first: float = 0.0
+    second: float = 0.0
 
     @property
     def events(self) -> Events:
@@ -46,7 +54,12 @@ class Option:
     def plus(self, other: "Option") -> "Option":
         """The same meaning heard twice: shares add up, the less repaired hearing speaks."""
         best = min(self, other, key=lambda option: option.sense.repair)
-        return replace(best, share=self.share + other.share)
+        return replace(
+            best,
+            share=self.share + other.share,
+            first=self.first + other.first,
+            second=self.second + other.second,
+        )
 
 
 @dataclass
@@ -96,19 +109,31 @@ def inside_all(events: Events, moment: Moment) -> bool:
 
 
 def weigh(heard: Heard, moment: Moment) -> Weighed:
-    """All guesses together."""
+    """All guesses together, those of a second engine beside those of the first."""
     weighed = Weighed()
     options: dict[str, Option] = {}
-    for number, guess in enumerate(heard.guesses):
+    lost = []
+    for rank, guess, first, second in _pooled(heard):
         words = to_words(guess.text)
         meanings, reason = senses(words, moment)
-        if number == 0 and not meanings:
-            weighed.first_lost, weighed.reason = True, reason
+        if rank == 0:
+            lost.append(not meanings)
+            weighed.reason = reason if len(lost) == 1 and not meanings else weighed.reason
         figures = any(char.isdigit() for char in guess.text)
         for sense in meanings:
-            share = guess.share / len(meanings)
-            option = Option(sense, share, words, figures, two_ways=len(meanings) > 1)
+            parts = [part / len(meanings) for part in (first + second, first, second)]
+            option = Option(sense, parts[0], words, figures, len(meanings) > 1, *parts[1:])
             name = key(sense.events)
             options[name] = options[name].plus(option) if name in options else option
     weighed.options = sorted(options.values(), key=lambda option: -option.share)
+    weighed.first_lost = all(lost)
     return weighed
+
+
+def _pooled(heard: Heard) -> Iterator[tuple[int, Guess, float, float]]:
+    """Each guess with its rank in its engine's list and its weight for the first and the second."""
+    second = SECOND if heard.second else 0.0
+    for rank, guess in enumerate(heard.guesses):
+        yield rank, guess, (1 - second) * guess.share, 0.0
+    for rank, guess in enumerate(heard.second):
+        yield rank, guess, 0.0, second * guess.share
