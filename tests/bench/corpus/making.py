@@ -19,6 +19,8 @@ _RADIO = {
     "dev": ("rms", "slt", "heart", "kal16"),
     "held": ("awb", "festival-ked_diphone", "espeak-rp-m3"),
 }
+_TAIL_SECONDS = 1.25
+"""More room and noise after the last word than the longest pause that ears wait for."""
 _RADIO_PIECES = 10
 _RADIO_HERTZ = (200.0, 4500.0)
 
@@ -43,7 +45,7 @@ def samples(row: Row) -> Sound:
 
 def _spoken(row: Row) -> Sound:
     said, rate = speaker_of(row.voice).speak(row.words, row.seed)
-    return trimmed(resample(said, rate, RATE), RATE)
+    return np.pad(trimmed(resample(said, rate, RATE), RATE), (0, int(_TAIL_SECONDS * RATE)))
 
 
 def _noise_alone(row: Row, rng: np.random.Generator) -> Sound:
