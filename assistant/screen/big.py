@@ -124,7 +124,16 @@ def _heat(batch: Batch, stage: Heat) -> Big:
     left = max(1, round(stage.target_c - last.base))
     seconds = seconds_to(batch, stage.target_c)
     about = "" if seconds is None else f", about {by_eye(Quantity(value=seconds, unit='s'))}"
-    return Big(label="in the pan", value=number, unit=unit, note=f"{left} to go to {target}{about}")
+    return Big(
+        label="in the pan",
+        value=number,
+        unit=unit,
+        note=f"{_degrees(left)} to go to {target}{about}",
+    )
+
+
+def _degrees(count: int) -> str:
+    return f"{count} {'degree' if count == 1 else 'degrees'}"
 
 
 def _hold(batch: Batch, stage: Hold) -> Big:

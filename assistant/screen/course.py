@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from assistant.cook import Batch, begin, step
+from assistant.cook.reply import Reply
 from assistant.events import AnyEvent, Begin, Stop
 from assistant.say import by_eye, events_line, shown
 from assistant.screen.facts import Said
@@ -24,12 +25,18 @@ def replayed(events: Sequence[AnyEvent]) -> tuple[Batch, tuple[Said, ...]]:
     batch, _ = begin(first)
     found: list[Said] = []
     for group in _utterances(events[1:]):
-        answers: list[str] = []
+        replies = []
         for event in group:
             batch, reply = step(batch, event)
-            answers += shown(reply)
-        found.append(taken(group, tuple(answers)))
+            replies.append(reply)
+        found.append(taken(group, tuple(shown(_together(replies)))))
     return batch, tuple(found[-MOST:])
+
+
+def _together(replies: Sequence[Reply]) -> Reply:
+    """As the session answered them: only the last tells what comes next."""
+    first = [line for reply in replies[:-1] for line in reply.lines if line.id != "stage"]
+    return Reply(lines=(*first, *replies[-1].lines))
 
 
 def taken(group: Sequence[AnyEvent], answer: tuple[str, ...]) -> Said:

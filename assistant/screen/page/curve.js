@@ -1,7 +1,7 @@
 // Draws the thermometer's course. All figures come from the kitchen's machine.
 import { at, draw } from "./make.js";
 
-const LEFT = 46, RIGHT = 14, TOP = 22, FOOT = 34, BARS = 74;
+const LEFT = 46, RIGHT = 14, TOP = 22, FOOT = 34, BARS = 82;
 const STEPS = [1, 2, 5, 10, 15, 30, 60, 120, 240, 480, 1440, 2880];
 
 function frame(curve, now, wide, tall) {
@@ -60,7 +60,7 @@ function bars(svg, hold, wide, tall) {
     ["lethality", hold.share, `${hold.share.toFixed(1)} × the margin`],
   ];
   rows.forEach(([name, share, words], n) => {
-    const y = tall + 16 + n * 32;
+    const y = tall + 24 + n * 32;
     svg.append(draw("text", { x: 0, y }, name));
     svg.append(draw("text", { x: wide, y, "text-anchor": "end" }, words));
     svg.append(draw("rect", { class: "bar", x: 0, y: y + 5, width: wide, height: 8 }));

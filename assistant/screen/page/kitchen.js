@@ -102,6 +102,7 @@ function turn(got) {
   if (!got.show.length) return tell("bar-state", `Heard “${got.heard}”, and left it alone.`);
   tell("reply-heard", got.heard ? `“${got.heard}”` : "");
   at("reply-words").replaceChildren(...got.show.map((words) => make("p", {}, words)));
+  at("reply").toggleAttribute("data-asks", got.verdict === "ask");
   drawChoices("reply-choices", got.yes_no ? ["yes", "no"] : [], say);
   if (voiceOn()) play(got.sound, (on) => line.send({ kind: "sounding", on })).catch(() => {});
 }

@@ -21,10 +21,14 @@ export function draw(name, given = {}, words = null) {
 
 export const at = (id) => document.getElementById(id);
 
+// A number and its unit stay on one line.
+const bound = (words) => words.replace(/(\d) (?=°|(?:k?g|m?l|s|min|h)\b)/g, "$1\u00a0");
+
 // Changes the text only where it differs, so that a screen reader is not told the same again.
 export function tell(id, words) {
   const place = at(id);
-  if (place.textContent !== words) place.textContent = words;
+  const text = bound(words);
+  if (place.textContent !== text) place.textContent = text;
   return place;
 }
 
@@ -33,4 +37,4 @@ export function show(id, visible) {
 }
 
 export const hour = (time) =>
-  new Date(time).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
+  new Date(time).toLocaleTimeString("en-GB", { hour: "2-digit", minute: "2-digit" });

@@ -1,0 +1,147 @@
+"""A room: every message counts once, and two people do not skip a stage between them."""
+
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+from room_maker import START, TO_THE_HEAT, Tent
+
+from assistant.hear.heard import Heard
+from assistant.keep import Journal
+from assistant.screen.room import OLDEST_S, TWIN_S
+from assistant.session import Session
+
+
+@pytest.fixture
+def tent(tmp_path: Path) -> Tent:
+    return Tent(tmp_path)
+
+
+def test_a_message_sent_again_counts_once(tent: Tent) -> None:
+    tent.types("2 kg of raspberries", id="message-1")
+    written = tent.events()
+    again = tent.types("2 kg of raspberries", id="message-1")
+    assert again.again
+    assert again.verdict == "take"
+    assert tent.events() == written
+
+
+def test_a_message_sent_again_after_a_crash_counts_once(tent: Tent) -> None:
+    tent.types("2 kg of raspberries", id="message-1")
+    tent.types("done", id="message-2")
+    written, stage = tent.events(), tent.room.stage
+    tent.reopen()
+    assert tent.types("done", id="message-2").again
+    assert (tent.events(), tent.room.stage) == (written, stage)
+    assert not tent.types("done", id="message-3").again
+
+
+def test_the_id_is_written_with_the_events_or_not_at_all(tent: Tent) -> None:
+    tent.types("the canoe needs paint", id="message-1")
+    assert not tent.journal.has_mark(tent.id, "message-1")
+    tent.types("2 kg of raspberries", id="message-2")
+    assert tent.journal.has_mark(tent.id, "message-2")
+
+
+def test_done_for_a_stage_that_is_over_is_held_back(tent: Tent) -> None:
+    tent.all(["2 kg of raspberries"])
+    assert tent.types("done", stage="crush").verdict == "take"
+    late = tent.types("done", device="b", stage="crush")
+    assert late.verdict == "late"
+    assert "Water" in late.show[0]
+    assert tent.room.stage == "water"
+
+
+def test_a_word_spoken_while_another_finished_the_stage_is_held_back(tent: Tent) -> None:
+    tent.all(["2 kg of raspberries"])
+    tent.says("done", device="a")
+    assert tent.says("that's in", device="b", after_s=TWIN_S - 1).verdict == "late"
+    assert tent.room.stage == "water"
+    assert tent.says("that's in", device="b", after_s=TWIN_S).verdict == "take"
+
+
+def test_one_person_before_two_microphones_is_heard_once(tent: Tent) -> None:
+    tent.all(TO_THE_HEAT)
+    assert tent.says("fifty eight degrees", device="a").verdict == "take"
+    written = tent.events()
+    assert tent.says("Fifty eight degrees.", device="b", after_s=1).verdict == "twice"
+    assert tent.events() == written
+    assert tent.says("sixty one degrees", device="b", after_s=1).verdict == "take"
+
+
+def test_words_that_waited_count_from_when_they_were_said(tent: Tent) -> None:
+    tent.all(TO_THE_HEAT)
+    tent.types("48 degrees", age_s=10, after_s=100)
+    reading = tent.journal.events(tent.id)[-1]
+    assert reading.at == tent.clock.now() - timedelta(seconds=10)
+
+
+def test_words_that_waited_never_come_before_what_was_written(tent: Tent) -> None:
+    """A hold that had run backwards would count time that never was."""
+    tent.all(TO_THE_HEAT)
+    last = tent.journal.events(tent.id)[-1].at
+    tent.types("48 degrees", age_s=1000)
+    assert tent.journal.events(tent.id)[-1].at == last
+
+
+def test_words_that_waited_too_long_are_not_taken(tent: Tent) -> None:
+    tent.all(TO_THE_HEAT)
+    written = tent.events()
+    assert tent.types("48 degrees", age_s=OLDEST_S + 1).verdict == "late"
+    assert tent.events() == written
+
+
+def test_what_another_program_wrote_is_taken_in(tent: Tent, tmp_path: Path) -> None:
+    tent.all(["2 kg of raspberries"])
+    with Journal(tmp_path / "journal.sqlite") as other:
+        Session.resume(tent.id, other, tent.clock).hear(Heard.typed("done"))
+    assert tent.types("done").verdict == "take"
+    assert tent.room.stage == "heat"
+    view = tent.room.view()
+    assert view.revision == tent.events()
+    assert [said.heard for said in view.said] == ["2 kg of raspberries", "done", "done"]
+
+
+def test_the_talk_is_the_same_after_a_restart(tent: Tent) -> None:
+    tent.all([*TO_THE_HEAT, "58 C", "no, 59", "scratch that", "how much sugar"])
+    before = tent.room.view()
+    tent.reopen()
+    after = tent.room.view()
+    assert after.model_dump(exclude={"slip"}) == before.model_dump(exclude={"slip"})
+
+
+def test_chatter_is_not_kept(tent: Tent) -> None:
+    outcome = tent.says("did you see the regatta on sunday")
+    assert outcome.verdict == "refuse"
+    assert outcome.private
+    assert tent.room.view().said == ()
+
+
+def test_a_question_back_can_be_answered_with_a_tap(tent: Tent) -> None:
+    tent.all(TO_THE_HEAT)
+    tent.types("58 C")
+    asked = tent.says("seventy six degrees")
+    assert (asked.verdict, asked.yes_no) == ("ask", True)
+    assert tent.types("yes").verdict == "take"
+    assert tent.room.stage == "hold"
+
+
+def test_a_timer_is_told_once(tent: Tent) -> None:
+    tent.all(["2 kg of raspberries", "set a timer for ten minutes"])
+    assert tent.room.remind() is None
+    tent.clock.forward(600)
+    told = tent.room.remind()
+    assert told is not None
+    assert told.show
+    assert tent.room.remind() is None
+    assert tent.room.view().said[-1].verdict == "reminder"
+
+
+def test_leaving_ends_the_journal_in_good_order_once(tent: Tent) -> None:
+    tent.room.leave()
+    assert tent.events() == 1, "nobody had worked on it"
+    tent.all(["2 kg of raspberries"])
+    tent.room.leave()
+    tent.room.leave()
+    assert [e.kind for e in tent.journal.events(tent.id)][-2:] == ["reading", "stop"]
+    assert tent.journal.events(tent.id)[0].at == START
