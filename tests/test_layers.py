@@ -22,6 +22,10 @@ MAY = {
     "planning": {"errors", "units", "events", "calc", "cook", "planning"},
     "report": {"errors", "units", "events", "calc", "cook", "say", "planning", "report"},
     "label": {"errors", "calc", "cook", "say", "label"},
+    "screen": {
+        *("errors", "units", "events", "clock", "cookbook", "session", "limits", "cook", "hear"),
+        *("say", "keep", "larder", "report", "screen"),
+    },
 }
 
 
