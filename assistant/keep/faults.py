@@ -73,6 +73,8 @@ def _sentence(error: BaseException, store: str) -> str:
     if words is not None:
         return words.format(store=store)
     if isinstance(error, sqlite3.Error):
+        if "decode to UTF-8" in str(error):
+            return _DAMAGED.format(store=store)
         return f"{store} can't be used ({_first_line(error)}); check the file, {ELSEWHERE}"
     return (
         f"{store} can't be used ({_first_line(error)}); "

@@ -127,6 +127,7 @@ def _begin(connection: Connection) -> None:
 
 def _prepare(engine: Engine, store: str) -> None:
     with reading(engine) as connection:
+        _check_small(connection, store)
         if _layout(connection, store) == REVISIONS[-1]:
             return
     with engine.begin() as connection:
@@ -137,6 +138,20 @@ def _prepare(engine: Engine, store: str) -> None:
             create(connection)
         elif held != REVISIONS[-1]:
             _migrate(connection, held)
+
+
+_CHECKED = 1_000
+"""A store of at most so many pages is checked whole at each start; that takes some milliseconds."""
+
+
+def _check_small(connection: Connection, store: str) -> None:
+    """StoreUnusable where a small SQLite file is damaged anywhere; backups check the large ones."""
+    if connection.dialect.name != "sqlite":
+        return
+    if connection.exec_driver_sql("PRAGMA page_count").scalar_one() > _CHECKED:
+        return
+    if connection.exec_driver_sql("PRAGMA integrity_check(1)").scalar_one() != "ok":
+        raise StoreUnusable(f"{store} is damaged; {MEND}")
 
 
 def _migrate(connection: Connection, held: str) -> None:
