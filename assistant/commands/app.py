@@ -21,6 +21,7 @@ from assistant.commands import (
     ready,
     recipes,
     reckon,
+    screen,
     talk,
 )
 from assistant.errors import PansideError
@@ -46,11 +47,11 @@ app.command()(again.again)
 app.command()(compare.compare)
 app.command()(export.export)
 app.command("import")(export.import_)
-app.command()(ready.ready)
 app.command()(backup.backup)
 app.command()(backup.restore)
 app.command()(backup.salvage)
 app.command()(screen.screen)
+app.command()(ready.ready)
 app.add_typer(reckon.app, name="reckon")
 app.add_typer(larder.app, name="larder")
 
