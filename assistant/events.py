@@ -21,6 +21,7 @@ Topic = Literal[
 ]  # fmt: skip
 Place = Literal["fridge", "freezer", "cupboard"]
 SignOf = Literal["fizzing", "bulging", "mould", "off_smell", "leaking", "cloudy"]
+How = Literal["quiet", "speak", "slower", "faster", "louder", "softer"]
 Count = Annotated[int, Field(gt=0)]
 Amount = Annotated[float, Field(allow_inf_nan=False)]
 
@@ -198,10 +199,11 @@ class Opened(Event):
 
 
 class Moved(Event):
-    """ "I put them in the freezer": all that is in store of the batch."""
+    """ "I put them in the freezer": all that is in store, with a count so many closed bottles."""
 
     kind: Literal["moved"] = "moved"
     place: Place
+    count: Count | None = None
 
 
 class Sign(Event):
@@ -225,15 +227,23 @@ class Note(Event):
     text: str
 
 
+class Manner(Event):
+    """ "Be quiet", "slower": how the tool is to speak. It is no part of a batch or its journal."""
+
+    kind: Literal["manner"] = "manner"
+    how: How
+
+
 class Stop(Event):
-    """ "Stop": be quiet, or end the session."""
+    """ "Stop": end the session."""
 
     kind: Literal["stop"] = "stop"
 
 
 AnyEvent = Annotated[
     Reading | Correct | Onward | Later | Repeat | Pause | SayAgain | Undo | Ask | Yes | No | TimerSet | TimerStop
-    | Choose | Begin | Bottle | Discard | Used | Opened | Moved | Sign | Recalled | Note | Stop,
+    | Choose | Begin | Bottle | Discard | Used | Opened | Moved | Sign | Recalled | Note | Manner
+    | Stop,
     Field(discriminator="kind"),
 ]  # fmt: skip
 event_adapter: TypeAdapter[AnyEvent] = TypeAdapter(AnyEvent)

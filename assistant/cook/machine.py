@@ -58,6 +58,7 @@ _HANDLERS: dict[str, Handler] = {
     "sign": take_sign,
     "recalled": take_recalled,
     "note": take_note,
+    "manner": lambda batch, _event: stay(batch),
     "stop": take_stop,
 }
 _AFTER_THE_END = {"ask", "say_again", "undo", "stop", "note", "discard", "sign", "recalled"}

@@ -7,7 +7,10 @@ from datetime import datetime
 from assistant.cook.amounts import amount, quantity
 from assistant.cook.batch import Batch
 from assistant.cook.changes import Step, stay
+from assistant.cook.converting import converted
+from assistant.cook.drinks import drink
 from assistant.cook.holding import current_run
+from assistant.cook.hypothetical import what_if
 from assistant.cook.keep_answers import keep_lines
 from assistant.cook.recipe import Add, Hold, Option, Rest
 from assistant.cook.reply import AT_MOST, Line, Quantity, Rank, Reply
@@ -22,6 +25,8 @@ Answer = tuple[Line, ...]
 
 def take_question(batch: Batch, event: Ask) -> Step:
     """The answer to a question, from the batch as it stands."""
+    if event.topic in _OF_AN_AMOUNT:
+        return stay(batch, *_OF_AN_AMOUNT[event.topic](batch, event))
     return stay(batch, *_ANSWERS[event.topic](batch, event.about, event.at))
 
 
@@ -201,6 +206,11 @@ def remember(batch: Batch, reply: Reply) -> Batch:
     return replace(batch, last_reply=reply)
 
 
+_OF_AN_AMOUNT: dict[str, Callable[[Batch, Ask], Answer]] = {
+    "what_if": what_if,
+    "convert": lambda _batch, event: converted(event),
+    "strong": drink,
+}
 _ANSWERS: dict[str, Callable[[Batch, str | None, datetime], Answer]] = {
     "keep": _keep,
     "where": _where,

@@ -149,7 +149,7 @@ def _write_part(part: Part) -> str:
         return _digits(number)
     name = _EYE.get(unit, unit)
     if unit in _WRITTEN_OUT:
-        name = _EAR[unit][0 if number == 1 else 1]
+        name = _EAR[unit][0 if 0 < number <= 1 else 1]
     return f"{_spoon_digits(number) if unit in _SPOONED else _digits(number)} {name}"
 
 

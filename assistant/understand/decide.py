@@ -42,6 +42,8 @@ FOREIGN = 2
 they are half of it. Common practice, no source."""
 MOST_CANDIDATES = 3
 _HARMLESS = frozenset(("ask", "say_again", "stop", "note", "timer_stop"))
+_SERIOUS = frozenset(("discard", "recalled"))
+"""What is not done by mishearing: asked back however sure the hearing was."""
 _PLACES = (10.0, 100.0)
 
 
@@ -215,7 +217,7 @@ def _decides(case: Case) -> Understood | None:
 
 
 def _serious(case: Case) -> Understood | None:
-    return ask("serious", case.events) if case.events[0].kind == "discard" else None
+    return ask("serious", case.events) if case.events[0].kind in _SERIOUS else None
 
 
 def _faint(case: Case) -> Understood | None:

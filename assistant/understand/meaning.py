@@ -23,6 +23,12 @@ _TOPICS = {
 }  # fmt: skip
 
 
+_MANNERS = {
+    "be_quiet": "quiet", "speak_again": "speak", "slower": "slower", "faster": "faster",
+    "louder": "louder", "softer": "softer",
+}  # fmt: skip
+
+
 @dataclass(frozen=True, slots=True)
 class Thing:
     """What is being measured, and which fruit it is when it was named."""
@@ -93,6 +99,15 @@ def _counts(number: Fraction) -> bool:
     return number > 0 and number.denominator == 1
 
 
+def _ask_about(topic: str, amount: Amount, to: Unit | None = None) -> Plain | None:
+    """A question about an amount; one without its unit, or without its point, can't be meant."""
+    unit = amount.unit or ("degC" if amount.what == "temperature" else None)
+    if unit is None or amount.short:
+        return None
+    fields = {"value": float(amount.value), "unit": unit, "to": to}
+    return _plain("ask", topic=topic, about=amount.fruit or amount.what, **fields)
+
+
 class Meanings:
     """The methods. `build` is what the matcher calls."""
 
@@ -100,6 +115,8 @@ class Meanings:
         """The values of a rule from those of its parts; None when they make no sense."""
         if rule in _TOPICS:
             return (_plain("ask", topic=_TOPICS[rule], about=parts[0] if parts else None),)
+        if rule in _MANNERS:
+            return (_plain("manner", how=_MANNERS[rule]),)
         method: Callable[..., Any] | None = getattr(self, rule, None)
         if method is None:
             return parts
@@ -253,13 +270,36 @@ class Meanings:
     def discard_some(self, count: Fraction) -> Plain | None:
         return _plain("discard", count=int(count)) if _counts(count) else None
 
-    def moved(self, place: str) -> Plain:
-        return _plain("moved", place=place)
+    def moved(self, *parts: Fraction | str) -> Plain | None:
+        *count, place = parts
+        if any(isinstance(c, Fraction) and not _counts(c) for c in count):
+            return None
+        several = int(count[0]) if count and isinstance(count[0], Fraction) else None
+        return _plain("moved", place=place, count=several)
+
+    def recalled(self, reason: str | None = None) -> Plain:
+        return _plain("recalled", reason=reason)
 
     def sign(self, what: str) -> Plain:
         return _plain("sign", what=what)
 
     # questions.jsgf
+
+    def given_thing(self, amount: Amount, thing: Thing) -> Amount:
+        return amount.of(thing)
+
+    def what_if(self, amount: Amount) -> Plain | None:
+        return _ask_about("what_if", replace(amount, fruit=None))
+
+    def convert(self, amount: Amount, to: Unit) -> Plain | None:
+        return _ask_about("convert", amount, to)
+
+    def how_many_units(self, to: Unit, amount: Amount) -> Plain | None:
+        return _ask_about("convert", amount, to)
+
+    def strong(self, *parts: Fraction | str) -> Plain:
+        water = next((float(p) for p in parts if isinstance(p, Fraction)), None)
+        return _plain("ask", topic="strong", value=water)
 
     def deed(self, *parts: str) -> str:
         return "_".join(parts)
