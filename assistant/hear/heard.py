@@ -13,8 +13,8 @@ Samples = NDArray[np.float32]
 
 SAMPLE_RATE = 16_000
 
-Scorer = Callable[[tuple[str, ...]], tuple[float, ...]]
-"""Texts to their log probabilities, given one utterance's sound."""
+Leads = Callable[[str, tuple[str, ...]], tuple[float, ...]]
+"""By how much a text is likelier than each of some others, given one utterance's sound."""
 
 
 class Guess(BaseModel):
@@ -32,7 +32,7 @@ class Heard(BaseModel):
     sure : 0 to 1, the engine's own certainty in the best guess (acoustic, not the n-best share)
     second : what an engine of another kind made of the same sound, ordered like the guesses, with
         shares of their own; () where no other listened
-    score : that engine's log probability of any texts as what was said, for when it is in doubt;
+    leads : how much likelier that engine finds one text than others, for when it is in doubt;
         None where no other listened
     partial : True while the cook is still speaking; never acted upon
     seconds : computing time spent on it
@@ -43,7 +43,7 @@ class Heard(BaseModel):
     text: str
     guesses: tuple[Guess, ...]
     second: tuple[Guess, ...] = ()
-    score: Scorer | None = Field(default=None, exclude=True, repr=False)
+    leads: Leads | None = Field(default=None, exclude=True, repr=False)
     sure: float = Field(ge=0.0, le=1.0)
     engine: EngineName
     partial: bool = False

@@ -17,6 +17,7 @@ class Tokens:
         self._pieces = _unpacked(file.read_bytes())
         self._numbers = {piece: number for number, piece in enumerate(self._pieces) if number > END}
         """Of single letters, which are there as bytes too, the last one is the letter."""
+        self._known: dict[str, tuple[int, ...]] = {}
 
     def text(self, tokens: tuple[int, ...]) -> str:
         """What the tokens say."""
@@ -25,10 +26,16 @@ class Tokens:
 
     def cut(self, text: str) -> tuple[int, ...]:
         """The tokens that a text is written in; what has no token is left out."""
-        parts = [char.encode() for char in _SPACE + text.strip().replace(" ", _SPACE)]
-        while (place := self._next_merge(parts)) is not None:
-            parts[place : place + 2] = [parts[place] + parts[place + 1]]
-        return tuple(self._numbers[part] for part in parts if part in self._numbers)
+        return tuple(token for word in text.split(" ") for token in self._cut_word(_SPACE + word))
+
+    def _cut_word(self, word: str) -> tuple[int, ...]:
+        if word not in self._known:
+            parts = [char.encode() for char in word]
+            while (place := self._next_merge(parts)) is not None:
+                parts[place : place + 2] = [parts[place] + parts[place + 1]]
+            found = (self._numbers[part] for part in parts if part in self._numbers)
+            self._known[word] = tuple(found)
+        return self._known[word]
 
     def _next_merge(self, parts: list[bytes]) -> int | None:
         """Where the two neighbours stand that were merged first of all."""

@@ -5,16 +5,16 @@ from concurrent.futures import Future, ThreadPoolExecutor
 from typing import NamedTuple
 
 from assistant.errors import EarsMissing
-from assistant.hear.heard import Guess, Samples, Scorer
+from assistant.hear.heard import Guess, Leads, Samples
 from assistant.hear.moonshine_model import MoonshineModel, second_folder
 from assistant.hear.shares import shares
 
 
 class Opinion(NamedTuple):
-    """Guesses with shares, and what scores other texts against the same sound."""
+    """Guesses with shares, and what weighs other texts by the same sound."""
 
     guesses: tuple[Guess, ...] = ()
-    score: Scorer | None = None
+    leads: Leads | None = None
 
 
 class SecondOpinion:
@@ -35,7 +35,7 @@ class SecondOpinion:
             return Opinion()
         found = self._model.likeliest(encoded)
         guesses = shares((each.text, each.logprob) for each in found)
-        return Opinion(guesses, lambda texts: self._model.scores(encoded, texts))
+        return Opinion(guesses, lambda text, others: self._model.leads(encoded, text, others))
 
 
 def second_opinion() -> SecondOpinion | None:

@@ -79,7 +79,7 @@ class WhisperEars:
             text=guesses[0].text,
             guesses=guesses,
             second=other.guesses,
-            score=other.score,
+            leads=other.leads,
             sure=0.0 if utterance.cut else _certainty(found, guesses[0].text),
             engine=self.name,
             seconds=self._timer() - begun,
