@@ -72,7 +72,7 @@ def keep_lines(
 
 
 def _as_if_in(batch: Batch, place: Place | None, at: datetime) -> Batch:
-    if place is None or place == batch.stored.place:
+    if place is None:
         return batch
     return replace(batch, stored=batch.stored.moved(place, at))
 

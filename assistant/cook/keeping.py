@@ -1,5 +1,6 @@
 """How long this batch keeps: the core's rule, fed with what was measured and done."""
 
+from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 from assistant.calc.fruits import fruit as fruit_figures
@@ -7,6 +8,7 @@ from assistant.calc.keeping import FREEZER_DAYS, KeepBy, keep_by
 from assistant.cook.batch import Batch
 from assistant.cook.holding import held
 from assistant.cook.stock import syrup
+from assistant.cook.stored import Apart
 from assistant.events import Place
 
 
@@ -47,6 +49,22 @@ def closed_until(batch: Batch, at: datetime) -> date | None:
     """
     filled = _filled(batch, at)
     return _runs_out(batch, filled, filled, keeping(batch).days)
+
+
+def apart_until(batch: Batch, lot: Apart, at: datetime) -> date | None:
+    """The same for closed bottles that are kept elsewhere than the rest."""
+    there = replace(batch, stored=replace(batch.stored, moves=lot.moves, apart=()))
+    return closed_until(there, at)
+
+
+def first_closed_until(batch: Batch, at: datetime) -> date | None:
+    """The earliest last day among all closed bottles, wherever they are."""
+    lots = batch.stored.apart
+    rest = batch.closed - sum(lot.count for lot in lots)
+    days = [apart_until(batch, lot, at) for lot in lots]
+    if rest or not lots:
+        days.append(closed_until(batch, at))
+    return None if None in days else min(day for day in days if day is not None)
 
 
 def opened_until(batch: Batch, opened_at: datetime) -> date | None:

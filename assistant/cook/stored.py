@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 from datetime import datetime
+from typing import TypeVar
 
 from assistant.events import Place, SignOf
 
@@ -37,6 +38,19 @@ class Move:
 
 
 @dataclass(frozen=True)
+class Apart:
+    """Closed bottles that are kept elsewhere than the rest, with all their moves from filling on."""
+
+    count: int
+    moves: tuple[Move, ...]
+
+    @property
+    def place(self) -> Place:
+        """Where they are."""
+        return self.moves[-1].place
+
+
+@dataclass(frozen=True)
 class Seen:
     """A sign of spoilage."""
 
@@ -49,18 +63,20 @@ class Stored:
     """The bottles after filling. Nothing here knows how many were filled.
 
     opened : what is still in store of the opened ones, the longest open first
+    moves : of the rest, the opened ones among them; apart : closed bottles that went on their own
     recalled_for : why the batch was called back, None when it was not
     """
 
     gone: tuple[Gone, ...] = ()
     opened: tuple[Opened, ...] = ()
     moves: tuple[Move, ...] = ()
+    apart: tuple[Apart, ...] = ()
     signs: tuple[Seen, ...] = ()
     recalled_for: str | None = None
 
     @property
     def place(self) -> Place:
-        """Where the bottles are; every recipe puts them in the fridge first."""
+        """Where the bottles are that did not go apart; every recipe puts them in the fridge first."""
         return self.moves[-1].place if self.moves else "fridge"
 
     @property
@@ -87,19 +103,58 @@ class Stored:
         from_opened = (
             min(gone.count, self.open_count) if opened_first else max(0, gone.count - closed)
         )
+        left = self.fewer_closed(closed, gone.count - max(0, from_opened))
         return replace(
-            self, gone=(*self.gone, gone), opened=_without(self.opened, max(0, from_opened))
+            left, gone=(*self.gone, gone), opened=_without(self.opened, max(0, from_opened))
         )
 
+    def fewer_closed(self, closed: int, taken: int) -> "Stored":
+        """The store with so many closed bottles less: those that went apart go last."""
+        apart = sum(lot.count for lot in self.apart)
+        return replace(self, apart=_without(self.apart, max(0, taken - (closed - apart))))
+
     def moved(self, place: Place, at: datetime) -> "Stored":
-        """The store with its bottles elsewhere."""
-        return replace(self, moves=(*self.moves, Move(place, at)))
+        """The store with all its bottles elsewhere."""
+        move = Move(place, at)
+        apart = tuple(
+            lot if lot.place == place else replace(lot, moves=(*lot.moves, move))
+            for lot in self.apart
+        )
+        rest = self if self.place == place else replace(self, moves=(*self.moves, move))
+        return replace(rest, apart=apart)
+
+    def movable(self, place: Place, closed: int) -> int:
+        """How many closed bottles are elsewhere than there."""
+        apart = sum(lot.count for lot in self.apart)
+        away = sum(lot.count for lot in self.apart if lot.place != place)
+        return away + (0 if self.place == place else closed - apart)
+
+    def moved_apart(self, count: int, place: Place, closed: int, at: datetime) -> "Stored":
+        """The store with so many closed bottles elsewhere; the caller has seen that they are there.
+
+        Of the rest first, then of those that went apart before.
+        """
+        move = Move(place, at)
+        rest = closed - sum(lot.count for lot in self.apart)
+        of_rest = 0 if self.place == place else min(count, rest)
+        gone = (Apart(of_rest, (*self.moves, move)),) if of_rest else ()
+        kept: list[Apart] = []
+        left = count - of_rest
+        for lot in self.apart:
+            taken = 0 if lot.place == place else min(left, lot.count)
+            left -= taken
+            gone += (Apart(taken, (*lot.moves, move)),) if taken else ()
+            kept += [replace(lot, count=lot.count - taken)] if lot.count > taken else []
+        return replace(self, apart=(*kept, *gone))
 
 
-def _without(opened: tuple[Opened, ...], count: int) -> tuple[Opened, ...]:
-    """Opened bottles less so many of those longest open."""
-    left: list[Opened] = []
-    for lot in opened:
+Lot = TypeVar("Lot", Opened, Apart)
+
+
+def _without(lots: tuple[Lot, ...], count: int) -> tuple[Lot, ...]:
+    """Bottles less so many of the first lots: of opened ones those longest open."""
+    left: list[Lot] = []
+    for lot in lots:
         taken = min(count, lot.count)
         count -= taken
         if lot.count > taken:

@@ -7,7 +7,14 @@ from assistant.calc.keeping import LOW_ACID_PH
 from assistant.cook.batch import Batch
 from assistant.cook.changes import Step, changed, stay
 from assistant.cook.keep_answers import PLACE_WORDS, barred_lines, past_lines
-from assistant.cook.keeping import closed_until, in_words, keeping, opened_until
+from assistant.cook.keeping import (
+    apart_until,
+    closed_until,
+    first_closed_until,
+    in_words,
+    keeping,
+    opened_until,
+)
 from assistant.cook.reply import Fact, Line, Reply
 from assistant.cook.stored import Gone, Opened, Seen
 from assistant.events import Discard, Moved, Recalled, Sign, Used
@@ -39,7 +46,7 @@ def _less(batch: Batch, gone: Gone, opened_first: bool) -> Batch:
 
 def _earliest(batch: Batch, after: Batch, at: datetime) -> date | None:
     """The first last day among the bottles that were taken."""
-    days = [closed_until(batch, at)] if after.closed < batch.closed else []
+    days = [first_closed_until(batch, at)] if after.closed < batch.closed else []
     days += [
         opened_until(batch, lot.at) for lot in batch.stored.opened if lot not in after.stored.opened
     ]
@@ -51,8 +58,9 @@ def take_opened(batch: Batch, event: OpenedEvent) -> Step:
     refused = _too_few(batch, event.count, batch.closed, "none_closed", "not_so_many_closed")
     if refused:
         return stay(batch, refused)
-    opened = (*batch.stored.opened, Opened(event.count, event.at))
-    after = replace(batch, stored=replace(batch.stored, opened=opened))
+    left = batch.stored.fewer_closed(batch.closed, event.count)
+    opened = (*left.opened, Opened(event.count, event.at))
+    after = replace(batch, stored=replace(left, opened=opened))
     facts: dict[str, Fact] = {"count": event.count, "closed": after.closed}
     told = Line(id="opened", rank="read_back", facts=facts)
     return changed(batch, after), Reply(lines=(told, *_once_open(after, event.at)))
@@ -67,28 +75,48 @@ def _once_open(batch: Batch, at: datetime) -> tuple[Line, ...]:
 
 
 def take_moved(batch: Batch, event: Moved) -> Step:
-    """All that is in store goes elsewhere; not where it must not be kept."""
-    refused = _too_few(batch, 1, batch.in_store)
+    """All that is in store goes elsewhere, or some closed bottles; not where it must not be kept."""
+    refused = _too_few(batch, event.count or 1, batch.closed if event.count else batch.in_store)
     if refused:
         return stay(batch, refused)
     found = keeping(batch, event.place)
     if found.days is None:
         why = Line(id="keep_refused", rank="limit", facts={"why": found.refuse or ""})
         return stay(batch, why, Line(id="move_instead", rank="answer"))
+    return _move_some(batch, event, event.count) if event.count else _move_all(batch, event)
+
+
+def _move_all(batch: Batch, event: Moved) -> Step:
     place = PLACE_WORDS[event.place]
-    if event.place == batch.stored.place:
+    stored = batch.stored.moved(event.place, event.at)
+    if stored == batch.stored:
         return stay(batch, Line(id="there_already", rank="answer", facts={"place": place}))
-    after = replace(batch, stored=batch.stored.moved(event.place, event.at))
+    after = replace(batch, stored=stored)
     told = Line(id="moved", rank="read_back", facts={"count": batch.in_store, "place": place})
-    return changed(batch, after), Reply(lines=(told, *_from_now(after, event.at)))
+    until = closed_until(after, event.at)
+    return changed(batch, after), Reply(lines=(told, *_from_now(after, event, until)))
 
 
-def _from_now(batch: Batch, at: datetime) -> tuple[Line, ...]:
-    until = closed_until(batch, at)
-    wrong = barred_lines(batch) or past_lines(until, at)
+def _move_some(batch: Batch, event: Moved, count: int) -> Step:
+    place = PLACE_WORDS[event.place]
+    there = batch.stored.movable(event.place, batch.closed)
+    if there == 0:
+        return stay(batch, Line(id="there_already", rank="answer", facts={"place": place}))
+    refused = _too_few(batch, count, there, few="not_so_many_closed")
+    if refused:
+        return stay(batch, refused)
+    stored = batch.stored.moved_apart(count, event.place, batch.closed, event.at)
+    after = replace(batch, stored=stored)
+    told = Line(id="moved", rank="read_back", facts={"count": count, "place": place})
+    until = apart_until(after, stored.apart[-1], event.at)
+    return changed(batch, after), Reply(lines=(told, *_from_now(after, event, until)))
+
+
+def _from_now(batch: Batch, event: Moved, until: date | None) -> tuple[Line, ...]:
+    wrong = barred_lines(batch) or past_lines(until, event.at)
     if wrong or until is None:
         return wrong
-    freeze = batch.stored.place == "freezer"
+    freeze = event.place == "freezer"
     room = (Line(id="freeze_room", rank="caution"),) if freeze else ()
     return (Line(id="closed_until", rank="answer", facts={"date": in_words(until)}), *room)
 
@@ -177,12 +205,25 @@ def larder_lines(batch: Batch, _about: str | None, at: datetime) -> tuple[Line, 
         "opened": batch.stored.open_count,
         "place": PLACE_WORDS[batch.stored.place],
     }
-    until = closed_until(batch, at)
+    until = first_closed_until(batch, at)
     wrong = barred_lines(batch) or past_lines(until, at)
     if wrong or until is None:
         return (*wrong, Line(id="in_store", rank="answer", facts=facts))
     facts["date"] = in_words(until)
-    return (Line(id="in_store_until", rank="answer", facts=facts), *_opened_lines(batch, at))
+    told = Line(id="in_store_until", rank="answer", facts=facts)
+    return (told, *_apart_lines(batch), *_opened_lines(batch, at))
+
+
+def _apart_lines(batch: Batch) -> tuple[Line, ...]:
+    """The bottles that are kept elsewhere."""
+    return tuple(
+        Line(
+            id="in_store_apart",
+            rank="answer",
+            facts={"count": lot.count, "place": PLACE_WORDS[lot.place]},
+        )
+        for lot in batch.stored.apart
+    )
 
 
 def _opened_lines(batch: Batch, at: datetime) -> tuple[Line, ...]:

@@ -139,6 +139,8 @@ def _of_the_store(
             return template("event.given"), {"count": event.count, "to": to}
         case Used() | Opened():
             return template(f"event.{event.kind}"), {"count": event.count}
+        case Moved(count=int(count)):
+            return template("event.moved_some"), {"count": count, "place": event.place}
         case Moved():
             return template("event.moved"), {"place": event.place}
         case Sign():

@@ -10,7 +10,13 @@ from hypothesis import strategies as st
 
 from assistant.cook import fold
 from assistant.cook.corrections import without_history
-from assistant.cook.keeping import closed_until, keeping, opened_until
+from assistant.cook.keeping import (
+    apart_until,
+    closed_until,
+    first_closed_until,
+    keeping,
+    opened_until,
+)
 from assistant.say import shown, spoken
 
 DAY = 86_400.0
@@ -123,6 +129,54 @@ def test_days_in_the_freezer_do_not_count_but_have_their_own_end(stored: Maker) 
     stored.does("moved", 40 * DAY, place="fridge")
     # five days of the fridge are gone; the thawed bottle has the rest from 25 August
     assert closed_until(stored.batch, stored.now) == date(2026, 8, 25) + timedelta(days=days - 5)
+
+
+def apart(maker: Maker) -> list[tuple[int, str]]:
+    return [(lot.count, lot.place) for lot in maker.batch.stored.apart]
+
+
+def test_some_bottles_go_elsewhere_and_keep_by_their_own_days(stored: Maker) -> None:
+    in_fridge = closed_until(stored.batch, stored.now)
+    stored.does("moved", DAY, place="freezer", count=4)
+    assert (stored.ids(), counts(stored)) == (
+        ["moved", "closed_until", "freeze_room"],
+        (9, 0, 0, 0),
+    )
+    assert apart(stored) == [(4, "freezer")]
+    assert closed_until(stored.batch, stored.now) == in_fridge
+    (lot,) = stored.batch.stored.apart
+    assert apart_until(stored.batch, lot, stored.now) == date(2026, 7, 11) + timedelta(days=180)
+    assert first_closed_until(stored.batch, stored.now) == in_fridge
+    assert "4 of the closed ones in the freezer." in shown(stored.does("ask", topic="larder"))
+
+
+def test_those_of_the_rest_go_first_and_those_apart_last(stored: Maker) -> None:
+    stored.does("moved", place="freezer", count=4)
+    stored.does("used", count=5)
+    assert apart(stored) == [(4, "freezer")]
+    stored.does("opened")
+    assert apart(stored) == [(3, "freezer")]
+    stored.does("discard", count=2)
+    assert (apart(stored), counts(stored)) == ([(2, "freezer")], (2, 0, 5, 2))
+    assert fold(stored.journal)[0] == stored.batch
+
+
+def test_some_of_those_apart_come_back(stored: Maker) -> None:
+    stored.does("moved", place="freezer", count=4)
+    stored.does("moved", DAY, place="fridge", count=1)
+    assert apart(stored) == [(3, "freezer"), (1, "fridge")]
+    stored.does("moved", DAY, place="fridge", count=4)
+    assert stored.ids() == ["not_so_many_closed"]
+    stored.does("moved", DAY, place="freezer")
+    assert {place for _, place in apart(stored)} == {stored.batch.stored.place} == {"freezer"}
+    stored.does("moved", DAY, place="freezer", count=1)
+    assert stored.ids() == ["there_already"]
+
+
+def test_no_bottle_is_moved_where_it_must_not_be_kept(stored: Maker) -> None:
+    stored.does("moved", place="cupboard", count=2)
+    assert stored.ids() == ["keep_refused", "move_instead"]
+    assert apart(stored) == []
 
 
 def test_freezing_does_not_save_what_was_past_its_day(stored: Maker) -> None:
@@ -257,6 +311,8 @@ KINDS = st.sampled_from(
         ("used", {"to": "the kiosk"}),
         ("opened", {}),
         ("discard", {}),
+        ("moved", {"place": "freezer", "count": 2}),
+        ("moved", {"place": "fridge", "count": 1}),
         ("moved", {"place": "freezer"}),
         ("moved", {"place": "fridge"}),
         ("moved", {"place": "cupboard"}),
@@ -285,6 +341,7 @@ def test_bottles_are_never_lost_nor_owed(
         in_store, opened, used, thrown = counts(maker)
         assert in_store + used + thrown == 9
         assert 0 <= opened <= in_store
+        assert 0 <= sum(count for count, _ in apart(maker)) <= maker.batch.closed
         assert sum(line.rank != "read_back" for line in maker.reply.aloud()) <= 2
         assert " safe" not in spoken(maker.reply).lower()
     assert fold(maker.journal)[0] == maker.batch

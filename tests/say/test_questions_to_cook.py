@@ -134,9 +134,10 @@ KINDS = [
     ev.Yes(at=AT), ev.No(at=AT), ev.TimerSet(at=AT, seconds=60), ev.TimerStop(at=AT),
     ev.Choose(at=AT, option="fruit", value="rhubarb"), ev.Begin(at=AT, batch="b", recipe={}),
     ev.Bottle(at=AT, count=1), ev.Discard(at=AT), ev.Note(at=AT, text="windy {day}"),
-    ev.Stop(at=AT), ev.Used(at=AT, count=2), ev.Used(at=AT, count=2, to="the kiosk"),
+    ev.Stop(at=AT), ev.Manner(at=AT, how="slower"), ev.Used(at=AT, count=2), ev.Used(at=AT, count=2, to="the kiosk"),
     ev.Later(at=AT), ev.Repeat(at=AT), ev.Pause(at=AT),
-    ev.Opened(at=AT), ev.Moved(at=AT, place="freezer"), ev.Sign(at=AT, what="off_smell"),
+    ev.Opened(at=AT), ev.Moved(at=AT, place="freezer"),
+    ev.Moved(at=AT, place="freezer", count=2), ev.Sign(at=AT, what="off_smell"),
     ev.Recalled(at=AT), ev.Discard(at=AT, count=2), Correct(at=AT, value=3),
     *(reading(w, 3, "count") for w in get_args(What)),
 ]  # fmt: skip
