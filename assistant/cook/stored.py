@@ -39,7 +39,7 @@ class Move:
 
 @dataclass(frozen=True)
 class Apart:
-    """Closed bottles that are kept elsewhere than the rest, with all their moves from filling on."""
+    """Closed bottles kept elsewhere than the rest, with all their moves from filling on."""
 
     count: int
     moves: tuple[Move, ...]
@@ -76,7 +76,7 @@ class Stored:
 
     @property
     def place(self) -> Place:
-        """Where the bottles are that did not go apart; every recipe puts them in the fridge first."""
+        """Where those are that did not go apart; every recipe begins in the fridge."""
         return self.moves[-1].place if self.moves else "fridge"
 
     @property

@@ -75,7 +75,7 @@ def _once_open(batch: Batch, at: datetime) -> tuple[Line, ...]:
 
 
 def take_moved(batch: Batch, event: Moved) -> Step:
-    """All that is in store goes elsewhere, or some closed bottles; not where it must not be kept."""
+    """All that is in store, or some closed bottles, go elsewhere, where they may be kept."""
     refused = _too_few(batch, event.count or 1, batch.closed if event.count else batch.in_store)
     if refused:
         return stay(batch, refused)
