@@ -16,10 +16,11 @@ from assistant.cook.reminders import reminders
 from assistant.cook.reply import Line, Reply
 from assistant.cook.stages import announce
 from assistant.errors import WrongUse
-from assistant.events import AnyEvent, Ask, Begin, Choose, Stop
+from assistant.events import AnyEvent, Ask, Begin, Choose, Manner, SayAgain, Stop
 from assistant.hear.heard import Heard
 from assistant.keep import Journal, next_batch_id
 from assistant.say import general, question_line, shown, spoken
+from assistant.say.manner import no_voice
 from assistant.understand import Question, Understood, examples, understand
 
 
@@ -56,6 +57,7 @@ class Session:
         self._events = events
         self._pending: Question | None = None
         self._reminded: set[tuple[str, datetime]] = set()
+        self._examples_said: Reply | None = None
 
     @classmethod
     def start(cls, recipe: Recipe, journal: Journal, clock: Clock) -> "Session":
@@ -154,12 +156,15 @@ class Session:
         if begins and not self._may_be_this(events):
             return self._wants_another(heard, found, events)
         for event in events:
-            batch, reply = step(batch, event)
             taken.append(event)
+            if isinstance(event, Manner):
+                replies.append(Reply(lines=(no_voice(),)))
+                continue
+            batch, reply = step(batch, event)
             replies.append(self._with_examples(reply, event))
             if any(line.rank == "limit" for line in reply.lines):
                 break
-        self._write(tuple(taken))
+        self._write(tuple(event for event in taken if not isinstance(event, Manner)))
         self.batch = batch
         found = found.model_copy(update={"events": tuple(taken)})
         return self._turn(heard.text, "take", _joined(replies), found)
@@ -182,11 +187,15 @@ class Session:
 
     def _with_examples(self, reply: Reply, event: AnyEvent) -> Reply:
         """What can be said now comes from the grammar, which cook knows nothing of."""
+        if isinstance(event, SayAgain):
+            return self._examples_said or reply
+        self._examples_said = None
         if not (isinstance(event, Ask) and event.topic == "say_what"):
             return reply
         said = ", or ".join(self.expected())
         line = Line(id="general.say_what", rank="answer", facts={"examples": said})
-        return Reply(lines=(line,), stopped=reply.stopped)
+        self._examples_said = Reply(lines=(line,), stopped=reply.stopped)
+        return self._examples_said
 
     def _turn(
         self,

@@ -205,5 +205,20 @@ def test_a_batch_in_hand_is_not_begun_anew(kitchen: Kitchen) -> None:
 
 
 def test_what_can_be_said_comes_from_the_grammar(kitchen: Kitchen) -> None:
-    assert "You can say" in kitchen.types("what can I say").say
+    told = kitchen.types("what can I say")
+    assert "You can say" in told.say
     assert kitchen.session.expected()
+    for _ in range(2):
+        assert kitchen.types("say that again").say == told.say
+    after = kitchen.types("where are we")
+    assert kitchen.types("say that again").say == after.say != told.say
+
+
+def test_how_the_voice_speaks_is_no_part_of_the_batch(kitchen: Kitchen) -> None:
+    kitchen.types("2 kg of raspberries")
+    before = kitchen.types("where are we")
+    turn = kitchen.types("speak slower")
+    assert [event.meaning() for event in turn.events] == [{"kind": "manner", "how": "slower"}]
+    assert "no voice here" in turn.say
+    assert kitchen.stored() == 4
+    assert kitchen.types("say that again").say == before.say

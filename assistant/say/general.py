@@ -7,8 +7,3 @@ NOT_UNDERSTOOD = Line(id="general.not_understood", rank="answer")
 NOT_NOW = Line(id="general.not_now", rank="answer")
 ANOTHER_WARNING = Line(id="general.another_warning", rank="caution")
 STOPPED = Line(id="general.stopped", rank="answer")
-
-
-def saved(batch: str, events: int) -> Line:
-    """The batch stands in the journal, with so many events."""
-    return Line(id="general.saved", rank="answer", facts={"batch": batch, "events": events})

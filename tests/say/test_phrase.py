@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from assistant.cook.reply import Line, Quantity, Rank, Reply
 from assistant.errors import WordsMissing
-from assistant.say.general import ANOTHER_WARNING, saved
+from assistant.say.general import ANOTHER_WARNING
 from assistant.say.phrase import by_ear, by_eye, more, shown, spoken
 
 SUGAR = Quantity(value=600, unit="g")
@@ -70,9 +70,10 @@ def test_every_line_ends_as_a_sentence(text: str, told: str) -> None:
 
 
 def test_counts_and_names_are_worded() -> None:
-    told = saved("2026-11-25-1", 12)
+    words = "Batch {batch} is kept, with {events} {events|entry|entries}."
+    told = line("answer", words, batch="2026-11-25-1", events=12)
     assert by_ear(told) == "Batch 2026-11-25-1 is kept, with twelve entries."
-    assert by_eye(saved("b", 1)) == "Batch b is kept, with 1 entry."
+    assert by_eye(line("answer", words, batch="b", events=1)) == "Batch b is kept, with 1 entry."
 
 
 def test_the_most_urgent_two_are_spoken_in_their_order() -> None:

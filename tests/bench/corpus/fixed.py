@@ -44,7 +44,7 @@ SAYINGS: tuple[Saying, ...] = (
         "step", {"kind": "timer_stop"}, "timer stop",
     ),
     *_each(
-        "stop|be quiet|quiet|stop listening|goodbye|that's all", "step", {"kind": "stop"}, "stop"
+        "stop|stop listening|goodbye|that's all", "step", {"kind": "stop"}, "stop"
     ),
     *_ask("how much sugar|how much sugar do i need|how much sugar goes in|what about the sugar|"
           "how much sugar do we add", "how_much", "sugar"),
