@@ -63,7 +63,7 @@ class Session:
     def start(cls, recipe: Recipe, journal: Journal, clock: Clock) -> "Session":
         """A new batch, written down before anything is said."""
         at = clock.now()
-        taken = [row.id for row in journal.batches()]
+        taken = journal.names(at.date().isoformat())
         event = Begin(
             at=at, batch=next_batch_id(taken, at.date()), recipe=recipe.model_dump(mode="json")
         )

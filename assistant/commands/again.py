@@ -52,7 +52,7 @@ def _begin(
     learnt: tuple[Hint, ...],
 ) -> str:
     at = clock.now()
-    new_id = next_batch_id((row.id for row in journal.batches()), at.date())
+    new_id = next_batch_id(journal.names(at.date().isoformat()), at.date())
     remarks = _words(fold(events)[0], learnt)
     journal.append_all(new_id, first_events(events, new_id, at, base, remarks), 0)
     return new_id

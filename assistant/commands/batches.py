@@ -6,32 +6,53 @@ from typing import Annotated
 
 import typer
 
-from assistant.commands.options import AsJson, Store, batch_events, emit, open_journal
+from assistant.commands.options import (
+    AsJson,
+    Store,
+    batch_events,
+    complain,
+    emit,
+    look_back,
+    open_journal,
+)
 from assistant.cook import fold
-from assistant.errors import BadRecipe, WrongUse
+from assistant.errors import WrongUse
 from assistant.events import AnyEvent
 from assistant.report import batch_lines, batch_record
 from assistant.report.curve import curve_svg
 
+LAST = 100
+"""So many batches are listed when nobody says how many."""
 
-def batches(json: AsJson = False, store: Store = None) -> None:
+
+def batches(
+    last: Annotated[
+        int | None, typer.Option("--last", min=1, help="How many; 100, or all with --json.")
+    ] = None,
+    json: AsJson = False,
+    store: Store = None,
+) -> None:
     """List the batches in the journal, the latest first."""
-    journal = open_journal(store)
-    rows = sorted(journal.batches(), key=lambda row: row.begun_at, reverse=True)
-    for row in rows:
-        try:
-            record = batch_record(journal.events(row.id))
-        except BadRecipe as error:
-            typer.echo(f"panside: {error}", err=True)
-            continue
-        brief = {k: record[k] for k in ("batch", "recipe", "fruit", "begun", "stage", "ended")}
-        if json:
-            emit(brief)
+    past = look_back(open_journal(store))
+    found = past.batches(last if last or json else LAST)
+    complain(past)
+    for brief in found:
+        if brief.wrong:
+            typer.echo(f"panside: {brief.wrong}", err=True)
+        elif json:
+            emit({k: getattr(brief, k) for k in _BRIEF})
         else:
-            standing = record["ended"] or f"at {record['stage']}"
-            typer.echo(f"{row.id:16} {row.recipe:16} {record['fruit'] or '-':14} {standing}")
-    if not rows and not json:
+            standing = brief.ended or f"at {brief.stage}"
+            typer.echo(f"{brief.batch:16} {brief.recipe:16} {brief.fruit or '-':14} {standing}")
+    if json:
+        return
+    if not found:
         typer.echo("There are no batches yet. Begin one with: panside talk, or panside chat.")
+    elif (more := past.count() - len(found)) > 0:
+        typer.echo(f"and {more} before: --last {len(found) + more} lists them all.")
+
+
+_BRIEF = ("batch", "recipe", "fruit", "begun", "stage", "ended")
 
 
 def batch(

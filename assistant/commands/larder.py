@@ -8,7 +8,15 @@ import typer
 
 from assistant.asked import Asked
 from assistant.clock import WallClock
-from assistant.commands.options import AsJson, Store, batch_events, emit, open_journal
+from assistant.commands.options import (
+    AsJson,
+    Store,
+    batch_events,
+    complain,
+    emit,
+    look_back,
+    open_journal,
+)
 from assistant.cook import Reply, fold, step
 from assistant.errors import LimitStopped, WrongUse
 from assistant.events import (
@@ -26,7 +34,6 @@ from assistant.larder import (
     Larder,
     larder_lines,
     recall_lines,
-    up_to,
     whereabouts,
 )
 from assistant.larder import larder as larder_on
@@ -73,11 +80,10 @@ def larder(
 
 def _look(store: str | None, on: date | None) -> Larder:
     """All that was written counts for today; another day sees what stood at its end."""
-    journal = open_journal(store)
-    journals = [journal.events(row.id) for row in journal.batches()]
-    if on is not None:
-        journals = [up_to(events, on) for events in journals]
-    return larder_on(journals, on or WallClock().now().date())
+    past = look_back(open_journal(store))
+    found = past.larder(WallClock().now().date(), on)
+    complain(past)
+    return found
 
 
 def entry_record(entry: Entry, on: date) -> dict[str, Any]:
@@ -117,11 +123,14 @@ def open_(batch: BatchName, count: Bottles = 1, json: AsJson = False, store: Sto
 def move(
     batch: BatchName,
     place: Annotated[Place, typer.Argument(metavar="PLACE", help="fridge, freezer or cupboard.")],
+    count: Annotated[
+        int | None, typer.Argument(metavar="[N]", min=1, help="How many; all, if not given.")
+    ] = None,
     json: AsJson = False,
     store: Store = None,
 ) -> None:
-    """Move all that is in store of a batch to the fridge or the freezer."""
-    _do(batch, Moved(at=WallClock().now(), place=place), json, store)
+    """Move all that is in store of a batch, or so many closed bottles, to fridge or freezer."""
+    _do(batch, Moved(at=WallClock().now(), place=place, count=count), json, store)
 
 
 @app.command()
@@ -163,9 +172,10 @@ def recall(batch: BatchName, why: Reason = "", json: AsJson = False, store: Stor
     journal = open_journal(store)
     events = batch_events(journal, batch)
     whereabouts(events)
-    if fold(events)[0].stored.recalled_for is None:
+    held, _ = fold(events)
+    if held.stored.recalled_for is None:
         event = Recalled(at=WallClock().now(), reason=why)
-        journal.append(batch, event, len(events))
+        journal.append(held.id, event, len(events))
         events = (*events, event)
     found = whereabouts(events)
     lines = [by_eye(line) for line in recall_lines(found)]
@@ -184,7 +194,7 @@ def _do(batch_id: str, event: AnyEvent, json: bool, store: str | None) -> None:
     after, reply = step(before, event)
     if after.before is not before:
         raise _refusal(reply)
-    journal.append(batch_id, event, len(events))
+    journal.append(before.id, event, len(events))
     if json:
         (entry,) = larder_on([(*events, event)], event.at.date()).entries
         emit(entry_record(entry, event.at.date()) | {"say": shown(reply)})

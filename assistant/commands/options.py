@@ -7,13 +7,13 @@ from typing import Annotated, Any
 import typer
 
 from assistant.clock import Clock
-from assistant.cook import fold
 from assistant.cookbook import load_recipe, recipe_for, recipe_names
-from assistant.errors import BadRecipe, WrongUse
-from assistant.events import AnyEvent, Stop
+from assistant.errors import WrongUse
+from assistant.events import AnyEvent
 from assistant.keep import Journal, default_path
 from assistant.kitchen import Kitchen
 from assistant.label.content import batch_of
+from assistant.lookback import LookBack
 from assistant.session import Session, Turn
 
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON object per line.")]
@@ -43,6 +43,22 @@ VoskModel = Annotated[
 def open_journal(store: str | None) -> Journal:
     """The journal at a path or URL, or where this user's data belong."""
     return Journal(store or default_path())
+
+
+def look_back(journal: Journal) -> LookBack:
+    """All batches of a journal, quickly."""
+    return LookBack(journal, tell)
+
+
+def tell(words: str) -> None:
+    """A sentence beside the answer, on the error stream."""
+    typer.echo(f"panside: {words}", err=True)
+
+
+def complain(past: LookBack) -> None:
+    """Tell which batches could not be read."""
+    for words in past.complaints:
+        tell(words)
 
 
 def batch_events(journal: Journal, id: str) -> tuple[AnyEvent, ...]:
@@ -116,21 +132,10 @@ def open_session(
 
 def _unfinished(journal: Journal, recipe: str | None) -> tuple[str, bool] | None:
     """The latest unfinished batch, of that recipe if one is named, and whether it was cut off."""
-    for row in sorted(journal.batches(), key=lambda r: r.last_at, reverse=True):
-        if recipe is not None and row.recipe != recipe:
-            continue
-        events = journal.events(row.id)
-        if _is_open(events):
-            return row.id, not isinstance(events[-1], Stop)
-    return None
-
-
-def _is_open(events: tuple[AnyEvent, ...]) -> bool:
-    """Whether a batch can be gone on with; one that this version can't read can't."""
-    try:
-        return fold(events)[0].ended is None
-    except BadRecipe:
-        return False
+    past = look_back(journal)
+    found = past.unfinished(recipe)
+    complain(past)
+    return (found.batch, found.cut_off) if found else None
 
 
 def _only_recipe() -> str:

@@ -5,13 +5,17 @@ from assistant.keep.journal import BatchRow, Journal
 from assistant.keep.lines import export_batch, from_lines, import_batch, to_lines
 from assistant.keep.names import next_batch_id
 from assistant.keep.opening import default_path
+from assistant.keep.summaries import NEVER, Summaries, Summary
 from assistant.keep.whole import Count
 
 __all__ = [
+    "NEVER",
     "BatchRow",
     "Count",
     "Journal",
     "Salvaged",
+    "Summaries",
+    "Summary",
     "back_up",
     "default_path",
     "export_batch",

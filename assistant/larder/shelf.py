@@ -1,7 +1,7 @@
 """The larder: a fold over every batch's events, judged by the day that is passed in."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from datetime import date
 from typing import Literal
 
@@ -14,6 +14,7 @@ NEAR_DAYS = 3
 """So many days before its last one a bottle is to be used first (common practice, no source)."""
 
 Advice = Literal["throw_away", "use_first", "keep"]
+Barred = Literal["stopped", "signed", "recalled"]
 Why = Literal["stopped", "signed", "recalled", "past", "near", "opened", "in_time"]
 
 
@@ -96,8 +97,46 @@ def larder(journals: Iterable[Sequence[AnyEvent]], on: date) -> Larder:
 
 def stand(batches: Iterable[Batch], on: date) -> Larder:
     """The same from batches that are folded already."""
-    entries = (_entry(batch, on) for batch in batches if batch.bottled)
-    return Larder(on, tuple(sorted(entries, key=_age)))
+    return judge((shelved(batch) for batch in batches if batch.bottled), on)
+
+
+def judge(shelf: Iterable["Shelved"], on: date) -> Larder:
+    """The same from what stands on the shelf."""
+    return Larder(on, tuple(sorted((_entry(one, on) for one in shelf), key=_age)))
+
+
+@dataclass(frozen=True)
+class Bottles:
+    """Bottles of one batch that are alike, before a day judges them."""
+
+    count: int
+    opened: bool
+    since: date
+    keep_by: date | None
+
+
+@dataclass(frozen=True)
+class Shelved:
+    """One batch's bottles as they stand, whatever the day: what an `Entry` is judged from."""
+
+    batch: str
+    title: str
+    fruit: str | None
+    filled_on: date
+    size_ml: float | None
+    place: Place
+    filled: int
+    used: int
+    discarded: int
+    signs: tuple[SignOf, ...]
+    recalled: bool
+    barred: Barred | None
+    bottles: tuple[Bottles, ...]
+
+    @property
+    def matters(self) -> bool:
+        """Whether bottles are there, or went out that nobody should drink."""
+        return bool(self.bottles or (self.used and (self.signs or self.recalled)))
 
 
 def up_to(events: Sequence[AnyEvent], day: date) -> tuple[AnyEvent, ...]:
@@ -110,14 +149,11 @@ def up_to(events: Sequence[AnyEvent], day: date) -> tuple[AnyEvent, ...]:
     return tuple(events[: ends[-1]]) if ends else ()
 
 
-def _age(entry: Entry) -> tuple[date, str]:
-    return (entry.filled_on, entry.batch)
-
-
-def _entry(batch: Batch, on: date) -> Entry:
+def shelved(batch: Batch) -> Shelved:
+    """The bottles of a batch that was filled."""
     bottled = batch.bottled
     assert bottled is not None
-    return Entry(
+    return Shelved(
         batch=batch.id,
         title=batch.recipe.title,
         fruit=batch.fruit,
@@ -129,17 +165,18 @@ def _entry(batch: Batch, on: date) -> Entry:
         discarded=batch.stored.thrown,
         signs=tuple(seen.what for seen in batch.stored.signs),
         recalled=batch.stored.recalled_for is not None,
-        lots=_lots(batch, bottled.at.date(), on),
+        barred=batch.barred,
+        bottles=_bottles(batch, bottled.at.date()),
     )
 
 
-def _lots(batch: Batch, filled_on: date, on: date) -> tuple[Lot, ...]:
+def _bottles(batch: Batch, filled_on: date) -> tuple[Bottles, ...]:
     if not batch.in_store:
         return ()
     closed_by = None if batch.barred else closed_until(batch, batch.begun_at)
-    closed = _lot(batch, batch.closed, filled_on, closed_by, on)
+    closed = Bottles(batch.closed, False, filled_on, closed_by)
     opened = (
-        _lot(batch, lot.count, lot.at.date(), _open_until(batch, lot), on, opened=True)
+        Bottles(lot.count, True, lot.at.date(), _open_until(batch, lot))
         for lot in batch.stored.opened
     )
     return (*((closed,) if closed.count else ()), *opened)
@@ -149,16 +186,28 @@ def _open_until(batch: Batch, lot: Opened) -> date | None:
     return None if batch.barred else opened_until(batch, lot.at)
 
 
-def _lot(
-    batch: Batch, count: int, since: date, keep_by: date | None, on: date, opened: bool = False
-) -> Lot:
-    advice, why = _judged(batch, keep_by, on, opened)
-    return Lot(count, opened, since, keep_by, advice, why)
+def _age(entry: Entry) -> tuple[date, str]:
+    return (entry.filled_on, entry.batch)
 
 
-def _judged(batch: Batch, keep_by: date | None, on: date, opened: bool) -> tuple[Advice, Why]:
-    if batch.barred:
-        return "throw_away", batch.barred
+def _entry(one: Shelved, on: date) -> Entry:
+    facts = {f.name: getattr(one, f.name) for f in fields(one) if f.name in _SHARED}
+    return Entry(**facts, lots=tuple(_lot(one, bottles, on) for bottles in one.bottles))
+
+
+_SHARED = {f.name for f in fields(Entry)}
+
+
+def _lot(one: Shelved, bottles: Bottles, on: date) -> Lot:
+    advice, why = _judged(one.barred, bottles.keep_by, on, bottles.opened)
+    return Lot(bottles.count, bottles.opened, bottles.since, bottles.keep_by, advice, why)
+
+
+def _judged(
+    barred: Barred | None, keep_by: date | None, on: date, opened: bool
+) -> tuple[Advice, Why]:
+    if barred:
+        return "throw_away", barred
     if keep_by is None or on > keep_by:
         return "throw_away", "past"
     if opened:

@@ -1,0 +1,117 @@
+"""Summaries: worked out once, again after a change, and never older than the events."""
+
+import json
+from pathlib import Path
+
+import pytest
+from event_makers import reading, small_batch
+
+from assistant.events import AnyEvent, Begin
+from assistant.keep import NEVER, Journal, Summaries, Summary
+
+NAMES = ("a", "b", "c")
+
+
+class Maker:
+    """Counts the events, and how often it is asked."""
+
+    def __init__(self) -> None:
+        self.asked: list[str] = []
+
+    def __call__(self, events: tuple[AnyEvent, ...]) -> Summary:
+        first = events[0]
+        assert isinstance(first, Begin)
+        self.asked.append(first.batch)
+        return Summary(
+            batch=first.batch, events=len(events), begun=f"2026-{first.batch}",
+            last=f"2026-{len(events)}", recipe="syrup", fruit=first.batch,
+            open=first.batch != "b", filled="2026-07-01",
+            emptied=NEVER if first.batch == "a" else "2026-07-10",
+            body=json.dumps({"events": len(events)}),
+        )  # fmt: skip
+
+
+@pytest.fixture
+def journal(tmp_path: Path) -> Journal:
+    journal = Journal(tmp_path / "s.sqlite")
+    for name in NAMES:
+        journal.append_all(name, small_batch(name), 0)
+    return journal
+
+
+def names(found: list[Summary]) -> list[str]:
+    return [row.batch for row in found]
+
+
+def test_each_is_worked_out_once(journal: Journal) -> None:
+    make = Maker()
+    summaries = Summaries(journal, "1", make)
+    assert names(summaries.latest()) == ["c", "b", "a"]
+    assert names(summaries.latest(2)) == ["c", "b"]
+    assert sorted(make.asked) == ["a", "b", "c"]
+    assert [row.events for row in Summaries(journal, "1", make).latest()] == [6, 6, 6]
+    assert len(make.asked) == 3
+
+
+def test_one_that_went_on_is_worked_out_again(journal: Journal) -> None:
+    make = Maker()
+    Summaries(journal, "1", make).refresh()
+    journal.append("b", reading(6), 6)
+    assert {r.batch: r.events for r in Summaries(journal, "1", make).latest()} == {
+        "a": 6, "b": 7, "c": 6
+    }  # fmt: skip
+    assert make.asked.count("b") == 2
+
+
+def test_all_are_worked_out_again_by_other_code(journal: Journal) -> None:
+    make = Maker()
+    Summaries(journal, "1", make).refresh()
+    Summaries(journal, "2", make).refresh()
+    assert sorted(make.asked) == sorted(2 * NAMES)
+
+
+def test_what_is_asked_for_is_found(journal: Journal) -> None:
+    summaries = Summaries(journal, "1", Maker())
+    assert names(summaries.shelved("2026-07-09")) == ["a", "b", "c"]
+    assert names(summaries.shelved("2026-07-10")) == ["a"]
+    assert names(summaries.shelved("2026-06-30")) == []
+    assert names(summaries.unfinished()) in (["a"], ["c"])
+    assert names(summaries.unfinished("soup")) == []
+    assert names(summaries.alike("syrup", "b")) == ["b"]
+    assert names(summaries.alike("syrup", "b", before="2026-a")) == []
+    assert summaries.count() == 3
+
+
+def test_an_event_written_while_it_is_worked_out_is_not_forgotten(journal: Journal) -> None:
+    make = Maker()
+
+    def slow(events: tuple[AnyEvent, ...]) -> Summary:
+        if len(events) == 6:
+            journal.append(events[0].batch, reading(6), 6)  # type: ignore[union-attr]
+        return make(events)
+
+    assert {row.events for row in Summaries(journal, "1", slow).latest()} == {7}
+
+
+def test_a_newer_one_is_not_written_over(journal: Journal) -> None:
+    make = Maker()
+    other = Summaries(journal, "1", make)
+
+    def overtaken(events: tuple[AnyEvent, ...]) -> Summary:
+        if events[0].batch == "b" and len(events) == 6:  # type: ignore[union-attr]
+            journal.append("b", reading(6), 6)
+            other.refresh()
+        return make(events)
+
+    found = Summaries(journal, "1", overtaken).latest()
+    assert {row.batch: row.events for row in found}["b"] == 7
+
+
+def test_one_that_cannot_be_read_hides_no_other(journal: Journal, tmp_path: Path) -> None:
+    journal.close()
+    file = tmp_path / "s.sqlite"
+    file.write_bytes(file.read_bytes().replace(b'"batch":"b"', b'"batch":"x"'))
+    summaries = Summaries(Journal(file), "1", Maker())
+    assert names(summaries.latest()) == ["c", "a"]
+    assert len(summaries.complaints) == 1
+    assert "entry 0 of batch b" in summaries.complaints[0]
