@@ -35,7 +35,7 @@ def understand(
     moment = Moment(focused(asked, pending), at, heard.text, pending)
     weighed = weigh(heard, moment)
     if weighed.options and not weighed.first_lost:
-        answer = answered(heard, weighed.options[0], moment)
+        answer = answered(heard, weighed, moment)
         if answer is not None:
             return answer
     return judge(heard, weighed, moment)

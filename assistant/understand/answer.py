@@ -8,20 +8,21 @@ from assistant.events import AnyEvent
 from assistant.hear.heard import Heard
 from assistant.understand.alike import twins
 from assistant.understand.bounds import decides, number_in, plausible
-from assistant.understand.decide import FAINTEST, LIKELY, SURE_ENOUGH
+from assistant.understand.decide import FAINTEST, LIKELY, SURE_ENOUGH, doubtful
 from assistant.understand.lattice import repaired_numbers
 from assistant.understand.resolve import Events, Moment
 from assistant.understand.verdict import Question, Understood, ask, refuse, take
-from assistant.understand.weigh import Option, key
+from assistant.understand.weigh import Option, Weighed, key
 
 _SHORT = ("yes", "no", "undo", "say_again")
 
 
-def answered(heard: Heard, option: Option, moment: Moment) -> Understood | None:
+def answered(heard: Heard, weighed: Weighed, moment: Moment) -> Understood | None:
     """The verdict when the utterance answers the open question, else None."""
     pending = moment.pending
     if pending is None or not pending.candidates:
         return None
+    option, *others = weighed.options
     spoken = heard.engine != "typed"
     first = option.events[0]
     chosen = _chosen(option, pending)
@@ -29,15 +30,20 @@ def answered(heard: Heard, option: Option, moment: Moment) -> Understood | None:
         return _short(first, option, pending, spoken) if first.kind in _SHORT else None
     if option.two_ways:
         return _again(pending)
-    weak = spoken and (option.share < SURE_ENOUGH or heard.sure < FAINTEST)
-    if weak or repaired_numbers(option.sense.repair):
+    if (spoken and _weak(heard, option, others, chosen)) or repaired_numbers(option.sense.repair):
         return ask("unsure", chosen)
     sure = not spoken or option.events is chosen or number_in(chosen) is None
     return take(chosen) if sure else _repeated(chosen, option, moment, pending)
 
 
+def _weak(heard: Heard, option: Option, others: list[Option], chosen: Events) -> bool:
+    if number_in(chosen) is not None:
+        return doubtful(heard, option, others)
+    return max(option.share, option.first) < SURE_ENOUGH or heard.sure < FAINTEST
+
+
 def _short(first: AnyEvent, option: Option, pending: Question, spoken: bool) -> Understood:
-    if spoken and option.share < LIKELY:
+    if spoken and max(option.share, option.first) < LIKELY:
         return _again(pending)
     if first.kind in ("no", "undo"):
         return refuse("say_again_please")

@@ -2,16 +2,19 @@
 
 A number is never guessed. The checks run in a fixed order and the first that speaks decides; the
 thresholds come from measurements on synthetic voices (a winner's share below 0.8 flagged all clean
-errors; most that escaped were -teen/-ty), so spoken -teen/-ty is asked back whatever the share.
+errors; most that escaped were -teen/-ty), so spoken -teen/-ty is asked back whatever the share,
+unless a second engine of another kind settles it.
 """
 
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cached_property
 
 from assistant.events import AnyEvent, Correct, Reading
 from assistant.hear.heard import Heard
 from assistant.understand.alike import twins
+from assistant.understand.belief import settled
 from assistant.understand.bounds import (
     absurd,
     context,
@@ -54,8 +57,27 @@ class Case:
     option: Option
     others: list[Option]
     moment: Moment
-    spoken: bool
-    sure: float
+    heard: Heard
+
+    @property
+    def spoken(self) -> bool:
+        """Whether it was said, not typed."""
+        return self.heard.engine != "typed"
+
+    @property
+    def sure(self) -> float:
+        """The engine's certainty in its words."""
+        return self.heard.sure
+
+    @cached_property
+    def doubtful(self) -> bool:
+        """Whether the hearing is too weak to take a number."""
+        return self.spoken and doubtful(self.heard, self.option, self.others)
+
+    @cached_property
+    def settled(self) -> bool:
+        """Whether two engines leave no doubt even between seventeen and seventy."""
+        return bool(settled(self.heard, self.option, self.others))
 
     @property
     def events(self) -> Events:
@@ -66,6 +88,11 @@ class Case:
     def number(self) -> AnyEvent | None:
         """The winner's event with a number."""
         return number_in(self.events)
+
+    @property
+    def strongest_rival(self) -> float:
+        """The share of the likeliest other meaning."""
+        return max((other.share for other in self.others), default=0.0)
 
     def can_be(self, events: Events) -> bool:
         """Whether these events are plausible now."""
@@ -97,13 +124,21 @@ def judge(heard: Heard, weighed: Weighed, moment: Moment) -> Understood:
     if not weighed.options or (weighed.first_lost and heard.guesses[0].share >= CLEAR):
         return refuse("chatter" if _is_chatter(heard, weighed.reason) else weighed.reason)
     option, *others = weighed.options
-    case = Case(option, others, moment, heard.engine != "typed", heard.sure)
+    case = Case(option, others, moment, heard)
     checks = _PLAIN_CHECKS if case.number is None else _NUMBER_CHECKS
     for check in checks:
         verdict = check(case)
         if verdict is not None:
             return verdict
     return take(stamped(option), tuple(e for o in others[:1] for e in o.events))
+
+
+def doubtful(heard: Heard, option: Option, others: list[Option]) -> bool:
+    """Whether a spoken number was heard too weakly: by the two engines, or by the one there is."""
+    if heard.sure < FAINTEST:
+        return True
+    both = settled(heard, option, others)
+    return option.share < SURE_ENOUGH if both is None else not both
 
 
 def _is_chatter(heard: Heard, reason: str) -> bool:
@@ -189,7 +224,9 @@ def _jump(case: Case) -> Understood | None:
 
 def _sounds_alike(case: Case) -> Understood | None:
     twin = case.twins()
-    return case.ask("sounds_alike", twin, case.rivals()) if twin else None
+    if not twin or case.settled:
+        return None
+    return case.ask("sounds_alike", twin, case.rivals())
 
 
 def _two_ways(case: Case) -> Understood | None:
@@ -204,8 +241,7 @@ def _other_unit(case: Case) -> Understood | None:
 
 
 def _unsure(case: Case) -> Understood | None:
-    weak = case.spoken and (case.option.share < SURE_ENOUGH or case.sure < FAINTEST)
-    if weak or repaired_numbers(case.option.sense.repair):
+    if case.doubtful or repaired_numbers(case.option.sense.repair):
         return case.ask("unsure", case.rivals())
     return None
 
@@ -224,11 +260,12 @@ def _faint(case: Case) -> Understood | None:
     """Words without a number: a weak hearing of harmless ones is let go, of others asked."""
     if not case.spoken:
         return None
-    if case.option.share < CLEAR:
+    strength = max(case.option.share, case.option.first - case.strongest_rival)
+    if strength < CLEAR:
         return refuse("unsure")
     if all(event.kind in _HARMLESS for event in case.events):
         return None
-    clear = case.option.share >= LIKELY and case.sure >= FAINTEST
+    clear = strength >= LIKELY and case.sure >= FAINTEST
     if clear and not case.option.sense.repair:
         return None
     return refuse("unsure") if case.events[0].kind in ("yes", "no") else case.ask("unsure")

@@ -11,7 +11,6 @@ from assistant.understand.resolve import Events, Moment, in_other_unit, resolve
 from assistant.understand.verdict import Refusal
 from assistant.understand.words import to_words
 
-
 SECOND = 0.45
 """Weight of the second engine's guesses beside the first's. Measured on the development set."""
 
@@ -33,7 +32,7 @@ class Sense:
 class Option:
     """One meaning of the utterance: its share of belief and the words that say it.
 
-    first, second : its shares among the guesses of each engine, where two listened
+    first, second : its shares among the guesses of each engine; no second, no share
     figures : the recogniser wrote figures where words were said
     two_ways : the same words also mean something else that can be
     """
@@ -113,7 +112,7 @@ def weigh(heard: Heard, moment: Moment) -> Weighed:
     weighed = Weighed()
     options: dict[str, Option] = {}
     lost = []
-    for rank, guess, first, second in _pooled(heard):
+    for rank, guess, *weights in _pooled(heard):
         words = to_words(guess.text)
         meanings, reason = senses(words, moment)
         if rank == 0:
@@ -121,8 +120,8 @@ def weigh(heard: Heard, moment: Moment) -> Weighed:
             weighed.reason = reason if len(lost) == 1 and not meanings else weighed.reason
         figures = any(char.isdigit() for char in guess.text)
         for sense in meanings:
-            parts = [part / len(meanings) for part in (first + second, first, second)]
-            option = Option(sense, parts[0], words, figures, len(meanings) > 1, *parts[1:])
+            share, first, second = (weight / len(meanings) for weight in weights)
+            option = Option(sense, share, words, figures, len(meanings) > 1, first, second)
             name = key(sense.events)
             options[name] = options[name].plus(option) if name in options else option
     weighed.options = sorted(options.values(), key=lambda option: -option.share)
@@ -130,10 +129,10 @@ def weigh(heard: Heard, moment: Moment) -> Weighed:
     return weighed
 
 
-def _pooled(heard: Heard) -> Iterator[tuple[int, Guess, float, float]]:
-    """Each guess with its rank in its engine's list and its weight for the first and the second."""
+def _pooled(heard: Heard) -> Iterator[tuple[int, Guess, float, float, float]]:
+    """Each guess with its rank in its engine's list, its share of all belief, and of each one's."""
     second = SECOND if heard.second else 0.0
     for rank, guess in enumerate(heard.guesses):
-        yield rank, guess, (1 - second) * guess.share, 0.0
+        yield rank, guess, (1 - second) * guess.share, guess.share, 0.0
     for rank, guess in enumerate(heard.second):
-        yield rank, guess, 0.0, second * guess.share
+        yield rank, guess, second * guess.share, 0.0, guess.share
