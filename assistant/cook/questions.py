@@ -12,7 +12,8 @@ from assistant.cook.drinks import drink
 from assistant.cook.holding import current_run
 from assistant.cook.hypothetical import what_if
 from assistant.cook.keep_answers import keep_lines
-from assistant.cook.recipe import Add, Hold, Option, Rest
+from assistant.cook.permission import may_i
+from assistant.cook.recipe import Add, Hold, Rest
 from assistant.cook.reply import AT_MOST, Line, Quantity, Rank, Reply
 from assistant.cook.stages import INGREDIENT, STUFF, announce, facts
 from assistant.cook.stock import juice, syrup
@@ -58,6 +59,8 @@ def _why(batch: Batch, _about: str | None, at: datetime) -> Answer:
 
 def _how_much(batch: Batch, about: str | None, at: datetime) -> Answer:
     """How much of something goes in, or went in."""
+    if about == "so_far":
+        return _went_in(batch)
     if batch.start is None:
         return (Line(id="fruit_first", rank="answer"), *announce(batch, at))
     if about in ("juice", "water", "fruit", "syrup"):
@@ -85,6 +88,13 @@ def _amount_line(batch: Batch, name: str) -> Line | None:
         put_in = Quantity(value=batch.total(name), unit=planned.unit)
         return Line(id="went_in", rank="answer", facts={"amount": put_in, "stuff": STUFF[name]})
     return Line(id="how_much", rank="answer", facts={"amount": planned, "stuff": STUFF[name]})
+
+
+def _went_in(batch: Batch) -> Answer:
+    """All that has gone in, the latest first."""
+    names = dict.fromkeys(a.name for a in reversed(batch.added))
+    lines = tuple(line for name in names if (line := _amount_line(batch, name)))
+    return lines or (Line(id="nothing_went_in", rank="answer"),)
 
 
 def _stock_answer(batch: Batch, about: str) -> Answer:
@@ -158,6 +168,9 @@ def _timers(batch: Batch, at: datetime) -> Answer:
 
 def _limit(batch: Batch, about: str | None, at: datetime) -> Answer:
     """The bounds that matter, with who says so."""
+    if about == "source" and batch.stopped_by is not None:
+        return _who_says(batch.stopped_by)
+    about = None if about == "source" else about
     wanted = "temperature" if about in ("temperature", "heat") else about or "ph"
     rows = [limit for limit in all_limits() if limit.quantity == wanted]
     unit = {"ph": "pH", "temperature": "degC", "sorbate": "g/l"}.get(wanted)
@@ -176,12 +189,13 @@ def _limit(batch: Batch, about: str | None, at: datetime) -> Answer:
     )
 
 
-def _may_i(batch: Batch, _about: str | None, at: datetime) -> Answer:
-    """Skipping is possible at a price, and reordering is not: say which stage waits, and why."""
-    stage = batch.stage
-    if stage is None or isinstance(stage, Option):
-        return announce(batch, at)
-    return (Line(id="may_i", rank="answer"), *_why(batch, None, at))
+def _who_says(limit_id: str) -> Answer:
+    """The source of the limit that holds the batch."""
+    found = (limit for limit in all_limits() if limit.id == limit_id)
+    return tuple(
+        Line(id="limit_source", rank="answer", facts={"source": limit.source.split(":")[0]})
+        for limit in found
+    )
 
 
 def _help(_batch: Batch, _about: str | None, _at: datetime) -> Answer:
@@ -224,6 +238,6 @@ _ANSWERS: dict[str, Callable[[Batch, str | None, datetime], Answer]] = {
     "how_long": _how_long,
     "bottles": _bottles,
     "yield": _yield,
-    "may_i": _may_i,
+    "may_i": may_i,
     "larder": larder_lines,
 }

@@ -137,7 +137,9 @@ class Stored:
         move = Move(place, at)
         rest = closed - sum(lot.count for lot in self.apart)
         of_rest = 0 if self.place == place else min(count, rest)
-        gone = (Apart(of_rest, (*self.moves, move)),) if of_rest else ()
+        gone: tuple[Apart, ...] = ()
+        if of_rest:
+            gone = (Apart(of_rest, (*self.moves, move)),)
         kept: list[Apart] = []
         left = count - of_rest
         for lot in self.apart:

@@ -15,7 +15,8 @@ from assistant.units import Unit, to_base
 
 _SECONDS = {"s": 1, "min": 60, "h": 3600}
 _TOPICS = {
-    "ask_how_much": "how_much", "ask_keep": "keep", "ask_where": "where", "ask_next": "next",
+    "ask_how_much": "how_much", "ask_put_in": "how_much", "ask_keep": "keep",
+    "ask_where": "where", "ask_next": "next",
     "ask_why": "why", "ask_say_what": "say_what", "ask_help": "help", "ask_more": "more",
     "ask_how_long": "how_long", "ask_bottles": "bottles", "ask_yield": "yield",
     "ask_limit": "limit", "ask_may_i": "may_i",
@@ -325,7 +326,12 @@ class Meanings:
 
     minutes_seconds = long_length
 
-    def timer_set(self, seconds: Fraction, name: str | None = None) -> Plain | None:
+    def named_first(self, name: str, seconds: Fraction) -> Plain | None:
+        return self.timer_set(seconds, name)
+
+    def timer_set(self, seconds: Fraction | Plain, name: str | None = None) -> Plain | None:
+        if isinstance(seconds, Plain):
+            return seconds
         return _plain("timer_set", seconds=float(seconds), name=name) if seconds > 0 else None
 
     def timer_stop(self, name: str | None = None) -> Plain:
