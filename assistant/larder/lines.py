@@ -53,7 +53,7 @@ def _lot_line(entry: Entry, lot: Lot) -> Line:
         "size": _size(entry.size_ml),
         "state": "opened" if lot.opened else "filled",
         "since": in_words(lot.since),
-        "place": PLACE_WORDS[entry.place],
+        "place": PLACE_WORDS[lot.place],
         "date": in_words(lot.keep_by) if lot.keep_by else "",
         "sign": SIGN_WORDS[entry.signs[0]] if entry.signs else "",
     }
@@ -96,8 +96,8 @@ def _rest_lines(found: Whereabouts) -> tuple[Line, ...]:
     lines = []
     if not found.went:
         lines.append(Line(id="recall.none_out", rank="answer"))
-    if found.in_store:
-        facts: dict[str, Fact] = {"count": found.in_store, "place": PLACE_WORDS[found.place]}
+    for place, count in found.stands:
+        facts: dict[str, Fact] = {"count": count, "place": PLACE_WORDS[place]}
         lines.append(Line(id="recall.in_store", rank="answer", facts=facts))
     if found.discarded:
         gone: dict[str, Fact] = {"count": found.discarded}

@@ -6,8 +6,8 @@ from datetime import date
 from typing import Literal
 
 from assistant.cook import Batch, fold
-from assistant.cook.keeping import closed_until, opened_until
-from assistant.cook.stored import Opened
+from assistant.cook.keeping import apart_until, closed_until, opened_until
+from assistant.cook.stored import Apart, Opened
 from assistant.events import AnyEvent, Place, SignOf
 
 NEAR_DAYS = 3
@@ -30,6 +30,7 @@ class Lot:
     opened: bool
     since: date
     keep_by: date | None
+    place: Place
     advice: Advice
     why: Why
 
@@ -113,6 +114,7 @@ class Bottles:
     opened: bool
     since: date
     keep_by: date | None
+    place: Place
 
 
 @dataclass(frozen=True)
@@ -173,13 +175,23 @@ def shelved(batch: Batch) -> Shelved:
 def _bottles(batch: Batch, filled_on: date) -> tuple[Bottles, ...]:
     if not batch.in_store:
         return ()
-    closed_by = None if batch.barred else closed_until(batch, batch.begun_at)
-    closed = Bottles(batch.closed, False, filled_on, closed_by)
-    opened = (
-        Bottles(lot.count, True, lot.at.date(), _open_until(batch, lot))
-        for lot in batch.stored.opened
+    stored, since = batch.stored, batch.begun_at
+    rest = batch.closed - sum(lot.count for lot in stored.apart)
+    closed_by = None if batch.barred else closed_until(batch, since)
+    closed = Bottles(rest, False, filled_on, closed_by, stored.place)
+    apart = (
+        Bottles(lot.count, False, filled_on, _apart_until(batch, lot), lot.place)
+        for lot in stored.apart
     )
-    return (*((closed,) if closed.count else ()), *opened)
+    opened = (
+        Bottles(lot.count, True, lot.at.date(), _open_until(batch, lot), stored.place)
+        for lot in stored.opened
+    )
+    return (*((closed,) if rest else ()), *apart, *opened)
+
+
+def _apart_until(batch: Batch, lot: Apart) -> date | None:
+    return None if batch.barred else apart_until(batch, lot, batch.begun_at)
 
 
 def _open_until(batch: Batch, lot: Opened) -> date | None:
@@ -200,7 +212,8 @@ _SHARED = {f.name for f in fields(Entry)}
 
 def _lot(one: Shelved, bottles: Bottles, on: date) -> Lot:
     advice, why = _judged(one.barred, bottles.keep_by, on, bottles.opened)
-    return Lot(bottles.count, bottles.opened, bottles.since, bottles.keep_by, advice, why)
+    facts = {f.name: getattr(bottles, f.name) for f in fields(bottles)}
+    return Lot(**facts, advice=advice, why=why)
 
 
 def _judged(

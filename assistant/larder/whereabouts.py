@@ -1,10 +1,11 @@
 """Where the bottles of one batch went, as far as its journal knows: what a recall needs."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from assistant.cook import fold
+from assistant.cook import Batch, fold
 from assistant.errors import WrongUse
 from assistant.events import AnyEvent, Place
 
@@ -20,7 +21,10 @@ class Went:
 
 @dataclass(frozen=True)
 class Whereabouts:
-    """Every bottle of a batch: filled = in_store + went out + discarded."""
+    """Every bottle of a batch: filled = in_store + went out + discarded.
+
+    stands : how many are in store at each place
+    """
 
     batch: str
     title: str
@@ -28,7 +32,7 @@ class Whereabouts:
     filled_on: date
     filled: int
     in_store: int
-    place: Place
+    stands: tuple[tuple[Place, int], ...]
     discarded: int
     went: tuple[Went, ...]
     reason: str
@@ -59,8 +63,16 @@ def whereabouts(events: Sequence[AnyEvent]) -> Whereabouts:
         filled_on=batch.bottled.at.date(),
         filled=batch.bottled.count,
         in_store=batch.in_store,
-        place=stored.place,
+        stands=_stands(batch),
         discarded=stored.thrown,
         went=tuple(Went(g.at.date(), g.count, g.to) for g in stored.gone if not g.thrown),
         reason=stored.recalled_for or "",
     )
+
+
+def _stands(batch: Batch) -> tuple[tuple[Place, int], ...]:
+    apart = batch.stored.apart
+    found = Counter({batch.stored.place: batch.in_store - sum(lot.count for lot in apart)})
+    for lot in apart:
+        found[lot.place] += lot.count
+    return tuple((place, count) for place, count in found.items() if count)

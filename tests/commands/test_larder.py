@@ -105,6 +105,16 @@ def test_bottles_are_taken_opened_moved_and_thrown_away(panside: Panside, store:
     assert [e["batch"] for e in objects(panside(store, "larder", "--json"))] == [OLD]
 
 
+def test_some_bottles_are_moved_by_the_code_on_their_label(panside: Panside, store: Path) -> None:
+    code = f"panside:batch:{FRESH}"
+    (moved,) = objects(panside(store, "larder", "move", code, "freezer", "4", "--json"))
+    assert [(lot["count"], lot["place"]) for lot in moved["lots"]] == [
+        (5, "fridge"),
+        (4, "freezer"),
+    ]
+    assert panside(store, "larder", "move", code, "freezer", "6").returncode == 2
+
+
 @pytest.mark.parametrize(
     ("args", "code", "words"),
     [

@@ -10,7 +10,7 @@ from season import FILLED, days, event, journal
 from assistant.cook import fold
 from assistant.cook.keeping import keeping
 from assistant.events import AnyEvent
-from assistant.larder import Larder, larder, larder_lines, up_to
+from assistant.larder import Larder, larder, larder_lines, up_to, whereabouts
 from assistant.larder.shelf import NEAR_DAYS
 from assistant.say import by_eye
 
@@ -152,3 +152,15 @@ FOUR = [
 @given(st.permutations(FOUR), st.integers(0, 60))
 def test_the_order_of_the_batches_does_not_matter(mixed: list[list[AnyEvent]], after: int) -> None:
     assert larder(mixed, DAY + days(after)) == larder(FOUR, DAY + days(after))
+
+
+def test_bottles_moved_apart_stand_where_they_are_with_their_own_day() -> None:
+    split = [*PLAIN, event("moved", FILLED + days(1), place="freezer", count=4)]
+    (entry,) = larder([split], DAY + days(40)).entries
+    assert [(lot.count, lot.place, lot.advice) for lot in entry.lots] == [
+        (5, "fridge", "throw_away"),
+        (4, "freezer", "keep"),
+    ]
+    lines = [by_eye(line) for line in larder_lines(larder([split], DAY + days(40)))]
+    assert any("in the freezer" in line for line in lines)
+    assert whereabouts(split).stands == (("fridge", 5), ("freezer", 4))
