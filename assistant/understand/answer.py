@@ -7,6 +7,7 @@ itself asks again.
 from assistant.events import AnyEvent
 from assistant.hear.heard import Heard
 from assistant.understand.alike import twins
+from assistant.understand.belief import evidence
 from assistant.understand.bounds import decides, number_in, plausible
 from assistant.understand.decide import FAINTEST, LIKELY, SURE_ENOUGH, doubtful
 from assistant.understand.lattice import repaired_numbers
@@ -38,7 +39,7 @@ def answered(heard: Heard, weighed: Weighed, moment: Moment) -> Understood | Non
 
 def _weak(heard: Heard, option: Option, others: list[Option], chosen: Events) -> bool:
     if number_in(chosen) is not None:
-        return doubtful(heard, option, others)
+        return doubtful(heard, option, evidence(heard, option, others))
     return max(option.share, option.first) < SURE_ENOUGH or heard.sure < FAINTEST
 
 

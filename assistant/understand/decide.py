@@ -14,7 +14,7 @@ from functools import cached_property
 from assistant.events import AnyEvent, Correct, Reading
 from assistant.hear.heard import Heard
 from assistant.understand.alike import twins
-from assistant.understand.belief import settled
+from assistant.understand.belief import Evidence, evidence, settled
 from assistant.understand.bounds import (
     absurd,
     context,
@@ -70,14 +70,9 @@ class Case:
         return self.heard.sure
 
     @cached_property
-    def doubtful(self) -> bool:
-        """Whether the hearing is too weak to take a number."""
-        return self.spoken and doubtful(self.heard, self.option, self.others)
-
-    @cached_property
-    def settled(self) -> bool:
-        """Whether two engines leave no doubt even between seventeen and seventy."""
-        return bool(settled(self.heard, self.option, self.others))
+    def evidence(self) -> Evidence | None:
+        """What two engines say of the winner; None where only one listened."""
+        return evidence(self.heard, self.option, self.others) if self.spoken else None
 
     @property
     def events(self) -> Events:
@@ -133,12 +128,11 @@ def judge(heard: Heard, weighed: Weighed, moment: Moment) -> Understood:
     return take(stamped(option), tuple(e for o in others[:1] for e in o.events))
 
 
-def doubtful(heard: Heard, option: Option, others: list[Option]) -> bool:
+def doubtful(heard: Heard, option: Option, found: Evidence | None) -> bool:
     """Whether a spoken number was heard too weakly: by the two engines, or by the one there is."""
     if heard.sure < FAINTEST:
         return True
-    both = settled(heard, option, others)
-    return option.share < SURE_ENOUGH if both is None else not both
+    return option.share < SURE_ENOUGH if found is None else not settled(found)
 
 
 def _is_chatter(heard: Heard, reason: str) -> bool:
@@ -224,7 +218,7 @@ def _jump(case: Case) -> Understood | None:
 
 def _sounds_alike(case: Case) -> Understood | None:
     twin = case.twins()
-    if not twin or case.settled:
+    if not twin or (case.evidence and settled(case.evidence, alike=True)):
         return None
     return case.ask("sounds_alike", twin, case.rivals())
 
@@ -241,7 +235,8 @@ def _other_unit(case: Case) -> Understood | None:
 
 
 def _unsure(case: Case) -> Understood | None:
-    if case.doubtful or repaired_numbers(case.option.sense.repair):
+    weak = case.spoken and doubtful(case.heard, case.option, case.evidence)
+    if weak or repaired_numbers(case.option.sense.repair):
         return case.ask("unsure", case.rivals())
     return None
 
