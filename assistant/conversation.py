@@ -2,20 +2,24 @@
 
 from collections.abc import Callable, Iterator
 
-import numpy as np
-
 from assistant.asked import Asked
-from assistant.hear.heard import Ears, Heard, Samples
+from assistant.attention import Attention
+from assistant.called import Called
+from assistant.hear.heard import SAMPLE_RATE, Ears, Heard, Samples
 from assistant.kitchen import Kitchen
 from assistant.say.speaker import Speaker
 from assistant.session import Session, Turn
 from assistant.understand import phrases
+from assistant.voicing import Voicing
 
 
 class Conversation:
     """Ears, session and speaker together.
 
     on_turn : told of every turn, for showing it; on_partial : told of words still being spoken
+    attention : what the ears get of the sound; silence while our own voice sounds, when left out
+    voicing : how answers sound; words only, when left out
+    called : the name that the cook calls the tool by; whatever is said is for it, when left out
     """
 
     def __init__(
@@ -25,9 +29,15 @@ class Conversation:
         speaker: Speaker,
         on_turn: Callable[[Turn], None],
         on_partial: Callable[[str], None] = lambda _: None,
+        attention: Attention | None = None,
+        voicing: Voicing | None = None,
+        called: Called | None = None,
     ) -> None:
         self._session, self._ears, self._speaker = session, ears, speaker
         self._on_turn, self._on_partial = on_turn, on_partial
+        self._attention = attention or Attention(speaker)
+        self._voicing = voicing or Voicing(speaker, earcons=False)
+        self._called = called or Called("")
         self._asked: Asked | None = None
 
     def run(self, blocks: Iterator[Samples]) -> None:
@@ -37,39 +47,48 @@ class Conversation:
         for heard in self._ears.listen(self._attended(blocks)):
             if heard.partial:
                 self._on_partial(heard.text)
-            elif self._turn(heard).ended:
+            elif self._is_last(self._attention.believed(heard)):
                 break
         else:
             self._session.leave()
         self._speaker.wait()
 
-    def _turn(self, heard: Heard) -> Turn:
-        turn = self._session.hear(heard)
+    def _is_last(self, heard: Heard) -> bool:
+        """One utterance; whether the cook said stop with it."""
+        said = self._called.for_us(heard)
+        if said is None:
+            return False
+        if not said.text and heard.text:
+            self._voicing.called()
+            self._called.spoke()
+            return False
+        turn = self._voicing.mannered(self._session.hear(said))
         self._answer(turn)
         self._expect()
-        return turn
+        return turn.ended
 
-    def _answer(self, turn: Turn) -> None:
+    def _answer(self, turn: Turn, unasked: bool = False) -> None:
         self._on_turn(turn)
+        self._voicing.answer(turn, unasked)
         if turn.say:
-            self._speaker.say(turn.say)
+            self._called.spoke()
 
     def _expect(self) -> None:
         """Tell the ears what may be said, when that has changed."""
         asked = self._session.asked()
         if self._asked is None or asked.awaited_names() != self._asked.awaited_names():
-            self._ears.expect(phrases(asked))
+            self._ears.expect((*phrases(asked), *self._called.words))
         self._asked = asked
 
     def _attended(self, blocks: Iterator[Samples]) -> Iterator[Samples]:
-        """The blocks, with silence in place of our own voice, and timers minded between them."""
+        """What the ears get of the blocks, with timers minded between them."""
         for block in blocks:
-            yield np.zeros_like(block) if self._speaker.is_speaking() else block
-            self._mind_timers()
+            yield from self._attention.attend(block)
+            if not self._speaker.is_speaking():
+                self._called.passed(len(block) / SAMPLE_RATE)
+                self._mind_timers()
 
     def _mind_timers(self) -> None:
-        if self._speaker.is_speaking():
-            return
         turn = self._session.remind()
         if turn is not None:
-            self._answer(turn)
+            self._answer(turn, unasked=True)

@@ -6,15 +6,19 @@ from pathlib import Path
 
 import numpy as np
 
+from assistant.called import Called
 from assistant.clock import SetClock
 from assistant.conversation import Conversation
 from assistant.cookbook import load_recipe
 from assistant.hear.heard import Heard, Samples
 from assistant.keep import Journal
+from assistant.say.earcons import NAMES, EarconName, earcon
+from assistant.say.manner import Manners
 from assistant.say.player import RecordingPlayer
 from assistant.say.speaker import Speaker
-from assistant.say.voice import SilentVoice
+from assistant.say.voice import SilentVoice, Speech
 from assistant.session import Session, Turn
+from assistant.voicing import Voicing
 
 START = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)
 LOUD = np.ones(160, np.float32)
@@ -124,3 +128,81 @@ def test_a_timer_is_heard_between_utterances(tmp_path: Path) -> None:
     ears = TellingEars(Heard.typed("set a timer for one minute"))
     turns, _, _ = _talk(tmp_path, ears, Quick())
     assert sum("Time is up" in t.say for t in turns) == 1
+
+
+class Heeding(SilentVoice):
+    """A silent voice whose speed and volume can be set."""
+
+    rate = 165
+    volume = 1.0
+
+
+def _voiced(
+    tmp_path: Path, *said: str, earcons: bool = True, name: str = ""
+) -> tuple[list[Turn], list[str], list[str]]:
+    """The turns, the words said, and the short sounds made (\"\" for none)."""
+    session = Session.start(
+        load_recipe("berry-syrup"), Journal(tmp_path / "journal.sqlite"), SetClock(START)
+    )
+    voice, player, turns = Heeding(rate=22_050), Quick(), list[Turn]()
+    speaker = Speaker(voice, player)
+    ears = TellingEars(*(Heard.typed(text) for text in said))
+    Conversation(
+        session,
+        ears,
+        speaker,
+        turns.append,
+        voicing=Voicing(speaker, Manners(voice), earcons),
+        called=Called(name),
+    ).run(LOUD for _ in said)
+    return turns, voice.said, [_begins(samples) for samples, _ in player.played]
+
+
+def _begins(samples: Speech) -> EarconName | str:
+    return next((n for n in NAMES if np.array_equal(samples[: len(earcon(n))], earcon(n))), "")
+
+
+def test_each_kind_of_answer_has_its_sound(tmp_path: Path) -> None:
+    said = ("2 kg of raspberries", "the canoe needs paint", "throw it away", "ph 5.1")
+    _, _, sounds = _voiced(tmp_path, *said)
+    assert sounds == ["", "heard", "not_heard", "question", "limit"]
+
+
+def test_the_sounds_can_be_left_out(tmp_path: Path) -> None:
+    _, words, sounds = _voiced(tmp_path, "2 kg of raspberries", "throw it away", earcons=False)
+    assert sounds == ["", "", ""]
+    assert all(words)
+
+
+def test_quiet_leaves_the_sounds_until_it_may_speak_again(tmp_path: Path) -> None:
+    said = ("be quiet", "2 kg of raspberries", "speak again", "where are we")
+    turns, words, sounds = _voiced(tmp_path, *said)
+    assert [bool(w) for w in words] == [True, False, False, True, True]
+    assert sounds == ["", "heard", "heard", "heard", "heard"]
+    assert all(turn.show for turn in turns), "what is not said is shown"
+
+
+def test_a_limit_is_said_even_when_quiet(tmp_path: Path) -> None:
+    # 21 CFR 114.3: pH 4.6
+    _, words, sounds = _voiced(tmp_path, "be quiet", "2 kg", "ph 5.1")
+    assert sounds[-1] == "limit"
+    assert words[-1]
+
+
+def test_how_it_speaks_is_answered_in_the_new_manner(tmp_path: Path) -> None:
+    turns, words, _ = _voiced(tmp_path, "slower")
+    assert words[-1] == "Slower from now on."
+    assert turns[-1].show == ("Slower from now on.",)
+
+
+def test_a_name_leaves_other_talk_alone(tmp_path: Path) -> None:
+    said = ("marigold 2 kg of raspberries", "done", "pass me that")
+    turns, _, _ = _voiced(tmp_path, *said, name="Marigold")
+    assert [turn.heard for turn in turns][:3] == ["", "2 kg of raspberries", "done"]
+
+
+def test_only_the_name_is_answered_with_a_sound(tmp_path: Path) -> None:
+    turns, words, sounds = _voiced(tmp_path, "Marigold", name="Marigold")
+    assert len(turns) == 1
+    assert words[-1] == ""
+    assert sounds[-1] == "question"

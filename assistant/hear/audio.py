@@ -170,6 +170,17 @@ def from_pcm16(pcm: bytes) -> Samples:
     return np.frombuffer(pcm, dtype="<i2").astype(np.float32) / 32768.0
 
 
+def to_16k(pcm: NDArray[np.int16], rate: int) -> Samples:
+    """Mono samples of 16 bits at another rate [Hz] as samples at 16 kHz.
+
+    >>> len(to_16k(np.zeros(22050, dtype=np.int16), 22050))
+    16000
+    """
+    kind = miniaudio.SampleFormat.SIGNED16
+    data = pcm.astype("<i2").tobytes()
+    return from_pcm16(bytes(miniaudio.convert_frames(kind, 1, rate, data, kind, 1, SAMPLE_RATE)))
+
+
 def write_wav(path: Path | str, sound: Samples | bytes, rate: int = SAMPLE_RATE) -> None:
     """Write mono samples, or 16-bit PCM as it is, to a WAV file.
 

@@ -1,7 +1,8 @@
 """The microphone, in blocks of samples, with a bounded wait between it and the ears."""
 
 import threading
-from collections.abc import Generator, Iterator
+import time
+from collections.abc import Callable, Generator, Iterator
 from queue import Empty, Full, Queue
 from types import TracebackType
 from typing import Any, Self
@@ -26,12 +27,21 @@ class Microphone:
 
     backend : name of a sound system ("ALSA", "PULSEAUDIO", "NULL" ...); the machine's own when None
     held : sound that may wait for the ears [s]
+    timer : seconds of some clock, for `at`
+    at : when the newest block of `blocks` had been recorded, by that timer [s]
     dropped : blocks that were lost because the ears were too slow
     """
 
-    def __init__(self, backend: str | None = None, held: float = HELD_S) -> None:
+    def __init__(
+        self,
+        backend: str | None = None,
+        held: float = HELD_S,
+        timer: Callable[[], float] = time.monotonic,
+    ) -> None:
         self._backend = backend
-        self._waiting: Queue[Samples] = Queue(max(1, int(held * 1000 / BLOCK_MS)))
+        self._timer = timer
+        self.at = 0.0
+        self._waiting: Queue[tuple[Samples, float]] = Queue(max(1, int(held * 1000 / BLOCK_MS)))
         self._stopped = threading.Event()
         self._gone = threading.Event()
         self._device: Any = None
@@ -67,7 +77,7 @@ class Microphone:
         silent = 0.0
         while not self._stopped.is_set():
             try:
-                block = self._waiting.get(timeout=BLOCK_MS / 1000)
+                block, self.at = self._waiting.get(timeout=BLOCK_MS / 1000)
             except Empty:
                 silent += BLOCK_MS / 1000
                 if silent >= _PATIENCE or self._gone.is_set():
@@ -91,7 +101,8 @@ class Microphone:
             if self._stopped.is_set():
                 return
             try:
-                self._waiting.put_nowait(np.frombuffer(bytes(data), dtype=np.float32))
+                block = np.frombuffer(bytes(data), dtype=np.float32)
+                self._waiting.put_nowait((block, self._timer()))
             except Full:
                 self.dropped += 1
 

@@ -1,7 +1,8 @@
 """Sound out of the loudspeaker, to be stopped at any moment."""
 
 import threading
-from collections.abc import Generator
+from collections.abc import Callable, Generator
+from dataclasses import dataclass, replace
 from typing import Any, Protocol
 
 from assistant.errors import SoundDeviceMissing
@@ -12,6 +13,21 @@ _BUFFER_MS = 20
 """What the device is given ahead, and so what still sounds after a stop."""
 _GRACE = 2.0
 """How much longer than its sound a loudspeaker may take, before it counts as gone. [s]"""
+
+
+@dataclass(frozen=True)
+class Sounding:
+    """The newest sound of a loudspeaker and when it was heard, by the player's timer.
+
+    rate : samples a second [Hz]
+    since, until : when the device asked for its first sample, and when it ended or was stopped;
+        None while it has not [s]
+    """
+
+    samples: Speech
+    rate: int
+    since: float | None = None
+    until: float | None = None
 
 
 class Sounds(Protocol):
@@ -26,6 +42,9 @@ class Sounds(Protocol):
     def is_playing(self) -> bool:
         """Whether something still sounds."""
 
+    def sounding(self) -> Sounding | None:
+        """What sounds, or sounded last; None before anything did."""
+
     def wait(self, timeout: float | None = None) -> bool:
         """Wait till the sound has ended or was stopped; False when the time [s] is over first."""
 
@@ -37,10 +56,15 @@ class Player:
     """The loudspeaker, through miniaudio; SoundDeviceMissing when there is none.
 
     backend : name of a sound system ("ALSA", "PULSEAUDIO", "NULL" ...); the machine's own when None
+    timer : seconds of some clock, for `sounding`
     """
 
-    def __init__(self, backend: str | None = None) -> None:
+    def __init__(
+        self, backend: str | None = None, timer: Callable[[], float] = lambda: 0.0
+    ) -> None:
         self._backend = backend
+        self._timer = timer
+        self._sounding: Sounding | None = None
         self._change = threading.Lock()
         self._device: Any = None
         self._ended = threading.Event()
@@ -57,7 +81,8 @@ class Player:
             self._device = self._open(rate)
             self._ended = threading.Event()
             self._longest = len(samples) / rate + _GRACE
-            feed = _feed(samples, self._ended)
+            self._sounding = Sounding(samples, rate)
+            feed = _feed(samples, self._begun, self._over(self._ended))
             next(feed)
             try:
                 self._device.start(feed)
@@ -73,6 +98,10 @@ class Player:
     def is_playing(self) -> bool:
         """Whether something still sounds."""
         return not self._ended.is_set()
+
+    def sounding(self) -> Sounding | None:
+        """What sounds, or sounded last; None before anything did."""
+        return self._sounding
 
     def wait(self, timeout: float | None = None) -> bool:
         """Wait till the sound has ended or was stopped; False when the time [s] is over first.
@@ -97,7 +126,21 @@ class Player:
         device, self._device = self._device, None
         if device is not None:
             device.close()
-        self._ended.set()
+        self._over(self._ended)()
+
+    def _begun(self) -> None:
+        if self._sounding is not None:
+            self._sounding = replace(self._sounding, since=self._timer())
+
+    def _over(self, ended: threading.Event) -> Callable[[], None]:
+        """To be called when the sound is over; a sound that came after it is left alone."""
+
+        def over() -> None:
+            if ended is self._ended and not ended.is_set() and self._sounding is not None:
+                self._sounding = replace(self._sounding, until=self._timer())
+            ended.set()
+
+        return over
 
     def _open(self, rate: int) -> Any:
         try:
@@ -120,9 +163,12 @@ class Player:
         return device
 
 
-def _feed(samples: Speech, ended: threading.Event) -> Generator[bytes, int, None]:
+def _feed(
+    samples: Speech, begun: Callable[[], None], over: Callable[[], None]
+) -> Generator[bytes, int, None]:
     """Samples in the portions that the device asks for, and silence till they have sounded."""
     wanted = yield b""
+    begun()
     place = 0
     while place < len(samples):
         portion = samples[place : place + wanted]
@@ -130,7 +176,7 @@ def _feed(samples: Speech, ended: threading.Event) -> Generator[bytes, int, None
         wanted = yield portion.tobytes()
     for _ in range(3):
         yield b""
-    ended.set()
+    over()
 
 
 def _no_speaker(why: object) -> SoundDeviceMissing:
@@ -151,6 +197,10 @@ class NoPlayer:
     def is_playing(self) -> bool:
         """Never."""
         return False
+
+    def sounding(self) -> Sounding | None:
+        """Nothing ever did."""
+        return None
 
     def wait(self, timeout: float | None = None) -> bool:  # noqa: ARG002
         """Nothing to wait for."""

@@ -2,7 +2,8 @@
 
 import threading
 
-from assistant.say.player import Sounds
+from assistant.say.earcons import EarconName, before
+from assistant.say.player import Sounding, Sounds
 from assistant.say.voice import Voice
 
 
@@ -15,10 +16,15 @@ class Speaker:
         self._turn = 0
         self._change = threading.Lock()
 
-    def say(self, text: str) -> None:
-        """Break off what is being said and begin with this; returns while it sounds."""
+    def say(self, text: str, mark: EarconName | None = None) -> None:
+        """Break off what is being said and begin with this; returns while it sounds.
+
+        mark : a short sound before it, or all there is where the text is empty
+        """
         turn = self._hush()
         samples, rate = self._voice.to_samples(text)
+        if mark is not None:
+            samples = before(samples, rate, mark)
         with self._change:
             if turn == self._turn:
                 self._player.play(samples, rate)
@@ -30,6 +36,10 @@ class Speaker:
     def is_speaking(self) -> bool:
         """Whether something still sounds."""
         return self._player.is_playing()
+
+    def sounding(self) -> Sounding | None:
+        """What sounds, or sounded last."""
+        return self._player.sounding()
 
     def wait(self, timeout: float | None = None) -> bool:
         """Wait till the sentence has ended or was broken off; False when the time [s] is over."""

@@ -77,7 +77,7 @@ class EspeakVoice:
     """The espeak-ng voice.
 
     rate : words a minute, 80 to 450, espeak's own range
-    volume : 0 to 1
+    volume : 0 to 1.5; 1 is normal, and from 1.4 on espeak clips
     """
 
     name = "espeak"
@@ -86,7 +86,7 @@ class EspeakVoice:
 
     def __init__(self, rate: int = 165, volume: float = 1.0, language: str = "gmw/en") -> None:
         self.rate = min(max(rate, 80), 450)
-        self.volume = min(max(volume, 0.0), 1.0)
+        self.volume = min(max(volume, 0.0), 1.5)
         self.language = language
         with self._one_at_a_time:
             self._engine = _engine()

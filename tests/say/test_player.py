@@ -96,7 +96,7 @@ def test_several_threads_may_play_and_stop(player: Player) -> None:
 def test_an_unplugged_loudspeaker_does_not_hold_the_session(
     player: Player, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def deaf(_samples: object, _ended: object) -> Iterator[bytes]:
+    def deaf(*_: object) -> Iterator[bytes]:
         while True:
             yield b""
 
@@ -113,11 +113,29 @@ def iter_send(feed: Generator[bytes, int, None], wanted: int) -> Iterator[bytes]
         yield feed.send(wanted)
 
 
+def test_it_knows_what_sounds_and_since_when() -> None:
+    times = iter(range(1, 100))
+    player = Player("NULL", timer=lambda: float(next(times)))
+    assert player.sounding() is None
+    player.play(tone(0.05), RATE)
+    assert player.wait()
+    first = player.sounding()
+    assert first is not None
+    assert (first.rate, first.since, first.until) == (RATE, 1.0, 2.0)
+    assert np.array_equal(first.samples, tone(0.05))
+    player.play(tone(5.0), RATE)
+    player.stop()
+    second = player.sounding()
+    assert second is not None
+    assert second.until == times.__next__() - 1
+    player.close()
+
+
 @pytest.mark.parametrize("sizes", [[7], [1000], [3, 11, 5]])
 def test_the_device_is_fed_every_sample_once(sizes: list[int]) -> None:
     samples = np.arange(1, 101, dtype=np.int16)
-    ended = threading.Event()
-    feed = _feed(samples, ended)
+    begun, ended = threading.Event(), threading.Event()
+    feed = _feed(samples, begun.set, ended.set)
     next(feed)
     given = b""
     for wanted in cycle(sizes):
