@@ -80,6 +80,7 @@ def _bound(address: str, port: int) -> socket.socket:
     made.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         made.bind((address, port))
+        made.listen()
     except OSError as error:
         made.close()
         raise WrongUse(

@@ -3,6 +3,8 @@
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 
+from sqlalchemy import Engine
+
 from assistant.events import AnyEvent
 from assistant.keep import Journal
 
@@ -11,9 +13,22 @@ class MarkingJournal(Journal):
     """Another journal's store; what is written while `marked` carries the id."""
 
     def __init__(self, journal: Journal) -> None:
-        self.store = journal.store
-        self.engine = journal.engine
+        self._journal = journal
         self._mark: str | None = None
+
+    @property
+    def store(self) -> str:
+        """Where the other journal is."""
+        return self._journal.store
+
+    @property
+    def engine(self) -> Engine:
+        """The database behind it, which may change while the network comes and goes."""
+        return self._journal.engine
+
+    def events(self, batch_id: str) -> tuple[AnyEvent, ...]:
+        """As the journal."""
+        return self._journal.events(batch_id)
 
     @contextmanager
     def marked(self, mark: str) -> Iterator[None]:
@@ -28,4 +43,4 @@ class MarkingJournal(Journal):
         self, batch_id: str, events: Sequence[AnyEvent], seq: int, mark: str | None = None
     ) -> None:
         """As the journal, with the id of what is being heard."""
-        super().append_all(batch_id, events, seq, mark or self._mark)
+        self._journal.append_all(batch_id, events, seq, mark or self._mark)

@@ -68,7 +68,7 @@ def _paired(app: ASGIApp, code: str = CODE) -> Reply:
         "192.168.7.99:8747",
         "127.0.0.1:8747/x",
         "[::1:8747",
-    ],  # fmt: skip
+    ],
 )
 @pytest.mark.parametrize("path", ["/", "/api/me", "/api/larder"])
 def test_a_name_that_is_not_ours_is_refused(door: ASGIApp, host: str, path: str) -> None:

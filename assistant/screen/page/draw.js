@@ -1,5 +1,5 @@
 // Puts a view on the page. Nothing is worked out here.
-import { at, hour, make, show, tell } from "./make.js";
+import { at, bound, hour, make, show, tell } from "./make.js";
 
 const LONG = 5; // a number of more signs than this is set smaller
 
@@ -58,8 +58,8 @@ function drawAmounts(rows) {
     ...rows.map((row) =>
       make("tr", { "data-now": row.standing === "now" },
         make("th", { scope: "row" }, row.name),
-        make("td", {}, row.planned || "not known yet"),
-        make("td", {}, row.put_in || (row.standing === "now" ? "now" : "later"))),
+        make("td", {}, bound(row.planned) || "not known yet"),
+        make("td", {}, bound(row.put_in) || (row.standing === "now" ? "now" : "later"))),
     ),
   );
 }
@@ -73,7 +73,8 @@ function drawTalk(view, say) {
 }
 
 function line(said) {
-  const answer = said.answer.map((words) => make("span", {}, words));
+  const told = said.answer.filter((words) => words !== said.understood);
+  const answer = told.map((words) => make("span", {}, words));
   if (said.verdict === "reminder") return make("li", {}, make("span", { class: "soft" }, hour(said.at)), ...answer);
   return make("li", {},
     make("span", { class: "soft" }, hour(said.at)),

@@ -196,7 +196,7 @@ function setVoice(on) {
 
 function showVoice() {
   at("voice").setAttribute("aria-pressed", String(voiceOn()));
-  tell("voice", voiceOn() ? "Answers aloud: on" : "Answers aloud: off");
+  tell("voice", voiceOn() ? "Aloud: on" : "Aloud: off");
 }
 
 // A tap anywhere lets the page sound again after a reload.

@@ -11,7 +11,8 @@ function isDark() {
 function apply() {
   const chosen = localStorage.getItem("panside-light");
   if (chosen) document.documentElement.dataset.light = chosen;
-  at("light").textContent = isDark() ? "Bright room" : "Dark room";
+  at("light").textContent = isDark() ? "Bright" : "Dark";
+  at("light").setAttribute("aria-label", isDark() ? "Bright room" : "Dark room");
 }
 
 export function mindLight() {

@@ -74,7 +74,7 @@ export class Line {
     this.told.state(false, code);
     if (code === 4404) return;
     this.timer = setTimeout(() => this.#open(), this.wait);
-    this.wait = Math.min(this.wait * 1.7, 8_000);
+    this.wait = Math.min(this.wait * 1.7, 3_000);
   }
 
   #again() {

@@ -22,7 +22,7 @@ export function draw(name, given = {}, words = null) {
 export const at = (id) => document.getElementById(id);
 
 // A number and its unit stay on one line.
-const bound = (words) => words.replace(/(\d) (?=°|(?:k?g|m?l|s|min|h)\b)/g, "$1\u00a0");
+export const bound = (words) => words.replace(/(\d) (?=°|(?:k?g|m?l|s|min|h)\b)/g, "$1\u00a0");
 
 // Changes the text only where it differs, so that a screen reader is not told the same again.
 export function tell(id, words) {

@@ -21,7 +21,8 @@ export class Mic {
 
   async start() {
     if (!isSecureContext || !navigator.mediaDevices?.getUserMedia) throw new Error(INSECURE);
-    const audio = { echoCancellation: true, noiseSuppression: true, autoGainControl: true, channelCount: 1 };
+    // The ears were measured on sound as it is; only our own answers are taken out.
+    const audio = { echoCancellation: true, noiseSuppression: false, autoGainControl: false, channelCount: 1 };
     try {
       this.stream = await navigator.mediaDevices.getUserMedia({ audio });
     } catch (error) {

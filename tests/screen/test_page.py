@@ -1,0 +1,232 @@
+"""The kitchen page in a real browser."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+pytest.importorskip(
+    "playwright", reason="the browser's driver is for tests: pip install '.[tests]'"
+)
+from cooks import PHONE, TABLET, WALL, Cook
+from kitchens import Command, Kitchen, browser, needs_chromium
+from playwright.sync_api import Browser, expect
+
+from assistant.cook import fold
+from assistant.data import folder
+from assistant.hear.audio import read_recording, write_wav
+from assistant.hear.choose import open_ears
+from assistant.hear.heard import SAMPLE_RATE
+from assistant.screen.network import own_addresses
+
+pytestmark = [needs_chromium, pytest.mark.audio]
+
+SPOKEN = ("01_two_point_four_kilos_of_blackcurrants", "02_how_much_sugar")
+PAUSE_S = 2.0
+
+
+@pytest.fixture(scope="module")
+def recording(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo's first words, one after another, as a microphone gives them."""
+    quiet = np.zeros(int(PAUSE_S * SAMPLE_RATE), np.float32)
+    clips = [read_recording(folder("audio_fixtures").joinpath(f"demo/{n}.flac")) for n in SPOKEN]
+    file = tmp_path_factory.mktemp("microphone") / "words.wav"
+    write_wav(file, np.concatenate([part for clip in clips for part in (quiet, clip)] + [quiet]))
+    return file
+
+
+@pytest.fixture(scope="module")
+def chromium(recording: Path) -> Iterator[Browser]:
+    with browser(recording) as opened:
+        yield opened
+
+
+def test_a_batch_from_fruit_to_bottles(chromium: Browser, tmp_path: Path) -> None:
+    """The first words through the browser's microphone and Whisper, the others typed."""
+    kitchen = Kitchen(tmp_path, open_ears("whisper"))
+    with kitchen.served() as address:
+        cook = Cook(chromium, address).opens()
+        cook.at("Weigh").check_access()
+        cook.taps("Talk")
+        cook.at("Crush").reads("big", "600")
+        cook.reads("said", "2.4 kg of fruit")
+        cook.reads("reply-heard", "ow much")
+        cook.taps("Listening: tap to stop")
+        cook.taps("Done")
+        cook.at("Water").taps("Done")
+        cook.at("Heat")
+        _warm_and_hold(cook, kitchen)
+        _sour_and_bottle(cook, kitchen)
+        assert cook.faults == []
+        batch, _ = fold(kitchen.journal.events(kitchen.batch))
+        assert batch.ended == "finished"
+        assert batch.bottled is not None
+        assert batch.bottled.count == 9
+
+
+def _warm_and_hold(cook: Cook, kitchen: Kitchen) -> None:
+    for words, place, shown in [
+        ("48 C", "big", "27 degrees to go"),
+        ("60 C", "big", "15 degrees to go"),
+        ("no, 61", "big", "14 degrees to go"),
+        ("76 C", "stage", "Hold"),
+        ("77 C", "hold-words", "1 min counted"),
+    ]:
+        kitchen.clock.forward(60)
+        cook.types(words)
+        cook.reads(place, shown)
+    expect(cook.page.locator("#curve circle")).to_have_count(4)
+    expect(cook.page.locator("#curve .counted")).to_have_count(1)
+    expect(cook.page.locator("#curve")).to_contain_text("no hotter than 82 °C")
+    cook.check_access()
+    for size in (PHONE, TABLET, WALL):
+        cook.resized(size)
+        cook.check()
+    kitchen.clock.forward(60)
+    cook.types("77 C")
+    cook.at("Steep").reads("running", "19:")
+
+
+def _sour_and_bottle(cook: Cook, kitchen: Kitchen) -> None:
+    kitchen.clock.forward(1300)
+    for words, stage in [
+        ("done", "Strain"), ("done", "Make up"), ("done", "Juice"), ("2.9 litres", "Cool"),
+        ("44 C", "Dissolve"), ("done", "pH"),
+    ]:  # fmt: skip
+        cook.types(words)
+        cook.at(stage)
+    cook.types("ph 4.8")
+    cook.reads("stop", "do not bottle it")
+    cook.check_access()
+    cook.types("ph 3.4")
+    expect(cook.page.locator("#stop")).to_be_hidden()
+    for tap, stage in [
+        ("Done", "Ask ascorbic"), ("No", "Ask glycerin"), ("No", "Ask sorbate"), ("No", "Bottle"),
+    ]:  # fmt: skip
+        cook.taps(tap)
+        cook.at(stage)
+    cook.types("nine bottles of half a litre")
+    cook.at("Store")
+    cook.taps("Done")
+    cook.at("Done").reads("big", "Keep by")
+
+
+def test_two_pages_stay_in_step(chromium: Browser, tmp_path: Path) -> None:
+    kitchen = Kitchen(tmp_path)
+    with kitchen.served() as address:
+        one, other = (Cook(chromium, address, size).opens().at("Weigh") for size in (PHONE, TABLET))
+        one.types("2 kg of raspberries")
+        other.at("Crush").reads("big", "500")
+        other.page.click("#mend summary")
+        other.page.fill("#right", "2.1")
+        other.taps("Put it right")
+        one.reads("big", "525")
+        one.types("note <img src=x onerror=alert(1)><b>bold</b>")
+        other.reads("said", "<img src=x onerror=alert(1)><b>bold</b>")
+        expect(other.page.locator("#said img, #said b")).to_have_count(0)
+        # Both say that it is done, the other before it has heard of the first: it counts once.
+        other.page.evaluate("window.held = []")
+        one.taps("Done")
+        one.at("Water")
+        other.taps("Done")
+        other.page.evaluate(
+            "const held = window.held; window.held = null; held.forEach((f) => f())"
+        )
+        other.at("Water").reads("reply-words", "The batch went on meanwhile")
+        one.types("set a timer for two seconds")
+        other.reads("rings", "Time is up: timer.")
+        assert other.page.evaluate("document.documentElement.dataset.rings") == "1"
+        kitchen.clock.forward(2)
+        one.reads("said", "Time is up")
+        one.check()
+        other.check()
+        kinds = [event.kind for event in kitchen.journal.events(kitchen.batch)]
+        assert kinds.count("onward") == 1
+
+
+def test_a_kitchen_that_is_killed_loses_nothing(chromium: Browser, tmp_path: Path) -> None:
+    command = Command(tmp_path, "--recipe", "berry-syrup")
+    cook = Cook(chromium, command.address).opens().at("Weigh")
+    cook.types("2 kg of raspberries")
+    cook.at("Crush")
+    cook.page.evaluate("navigator.serviceWorker.ready")
+    command.kill()
+    cook.reads("line", "No connection since")
+    cook.types("done")
+    cook.reads("waiting", "done")
+    cook.page.reload()
+    cook.at("Crush").reads("waiting", "done")
+    cook.reads("line", "No connection")
+    command.start()
+    cook.at("Water")
+    expect(cook.page.locator("#line")).to_be_empty()
+    expect(cook.page.locator("#waiting li")).to_have_count(0)
+    expect(cook.page.locator("#said li .heard")).to_have_text(["“done”", "“2 kg of raspberries”"])
+    cook.check()
+    assert command.end() == 0
+
+
+def test_a_phone_is_paired_by_a_code(chromium: Browser, tmp_path: Path) -> None:
+    addresses = own_addresses()
+    if not addresses:
+        pytest.skip("this machine is in no network but its own")
+    kitchen = Kitchen(tmp_path)
+    with kitchen.served(addresses[0]) as address:
+        phone = Cook(chromium, address, PHONE).opens()
+        phone.page.fill("#code", "WRONGONE")
+        phone.taps("Pair")
+        phone.reads("pairing-trouble", "not the code")
+        phone.check()
+        phone.check_access()
+        phone.page.fill("#code", kitchen.codes[-1].lower())
+        phone.taps("Pair")
+        phone.at("Weigh").types("2 kg of raspberries")
+        phone.at("Crush")
+        phone.taps("Talk")
+        phone.reads("mic-why", "panside screen --lan --tls")
+        (cookie,) = phone.context.cookies()
+        assert (cookie["httpOnly"], cookie["sameSite"]) == (True, "Strict")
+        scanned = Cook(chromium, address, PHONE).opens(f"#pair={kitchen.codes[-1]}")
+        scanned.at("Crush")
+        assert "pair" not in scanned.page.url
+        stranger = Cook(chromium, address).opens("larder")
+        stranger.reads("line", "not paired")
+
+
+def test_another_sites_page_gets_nothing(chromium: Browser, tmp_path: Path) -> None:
+    kitchen = Kitchen(tmp_path)
+    with kitchen.served() as address:
+        page = chromium.new_context().new_page()
+        page.set_content("<h1>Somebody else's page</h1>")
+        live = f"{address.replace('http', 'ws')}live?batch={kitchen.batch}"
+        opened = page.evaluate(
+            "(url) => new Promise((told) => { const s = new WebSocket(url);"
+            " s.onopen = () => told(true); s.onerror = () => told(false); })",
+            live,
+        )
+        assert opened is False
+        read = page.evaluate(
+            "(url) => fetch(url).then(() => true, () => false)", f"{address}api/me"
+        )
+        assert read is False
+
+
+def test_the_further_pages_can_be_read_by_everybody(chromium: Browser, tmp_path: Path) -> None:
+    kitchen = Kitchen(tmp_path)
+    with kitchen.served() as address:
+        cook = Cook(chromium, address, PHONE, color_scheme="dark", reduced_motion="reduce")
+        for path, words in [
+            ("larder", "There is nothing in store."),
+            (f"batches?batch={kitchen.batch}", "Against the plan"),
+            ("batches", "at Weigh"),
+        ]:
+            cook.opens(path).reads("content", words)
+            cook.check()
+            cook.check_access()
+        cook.page.select_option("#recipe", "plain-syrup")
+        cook.taps("Begin")
+        cook.reads("where", "1 of 10")
+        cook.check_access()
+        cook.taps("Bright room")
+        cook.check_access()
