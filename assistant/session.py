@@ -5,6 +5,7 @@ before the reply is handed out, so that what the cook has heard confirmed is nev
 """
 
 from datetime import datetime
+from itertools import count
 from typing import Literal
 
 from pydantic import BaseModel, ConfigDict
@@ -15,7 +16,7 @@ from assistant.cook import Batch, Recipe, asked, begin, fold, step
 from assistant.cook.reminders import reminders
 from assistant.cook.reply import Line, Reply
 from assistant.cook.stages import announce
-from assistant.errors import WrongUse
+from assistant.errors import AnotherSession, WrongUse
 from assistant.events import AnyEvent, Ask, Begin, Choose, Manner, SayAgain, Stop
 from assistant.hear.heard import Heard
 from assistant.keep import Journal, next_batch_id
@@ -63,12 +64,19 @@ class Session:
     def start(cls, recipe: Recipe, journal: Journal, clock: Clock) -> "Session":
         """A new batch, written down before anything is said."""
         at = clock.now()
-        taken = journal.names(at.date().isoformat())
-        event = Begin(
-            at=at, batch=next_batch_id(taken, at.date()), recipe=recipe.model_dump(mode="json")
-        )
-        batch, _ = begin(event)
-        journal.append(batch.id, event, 0)
+        body = recipe.model_dump(mode="json")
+        for tried in count():
+            taken = journal.names(at.date().isoformat())
+            event = Begin(at=at, batch=next_batch_id(taken, at.date()), recipe=body)
+            batch, _ = begin(event)
+            try:
+                journal.append(batch.id, event, 0)
+            except AnotherSession:
+                # Another kitchen took that name at the same moment.
+                if tried == _TRIES:
+                    raise
+            else:
+                break
         return cls(batch, journal, clock, 1)
 
     @classmethod
@@ -220,6 +228,8 @@ class Session:
         )
 
 
+_TRIES = 5
+"""So often a name for a new batch is tried again."""
 _NOT_FOR_US = ("chatter", "partial")
 """Talk that is not for the tool gets no answer, and an open question stays open."""
 

@@ -17,6 +17,7 @@ from assistant.commands import (
     hear,
     label,
     larder,
+    merge,
     plan,
     ready,
     recipes,
@@ -50,6 +51,7 @@ app.command("import")(export.import_)
 app.command()(backup.backup)
 app.command()(backup.restore)
 app.command()(backup.salvage)
+app.command()(merge.merge)
 app.command()(screen.screen)
 app.command()(ready.ready)
 app.add_typer(reckon.app, name="reckon")

@@ -10,7 +10,8 @@ from assistant.clock import Clock
 from assistant.cookbook import load_recipe, recipe_for, recipe_names
 from assistant.errors import WrongUse
 from assistant.events import AnyEvent
-from assistant.keep import Journal, default_path
+from assistant.joining import may_join
+from assistant.keep import Journal, SharedJournal, default_path, own_path
 from assistant.kitchen import Kitchen
 from assistant.label.content import batch_of
 from assistant.lookback import LookBack
@@ -41,8 +42,13 @@ VoskModel = Annotated[
 
 
 def open_journal(store: str | None) -> Journal:
-    """The journal at a path or URL, or where this user's data belong."""
-    return Journal(store or default_path())
+    """The journal at a path or URL, or where this user's data belong.
+
+    Beside a server that kitchens share, this kitchen keeps a journal of its own.
+    """
+    address = store or default_path()
+    own = own_path(address)
+    return Journal(address) if own is None else SharedJournal(address, own, may_join, tell)
 
 
 def look_back(journal: Journal) -> LookBack:

@@ -3,17 +3,21 @@
 from assistant.keep.backup import Salvaged, back_up, file_of, restore, salvage, set_aside
 from assistant.keep.journal import BatchRow, Journal
 from assistant.keep.lines import export_batch, from_lines, import_batch, to_lines
+from assistant.keep.merging import Brought, merge
 from assistant.keep.names import next_batch_id
-from assistant.keep.opening import default_path
+from assistant.keep.opening import default_path, own_path
+from assistant.keep.shared import SharedJournal, sentence
 from assistant.keep.summaries import NEVER, Summaries, Summary
 from assistant.keep.whole import Count
 
 __all__ = [
     "NEVER",
     "BatchRow",
+    "Brought",
     "Count",
     "Journal",
     "Salvaged",
+    "SharedJournal",
     "Summaries",
     "Summary",
     "back_up",
@@ -22,9 +26,12 @@ __all__ = [
     "file_of",
     "from_lines",
     "import_batch",
+    "merge",
     "next_batch_id",
+    "own_path",
     "restore",
     "salvage",
+    "sentence",
     "set_aside",
     "to_lines",
 ]

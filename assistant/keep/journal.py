@@ -13,7 +13,7 @@ from typing import Self
 
 from pydantic import ValidationError
 from pydantic_core import PydanticSerializationError
-from sqlalchemy import Connection, func, select
+from sqlalchemy import Connection, Engine, func, select
 from sqlalchemy.exc import IntegrityError
 
 from assistant.errors import AnotherSession, StoreUnusable, WrongUse
@@ -49,8 +49,18 @@ class Journal:
     def __init__(self, store: str | Path) -> None:
         """Open the store at a path or URL, making what is missing; StoreUnusable if it can't be."""
         url = opening.address(store)
-        self.store = opening.shown(url)
-        self.engine = opening.open_engine(url)
+        self._store = opening.shown(url)
+        self._engine = opening.open_engine(url)
+
+    @property
+    def store(self) -> str:
+        """Where it is, as it may be shown."""
+        return self._store
+
+    @property
+    def engine(self) -> Engine:
+        """The database behind it."""
+        return self._engine
 
     def append(self, batch_id: str, event: AnyEvent, seq: int) -> None:
         """Write one event; it is on the disk when this returns.
@@ -83,8 +93,12 @@ class Journal:
                     if mark is not None:
                         marked = {"batch": batch_id, "id": mark}
                         connection.execute(schema.marks.insert().values(**marked))
+                    self._along(connection, batch_id)
             except IntegrityError as error:
                 raise _another_session(batch_id) from error
+
+    def _along(self, connection: Connection, batch_id: str) -> None:
+        """What a journal of another kind writes in the same transaction."""
 
     def has_mark(self, batch_id: str, mark: str) -> bool:
         """Whether events were written with that message's id."""

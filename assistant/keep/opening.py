@@ -1,6 +1,7 @@
 """Opening the journal's database: where it is, how it is synced, and whether it can be read."""
 
 import os
+from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
@@ -35,6 +36,15 @@ def default_path() -> str:
     return os.environ.get("PANSIDE_STORE") or str(
         Path(user_data_dir("panside", appauthor=False)) / "panside.sqlite"
     )
+
+
+def own_path(store: str) -> Path | None:
+    """Where this kitchen's own journal is beside a shared server; None for a file, which is own."""
+    url = address(store)
+    if url.get_backend_name() == "sqlite":
+        return None
+    name = sha256(shown(url).encode()).hexdigest()[:8]
+    return Path(user_data_dir("panside", appauthor=False)) / f"own-{name}.sqlite"
 
 
 def address(store: str | Path) -> URL:

@@ -89,10 +89,8 @@ def kill_afresh(points: int, chance: random.Random) -> str:
     for _ in range(points):
         with tempfile.TemporaryDirectory() as folder:
             store = Path(folder) / "store.sqlite"
-            answers = _killed(
-                [*run, "--recipe", "berry-syrup", "--store", str(store)], {}, lines,
-                chance.uniform(1, 6),
-            )  # fmt: skip
+            command = [*run, "--recipe", "berry-syrup", "--store", str(store)]
+            answers = _killed_after(command, lines, chance.randrange(100), chance.uniform(0, 0.05))
             held = [e.heard for e in _events(store)[1:]]
             if held != [f"note number {n}" for n in range(len(held))] or len(held) < answers:
                 raise Lost(f"{answers} answered, there are {held}")
@@ -118,6 +116,23 @@ def kill_demos(points: int, chance: random.Random) -> str:
                 raise Lost(f"{answered} were answered, there are {held}")
             looked += len(answered)
     return f"{points} killed, {looked} events looked for"
+
+
+def _killed_after(run: list[str], lines: bytes, wanted: int, pause: float) -> int:
+    """Start, feed, kill some time after so many answers; how many there were."""
+    process = subprocess.Popen(
+        run, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL,
+        env={**os.environ, "PYTHONPATH": str(ROOT)},
+    )  # fmt: skip
+    assert process.stdin is not None
+    assert process.stdout is not None
+    process.stdin.write(lines)
+    process.stdin.flush()
+    read = sum(process.stdout.readline().endswith(b"\n") for _ in range(wanted))
+    time.sleep(pause)
+    process.send_signal(signal.SIGKILL)
+    answers, _ = process.communicate()
+    return read + answers.count(b"\n")
 
 
 def _killed(

@@ -1,17 +1,11 @@
 """The same journal on a PostgreSQL server, started for these tests and thrown away after them."""
 
-import os
-import pwd
-import shutil
-import subprocess
-import tempfile
-from collections.abc import Iterator
-from itertools import count
 from pathlib import Path
 from threading import Barrier, Thread
 
 import pytest
 from event_makers import begin, reading, small_batch
+from postgres_server import Server
 from sqlalchemy import create_engine, make_url, text
 from sqlalchemy.exc import DBAPIError
 
@@ -22,62 +16,10 @@ pytest.importorskip("psycopg", reason="the PostgreSQL driver is an extra")
 BATCH = "2026-07-04-1"
 
 
-def _program(name: str) -> str:
-    installed = sorted(Path("/usr/lib/postgresql").glob(f"*/bin/{name}"))
-    found = shutil.which(name) or (str(installed[-1]) if installed else None)
-    if found is None:
-        pytest.skip(f"no PostgreSQL server on this machine ({name} is missing)")
-    return found
-
-
-def _owner() -> str | None:
-    """The server refuses to run as root; then it runs as its own user."""
-    if os.getuid() != 0:
-        return None
-    try:
-        return pwd.getpwnam("postgres").pw_name
-    except KeyError:
-        pytest.skip("PostgreSQL does not run as root and there is no user postgres")
-
-
-@pytest.fixture(scope="module")
-def server() -> Iterator[str]:
-    """The folder of a running server's socket."""
-    initdb, control, owner = _program("initdb"), _program("pg_ctl"), _owner()
-    folder = Path(tempfile.mkdtemp(prefix="panside-"))
-    if owner is not None:
-        shutil.chown(folder, owner)
-    data = str(folder / "data")
-
-    def run(*command: str) -> None:
-        subprocess.run(command, check=True, stdout=subprocess.DEVNULL, user=owner, cwd="/")
-
-    try:
-        run(initdb, "-D", data, "-U", "cook", "-A", "trust", "-E", "UTF8", "--no-sync")
-        options = f"-c listen_addresses='' -c unix_socket_directories={folder}"
-        run(control, "-D", data, "-w", "-l", str(folder / "log"), "-o", options, "start")
-        yield str(folder)
-        run(control, "-D", data, "-w", "-m", "immediate", "stop")
-    finally:
-        shutil.rmtree(folder)
-
-
-_numbers = count(1)
-
-
 @pytest.fixture
-def store(server: str) -> str:
+def store(postgres: Server) -> str:
     """The address of an empty database."""
-    name = f"kitchen_{next(_numbers)}"
-    with Journal(_address(server, "postgres")) as journal:
-        engine = journal.engine.execution_options(isolation_level="AUTOCOMMIT")
-        with engine.connect() as connection:
-            connection.execute(text(f'CREATE DATABASE "{name}" TEMPLATE template0'))
-    return _address(server, name)
-
-
-def _address(server: str, name: str) -> str:
-    return f"postgresql://cook@/{name}?host={server}"
+    return postgres.database()
 
 
 def test_events_come_back_when_opened_again(store: str) -> None:

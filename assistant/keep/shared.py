@@ -1,0 +1,231 @@
+"""A store that several kitchens share, and this kitchen's own journal for when it is out of reach.
+
+What is accepted is written to both. While the shared store is away, the own journal goes on and
+notes which batches the other has to get; they are brought there when it is back. Nothing waits for
+a network longer than a few seconds, and nothing is accepted that is not on a disk.
+"""
+
+import time
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TypeVar
+
+from sqlalchemy import Connection, Engine, delete, func, insert, select
+
+from assistant.errors import StoreAway, StoreUnusable
+from assistant.events import AnyEvent, Begin
+from assistant.keep import opening, schema
+from assistant.keep.faults import translated
+from assistant.keep.journal import BatchRow, Journal
+from assistant.keep.merging import Brought, Events, MayJoin, bring
+
+T = TypeVar("T")
+PAUSE = 30.0
+"""How long to go on alone before the shared store is looked for again. [s]"""
+
+
+class OwnJournal(Journal):
+    """A kitchen's own journal, which knows what a shared store has still to get."""
+
+    alone = True
+
+    def _along(self, connection: Connection, batch_id: str) -> None:
+        if self.alone:
+            noted = select(schema.unsent.c.batch).where(schema.unsent.c.batch == batch_id)
+            if connection.scalar(noted) is None:
+                connection.execute(insert(schema.unsent).values(batch=batch_id))
+
+    def unsent(self) -> list[str]:
+        """The batches with events that the shared store may lack."""
+        with translated(self.store), opening.reading(self.engine) as connection:
+            return list(connection.scalars(select(schema.unsent.c.batch)))
+
+    def sent(self, batch_id: str, events: int) -> None:
+        """The shared store has that many events of a batch."""
+        seq = schema.events.c.seq
+        last = select(func.max(seq)).where(schema.events.c.batch == batch_id)
+        with translated(self.store), self.engine.begin() as connection:
+            if connection.scalar(last) == events - 1:
+                noted = schema.unsent.c.batch == batch_id
+                connection.execute(delete(schema.unsent).where(noted))
+
+
+class SharedJournal(Journal):
+    """The shared store while it can be reached, this kitchen's own journal while it can't.
+
+    tell : is told, in a sentence, when it goes and comes, and what became of a batch
+    now : a clock that only runs forward [s]
+    """
+
+    def __init__(
+        self,
+        store: str,
+        own: Path,
+        may_join: MayJoin,
+        tell: Callable[[str], None] = lambda _: None,
+        now: Callable[[], float] = time.monotonic,
+    ) -> None:
+        self._address, self._may_join, self._tell, self._now = store, may_join, tell, now
+        self._own = OwnJournal(own)
+        self._shared: Journal | None = None
+        self._there: dict[str, str] = {}
+        self._here: dict[str, str] = {}
+        self._lost_at = float("-inf")
+        self._reach()
+
+    @property
+    def store(self) -> str:
+        """Where it is now."""
+        return (self._shared or self._own).store
+
+    @property
+    def engine(self) -> Engine:
+        """The database that answers now."""
+        return (self._shared or self._own).engine
+
+    @property
+    def away(self) -> bool:
+        """Whether the shared store was out of reach when it was last looked for."""
+        return self._shared is None
+
+    def append_all(
+        self, batch_id: str, events: Sequence[AnyEvent], seq: int, mark: str | None = None
+    ) -> None:
+        """Write several events as one, on a disk when this returns: there and here, or here."""
+        if not events:
+            return
+        if self._shared is None and self._now() - self._lost_at >= PAUSE:
+            self._reach()
+        if self._shared is not None:
+            name = self._there.get(batch_id, batch_id)
+            try:
+                self._shared.append_all(name, _called(events, name), seq, mark)
+            except StoreAway as error:
+                self._lose(error)
+            else:
+                self._copy(batch_id, events, seq, mark)
+                return
+        name = self._here.get(batch_id, batch_id)
+        self._own.append_all(name, _called(events, name), seq, mark)
+
+    def events(self, batch_id: str) -> Events:
+        """The events of a batch; a copy is kept here, to go on with when the network is cut."""
+        if self._shared is not None:
+            try:
+                found = self._shared.events(self._there.get(batch_id, batch_id))
+            except StoreAway as error:
+                self._lose(error)
+            else:
+                if found:
+                    self._mirror(batch_id, found)
+                return found
+        return self._own.events(self._here.get(batch_id, batch_id))
+
+    def names(self, starting: str = "") -> list[str]:
+        """The batches whose names start like that."""
+        return self._asked(lambda: super(SharedJournal, self).names(starting))
+
+    def batches(self) -> list[BatchRow]:
+        """All batches, the oldest first."""
+        return self._asked(super().batches)
+
+    def has_mark(self, batch_id: str, mark: str) -> bool:
+        """Whether events were written with that message's id, there or here."""
+        name = self._here.get(batch_id, batch_id)
+        if self._own.has_mark(name, mark):
+            return True
+        return self._asked(lambda: super(SharedJournal, self).has_mark(batch_id, mark))
+
+    def close(self) -> None:
+        """Let go of both."""
+        self._own.close()
+        if self._shared is not None:
+            self._shared.close()
+
+    def send(self) -> list[Brought]:
+        """Bring the shared store what it lacks; empty where there is nothing or it is away."""
+        done: list[Brought] = []
+        if self._shared is None:
+            return done
+        try:
+            for name in self._own.unsent():
+                events = self._own.events(name)
+                found = bring(self._shared, events, self._may_join)
+                self._own.sent(name, len(events))
+                if found.renamed:
+                    self._there[name] = found.name
+                    self._here[found.name] = name
+                done.append(found)
+        except StoreAway as error:
+            self._lose(error)
+        return done
+
+    def _asked(self, ask: Callable[[], T]) -> T:
+        try:
+            return ask()
+        except StoreAway as error:
+            if self._shared is None:
+                raise
+            self._lose(error)
+            return ask()
+
+    def _reach(self) -> None:
+        """Look for the shared store, and bring it what it has missed."""
+        again = self._lost_at > float("-inf")
+        try:
+            self._shared = Journal(self._address)
+        except StoreAway as error:
+            self._lose(error)
+            return
+        self._own.alone = False
+        if again:
+            self._tell(f"{self._shared.store} is back.")
+        for found in self.send():
+            self._tell(sentence(found))
+
+    def _lose(self, error: StoreAway) -> None:
+        if self._shared is not None:
+            self._shared.close()
+        if self._shared is not None or self._lost_at == float("-inf"):
+            self._tell(
+                f"{error}. Going on in this kitchen's own journal, {self._own.store}; the shared"
+                " store gets it when it is back."
+            )
+        self._shared, self._own.alone, self._lost_at = None, True, self._now()
+
+    def _mirror(self, batch_id: str, found: Events) -> None:
+        try:
+            here = bring(self._own, found, self._may_join)
+        except StoreUnusable as error:
+            self._tell(f"No copy is kept here: {error}")
+            return
+        self._here[batch_id] = here.name
+
+    def _copy(self, batch_id: str, events: Sequence[AnyEvent], seq: int, mark: str | None) -> None:
+        name = self._here.get(batch_id, batch_id)
+        try:
+            self._own.append_all(name, _called(events, name), seq, mark)
+        except StoreUnusable as error:
+            self._tell(f"No copy is kept here: {error}")
+
+
+def sentence(found: Brought) -> str:
+    """What became of a batch, as it may be shown."""
+    many = f"{len(found.added)} event(s)"
+    return {
+        "there": f"Batch {found.batch} is there already, as {found.name}, whole.",
+        "new": f"Batch {found.batch} is there now, as {found.name}: {many}.",
+        "longer": f"Batch {found.name} went on by {many}.",
+        "joined": f"Batch {found.name} went on here and there: {many} came to it.",
+        "forked": f"Batch {found.batch} went on here and there in ways that don't go together:"
+        f" what this kitchen did is kept whole as {found.name}. Look at both, and throw away"
+        " or relabel what is not in the bottles.",
+    }[found.how]
+
+
+def _called(events: Sequence[AnyEvent], name: str) -> list[AnyEvent]:
+    """The events, their beginning under the name that the batch has there."""
+    first, *rest = events
+    if isinstance(first, Begin) and first.batch != name:
+        first = first.model_copy(update={"batch": name})
+    return [first, *rest]

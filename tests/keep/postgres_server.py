@@ -1,0 +1,101 @@
+"""A PostgreSQL server of our own: started for tests, stopped and started again by them."""
+
+import os
+import pwd
+import shutil
+import subprocess
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from itertools import count
+from pathlib import Path
+from typing import NoReturn
+
+import pytest
+
+QUICK = "-c fsync=off -c shared_buffers=16MB -c max_connections=30 -c autovacuum=off"
+"""It is thrown away in the end, so that it need not survive the machine."""
+_numbers = count(1)
+
+
+@dataclass(frozen=True)
+class Server:
+    """A server on a socket in a folder."""
+
+    folder: str
+    control: str
+    owner: str | None
+
+    def start(self) -> None:
+        """Start it, and wait until it answers."""
+        options = f"-c listen_addresses='' -c unix_socket_directories={self.folder} {QUICK}"
+        self._control("-l", f"{self.folder}/log", "-o", options, "start")
+
+    def stop(self) -> None:
+        """Cut every session at once, as a power cut or an unplugged cable does."""
+        self._control("-m", "immediate", "stop")
+
+    def _control(self, *words: str) -> None:
+        run([self.control, "-D", f"{self.folder}/data", "-w", *words], self.owner)
+
+    def address(self, name: str) -> str:
+        """The URL of a database on it."""
+        return f"postgresql://cook@/{name}?host={self.folder}"
+
+    def database(self) -> str:
+        """The URL of a new, empty database."""
+        name = f"kitchen_{next(_numbers)}"
+        import psycopg
+
+        with psycopg.connect(f"host={self.folder} user=cook dbname=postgres", autocommit=True) as c:
+            c.execute(f'CREATE DATABASE "{name}" TEMPLATE template0')
+        return self.address(name)
+
+
+def run(command: list[str], owner: str | None) -> None:
+    subprocess.run(command, check=True, stdout=subprocess.DEVNULL, user=owner, cwd="/")
+
+
+@contextmanager
+def running_server() -> Iterator[Server]:
+    """A server that is thrown away in the end."""
+    initdb, control, owner = _program("initdb"), _program("pg_ctl"), _owner()
+    folder = Path(tempfile.mkdtemp(prefix="panside-"))
+    try:
+        if owner is not None:
+            shutil.chown(folder, owner)
+        words = ["-U", "cook", "-A", "trust", "-E", "UTF8", "--no-sync"]
+        run([initdb, "-D", str(folder / "data"), *words], owner)
+        server = Server(str(folder), control, owner)
+        server.start()
+        try:
+            yield server
+        finally:
+            if (folder / "data" / "postmaster.pid").exists():
+                server.stop()
+    finally:
+        shutil.rmtree(folder)
+
+
+def _program(name: str) -> str:
+    installed = sorted(Path("/usr/lib/postgresql").glob(f"*/bin/{name}"))
+    found = shutil.which(name) or (str(installed[-1]) if installed else None)
+    return found or _missing(f"no PostgreSQL server on this machine ({name} is missing)")
+
+
+def _owner() -> str | None:
+    """The server refuses to run as root; then it runs as its own user."""
+    if os.getuid() != 0:
+        return None
+    try:
+        return pwd.getpwnam("postgres").pw_name
+    except KeyError:
+        _missing("PostgreSQL does not run as root and there is no user postgres")
+
+
+def _missing(why: str) -> NoReturn:
+    """Skipped on a user's machine, a failure where everything must run."""
+    if os.environ.get("PANSIDE_TEST_ALL"):
+        pytest.fail(why)
+    pytest.skip(why)
