@@ -19,6 +19,8 @@ WORD_REPAIR = 1
 NUMBER_REPAIR = 100
 NEAR_ENOUGH = 80.0
 """rapidfuzz ratio (0 to 100) from which a spelling counts as near. Common practice, no source."""
+NO_DOUBT = 6.0
+"""So much nearer a spelling must be for others not to count ("rasberry" is no cranberry)."""
 SHORTEST = 4
 """Shorter words are not repaired by spelling: too many neighbours."""
 LONGEST_TOKEN = 3
@@ -105,10 +107,11 @@ class Lattices:
         return meant
 
     def _near(self, said: str) -> list[str]:
+        """Spellings near to it, best first: a good deal nearer ones leave no doubt."""
         found = process.extract(
             said, self.vocabulary, scorer=fuzz.ratio, score_cutoff=NEAR_ENOUGH, limit=3
         )
-        return [token for token, _, _ in found]
+        return [token for token, score, _ in found if score >= found[0][1] - NO_DOUBT]
 
 
 def _options(node: Node) -> tuple[Node, ...]:
