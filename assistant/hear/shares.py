@@ -1,6 +1,7 @@
 """Scores of an n-best list as shares of belief."""
 
 import math
+import re
 from collections.abc import Iterable
 
 from assistant.hear.heard import Guess
@@ -9,15 +10,17 @@ from assistant.hear.heard import Guess
 def shares(scored: Iterable[tuple[str, float]]) -> tuple[Guess, ...]:
     """Texts with log scores as guesses, likeliest first; the shares add up to at most 1.
 
-    Texts that differ only in capitals, spaces or closing punctuation are one guess, written as
-    the likeliest of them. Empty ones are no guess, but take their share away from the others.
+    Texts that differ only in capitals, spaces, closing punctuation, or in saying it all twice, are
+    one guess, written as the likeliest of them. Empty ones are no guess, but take their share away
+    from the others.
 
     >>> [(g.text, round(g.share, 2)) for g in shares([("60.", -1.0), ("16", -2.0), ("60", -2.0)])]
     [('60.', 0.79), ('16', 0.21)]
     """
     groups: dict[str, list[tuple[str, float]]] = {}
     for text, score in scored:
-        groups.setdefault(plain(text), []).append((text.strip(), score))
+        said = once(text)
+        groups.setdefault(plain(said), []).append((said, score))
     best = max((s for group in groups.values() for _, s in group), default=0.0)
     weights = [
         (max(group, key=lambda each: each[1])[0], sum(math.exp(s - best) for _, s in group))
@@ -37,3 +40,13 @@ def plain(text: str) -> str:
     'minus 1.5 degrees'
     """
     return " ".join(text.lower().split()).rstrip(" .,!?;:")
+
+
+def once(text: str) -> str:
+    """A text without the repetition that recognisers fall into on short speech.
+
+    >>> once("15. 15."), once("Stop. Stop. Stop."), once("No, no."), once("5.5")
+    ('15.', 'Stop.', 'No, no.', '5.5')
+    """
+    sentences = re.split(r"(?<=[.!?])\s+", text.strip())
+    return sentences[0] if len({plain(sentence) for sentence in sentences}) == 1 else text.strip()

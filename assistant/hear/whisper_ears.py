@@ -9,7 +9,7 @@ from pathlib import Path
 from assistant.hear.heard import EngineName, Heard, Samples
 from assistant.hear.listening import Listening
 from assistant.hear.second_opinion import Opinion, SecondOpinion
-from assistant.hear.shares import plain, shares
+from assistant.hear.shares import once, plain, shares
 from assistant.hear.voice_activity import Pauses, Utterance
 from assistant.hear.whisper_model import Hypotheses, WhisperModel, model_folder
 
@@ -17,9 +17,13 @@ PROMPT = "Grams, kilos, degrees, pH, Brix, litres."
 """Units without a number: of 115 recordings 98 were understood with it, 91 without. A prompt with
 numbers in it puts them into the cook's mouth."""
 NO_SPEECH = 0.65
-"""Above this probability of no speech an utterance is dropped, should one get past the gate.
-Measured with the prompt: 0.71 to 0.91 for noise, which it writes down as "Grams.", and at most 0.62
-for speech down to 5 dB over noise."""
+"""Above this probability of no speech an utterance is dropped, should one get past the gate, unless
+its words are certain. Measured with the prompt: 0.71 to 0.91 for noise, which it writes down as
+"Grams."; speech reached 0.62 down to 5 dB over noise, but 0.9 for single digits in a human voice.
+"""
+CERTAIN = 0.37
+"""Mean probability of a token: -1 as a logarithm, where Whisper's reference decoder counts silence
+(`logprob_threshold`). Noise had at most 0.31, the digits at least 0.41."""
 
 
 class WhisperEars:
@@ -73,14 +77,15 @@ class WhisperEars:
         found = self._found(utterance)
         guesses = shares((each.text, each.logprob) for each in found.found)
         other = opinion()
-        if not guesses or _no_speech(found):
+        certainty = _certainty(found, guesses[0].text) if guesses else 0.0
+        if not guesses or _no_speech(found, certainty):
             return None
         return Heard(
             text=guesses[0].text,
             guesses=guesses,
             second=other.guesses,
             leads=other.leads,
-            sure=0.0 if utterance.cut else _certainty(found, guesses[0].text),
+            sure=0.0 if utterance.cut else certainty,
             engine=self.name,
             seconds=self._timer() - begun,
         )
@@ -90,11 +95,12 @@ class WhisperEars:
             return self._model.likeliest(self._model.encode(utterance.samples))
 
 
-def _no_speech(found: Hypotheses) -> bool:
-    return not plain(found.found[0].text) or found.no_speech > NO_SPEECH
+def _no_speech(found: Hypotheses, certainty: float) -> bool:
+    silent = found.no_speech > NO_SPEECH and certainty < CERTAIN
+    return silent or not plain(found.found[0].text)
 
 
 def _certainty(found: Hypotheses, text: str) -> float:
     """Mean probability of a token in the best guess."""
-    average = next(each.average for each in found.found if each.text == text)
+    average = next(each.average for each in found.found if once(each.text) == text)
     return min(1.0, math.exp(average))

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.hear.shares import plain, shares
+from assistant.hear.shares import once, plain, shares
 
 
 @pytest.mark.parametrize(
@@ -66,3 +66,19 @@ def test_only_differences_of_scores_matter(
     found = shares(given_scores)
     assert {g.text.lower() for g in moved} == {g.text.lower() for g in found}
     assert [g.share for g in moved] == pytest.approx([g.share for g in found], abs=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("15. 15.", "15."), ("Stop. stop! Stop.", "Stop."), ("No, no.", "No, no."), ("5.5", "5.5"),
+        ("5. 6.", "5. 6."), ("no no", "no no"), ("", ""), ("...", "..."), ("p. h. 3", "p. h. 3"),
+    ],
+)  # fmt: skip
+def test_what_is_written_twice_was_said_once(text: str, said: str) -> None:
+    assert once(text) == said
+
+
+def test_a_repetition_is_no_rival_of_its_own() -> None:
+    (guess,) = shares([("15.", -1.0), ("15. 15.", -0.5)])
+    assert (guess.text, guess.share) == ("15.", pytest.approx(1.0))
