@@ -22,6 +22,7 @@ from assistant.kitchen import Kitchen
 from assistant.session import Turn
 
 LONGEST_LINE = 2_000
+_AT_ONCE = 65_536
 
 
 def chat(
@@ -55,6 +56,14 @@ def _show(turn: Turn, first: str | None = None) -> None:
         typer.echo(line)
 
 
+def _line() -> str:
+    """The next line, of one without end only the beginning: the rest is read and let go."""
+    line = more = sys.stdin.readline(LONGEST_LINE)
+    while more and not more.endswith("\n"):
+        more = sys.stdin.readline(_AT_ONCE)
+    return line
+
+
 def _lines() -> Iterator[str]:
     """Lines from the keyboard or the pipe, until the end."""
     ask = "> " if sys.stdin.isatty() else ""
@@ -62,10 +71,10 @@ def _lines() -> Iterator[str]:
         if ask:
             typer.echo(ask, nl=False)
         try:
-            line = sys.stdin.readline()
+            line = _line()
         except UnicodeDecodeError as error:
             raise WrongUse("The input is not text in UTF-8.") from error
         if not line:
             return
         if line.strip():
-            yield line.strip()[:LONGEST_LINE]
+            yield line.strip()

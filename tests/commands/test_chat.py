@@ -125,3 +125,12 @@ def test_two_sessions_on_one_batch_do_not_mix(store: Path) -> None:
     assert "another session" in told
     assert two.says("where are we")["stage"] == "water"
     two.ends()
+
+
+def test_a_line_without_end_is_one_refusal_and_the_next_is_heard(store: Path) -> None:
+    endless = "seventy " * 500_000
+    done = panside(store, "chat", "--recipe", "berry-syrup", "--json", stdin=f"{endless}\n1.2 kg\n")
+    assert done.returncode == 0, done.stderr
+    first, second = objects(done)
+    assert (first["verdict"], second["verdict"]) == ("refuse", "take")
+    assert len(first["heard"]) <= 2000
