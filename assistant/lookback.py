@@ -74,6 +74,10 @@ class LookBack:
         """The batches begun last, the latest first."""
         return [_read(row) for row in self._summaries.latest(limit)]
 
+    def afresh(self) -> None:
+        """Work out anew all that an older version had worked out."""
+        self._summaries.refresh(afresh=True)
+
     def count(self) -> int:
         """How many batches there are."""
         return self._summaries.count()

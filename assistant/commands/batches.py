@@ -29,11 +29,16 @@ def batches(
     last: Annotated[
         int | None, typer.Option("--last", min=1, help="How many; 100, or all with --json.")
     ] = None,
+    afresh: Annotated[
+        bool, typer.Option("--afresh", help="Read every batch anew, after an update.")
+    ] = False,
     json: AsJson = False,
     store: Store = None,
 ) -> None:
     """List the batches in the journal, the latest first."""
     past = look_back(open_journal(store))
+    if afresh:
+        past.afresh()
     found = past.batches(last if last or json else LAST)
     complain(past)
     for brief in found:

@@ -60,12 +60,13 @@ summaries = Table(
     Column("filled", Text, nullable=False),
     Column("emptied", Text, nullable=False),
     Column("body", Text, nullable=False),
+    Column("code", Text, nullable=False),
     Index("summaries_begun", "begun"),
     Index("summaries_open", "open", "last"),
     Index("summaries_shelf", "emptied"),
     Index("summaries_kind", "recipe", "fruit", "begun"),
+    Index("summaries_code", "code"),
 )
-summary_code = Table("summary_code", metadata, Column("code", Text, nullable=False))
 unsent = Table("unsent", metadata, Column("batch", Text, primary_key=True))
 marks = Table(
     "marks",

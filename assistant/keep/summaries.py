@@ -1,11 +1,11 @@
 """What was worked out from each batch, kept so that a long look back is quick. Never the truth.
 
-A summary is worked out again when its batch has events that it does not count, and all are when
-the code that works them out has changed. What to work out is passed in.
+A summary is worked out again when its batch has events that it does not count, or when it is asked
+for and the code that works it out has changed since. What to work out is passed in.
 """
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import Any
 
 from sqlalchemy import Connection, Select, delete, func, insert, select
@@ -18,6 +18,8 @@ from assistant.keep.journal import Journal
 
 NEVER = "9999-12-31"
 _AT_ONCE = 200
+_AT_A_LOOK = 400
+"""So many batches are worked out anew at one look; some seconds."""
 _REFRESHING = 710_194
 """Key of the lock under which a shared server's summaries are written; any number that is ours."""
 _table = schema.summaries.c
@@ -47,6 +49,7 @@ class Summary:
     body: str
 
 
+_FIELDS = tuple(field.name for field in fields(Summary))
 Make = Callable[[tuple[AnyEvent, ...]], Summary]
 
 
@@ -100,41 +103,59 @@ class Summaries:
             return connection.scalar(select(func.count()).select_from(schema.batches)) or 0
 
     def _look(self, wanted: Select[Any], limit: int | None = None) -> list[Summary]:
+        """What is asked for; what older code had worked out of it is worked out again first."""
         self.refresh()
-        with translated(self._journal.store), opening.reading(self._journal.engine) as connection:
-            rows = connection.execute(wanted if limit is None else wanted.limit(limit)).all()
-        return [Summary(**(dict(row._mapping) | {"open": bool(row.open)})) for row in rows]
+        while True:
+            rows = self._rows(wanted if limit is None else wanted.limit(limit))
+            stale = [row["batch"] for row in rows if row["code"] != self._code]
+            if not stale or len(stale) > _AT_A_LOOK or not self._again(stale):
+                break
+        return [
+            Summary(**{k: row[k] for k in _FIELDS} | {"open": bool(row["open"])}) for row in rows
+        ]
 
-    def refresh(self) -> None:
-        """Work out what has changed since."""
-        self._check_code()
+    def _rows(self, wanted: Select[Any]) -> list[dict[str, Any]]:
+        with translated(self._journal.store), opening.reading(self._journal.engine) as connection:
+            return [dict(row._mapping) for row in connection.execute(wanted)]
+
+    def refresh(self, afresh: bool = False) -> None:
+        """Work out what has changed since.
+
+        afresh : all that older code had worked out, too, however much it is; without, that is done
+            when it is little, and else for what is asked for
+        """
         self.complaints.clear()
         spoiled: set[str] = set()
         done = 0
         while names := self._news(spoiled):
-            made = [found for name in names if (found := self._made(name, spoiled))]
-            self._write(made)
-            done += len(made)
+            self._work(names, spoiled)
+            done += len(names)
             if done == _AT_ONCE:
-                self._tell("Reading all batches anew, once after a change; this takes a while.")
+                self._tell("Reading many batches for the first time; this takes a while, once.")
+        stale = self._stale(-1 if afresh else _AT_A_LOOK + 1)
+        if len(stale) > _AT_A_LOOK and not afresh:
+            self.complaints.append(
+                "Older batches are still told as the version before worked them out;"
+                " `panside batches --afresh` works them all out anew."
+            )
+            return
+        for start in range(0, len(stale), _AT_ONCE):
+            self._work(stale[start : start + _AT_ONCE], spoiled)
 
-    def _check_code(self) -> None:
-        """After a change of the code everything is news."""
-        engine, known = self._journal.engine, select(schema.summary_code.c.code)
-        with translated(self._journal.store):
-            with opening.reading(engine) as connection:
-                if connection.scalar(known) == self._code:
-                    return
-            with engine.begin() as connection:
-                _lock(connection)
-                if connection.scalar(known) == self._code:
-                    return
-                for table in (schema.summary_code, schema.summaries, schema.news):
-                    connection.execute(delete(table))
-                event = schema.events.c
-                last = select(event.batch, func.max(event.seq)).group_by(event.batch)
-                connection.execute(insert(schema.news).from_select(["batch", "seq"], last))
-                connection.execute(insert(schema.summary_code).values(code=self._code))
+    def _again(self, names: list[str]) -> bool:
+        """Whether at least one was worked out."""
+        spoiled: set[str] = set()
+        self._work(names, spoiled)
+        return len(spoiled) < len(names)
+
+    def _work(self, names: list[str], spoiled: set[str]) -> None:
+        self._write([found for name in names if (found := self._made(name, spoiled))])
+
+    def _stale(self, limit: int) -> list[str]:
+        old = (_table.code < self._code) | (_table.code > self._code)
+        wanted = select(_table.batch).where(old)
+        with translated(self._journal.store), opening.reading(self._journal.engine) as connection:
+            return list(connection.scalars(wanted if limit < 0 else wanted.limit(limit)))
 
     def _news(self, spoiled: set[str]) -> list[str]:
         batch = schema.news.c.batch
@@ -158,7 +179,7 @@ class Summaries:
                 held = select(_table.events).where(_table.batch == found.batch)
                 if (connection.scalar(held) or 0) <= found.events:
                     connection.execute(delete(schema.summaries).where(_table.batch == found.batch))
-                    row = vars(found) | {"open": int(found.open)}
+                    row = vars(found) | {"open": int(found.open), "code": self._code}
                     connection.execute(insert(schema.summaries).values(**row))
                 counted = (news.batch == found.batch) & (news.seq < found.events)
                 connection.execute(delete(schema.news).where(counted))

@@ -70,6 +70,23 @@ def test_all_are_worked_out_again_by_other_code(journal: Journal) -> None:
     assert sorted(make.asked) == sorted(2 * NAMES)
 
 
+def test_of_much_older_code_only_what_is_asked_for_is_worked_out(
+    journal: Journal, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    make = Maker()
+    Summaries(journal, "1", make).refresh()
+    monkeypatch.setattr("assistant.keep.summaries._AT_A_LOOK", 2)
+    later = Summaries(journal, "2", make)
+    make.asked.clear()
+    assert names(later.shelved("2026-08-01")) == ["a"]
+    assert make.asked == ["a"]
+    assert "--afresh" in later.complaints[0]
+    later.refresh(afresh=True)
+    assert sorted(make.asked) == ["a", "b", "c"]
+    later.refresh()
+    assert later.complaints == []
+
+
 def test_what_is_asked_for_is_found(journal: Journal) -> None:
     summaries = Summaries(journal, "1", Maker())
     assert names(summaries.shelved("2026-07-09")) == ["a", "b", "c"]

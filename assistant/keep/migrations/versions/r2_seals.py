@@ -17,7 +17,6 @@ def upgrade() -> None:
         sa.Column("seq", sa.Integer, primary_key=True, autoincrement=False),
     )
     _summaries()
-    op.create_table("summary_code", sa.Column("code", sa.Text, nullable=False))
     op.create_table(
         "marks",
         sa.Column("batch", sa.Text, primary_key=True),
@@ -29,7 +28,7 @@ def upgrade() -> None:
 
 
 def _summaries() -> None:
-    texts = ("begun", "last", "recipe", "fruit", "filled", "emptied", "body")
+    texts = ("begun", "last", "recipe", "fruit", "filled", "emptied", "body", "code")
     op.create_table(
         "summaries",
         sa.Column("batch", sa.Text, primary_key=True),
@@ -41,3 +40,4 @@ def _summaries() -> None:
     op.create_index("summaries_open", "summaries", ["open", "last"])
     op.create_index("summaries_shelf", "summaries", ["emptied"])
     op.create_index("summaries_kind", "summaries", ["recipe", "fruit", "begun"])
+    op.create_index("summaries_code", "summaries", ["code"])
