@@ -84,6 +84,7 @@ class Kitchen:
         """The page's address, while it is served."""
         bound = socket.socket()
         bound.bind((address, 0))
+        bound.listen()
         config = uvicorn.Config(
             site(self._host),
             ws="websockets-sansio",

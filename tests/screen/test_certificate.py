@@ -1,5 +1,6 @@
 """The local certificate: for the names asked for, kept while it is good."""
 
+import ssl
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -25,6 +26,30 @@ def test_it_is_for_these_names_and_signed_by_the_authority(tmp_path: Path) -> No
     assert names == NAMES
     assert not page.extensions.get_extension_for_class(x509.BasicConstraints).value.ca
     assert made.key.stat().st_mode & 0o077 == 0
+
+
+@pytest.mark.parametrize(("name", "trusted"), [("teahut.local", True), ("evil.example", False)])
+def test_a_client_that_trusts_the_authority_trusts_these_names_alone(
+    tmp_path: Path, name: str, trusted: bool
+) -> None:
+    """A handshake without a network."""
+    made = certificate(tmp_path, NAMES, datetime.now(UTC))
+    server = ssl.create_default_context(ssl.Purpose.CLIENT_AUTH)
+    server.load_cert_chain(made.chain, made.key)
+    client = ssl.create_default_context(cafile=str(made.authority))
+    to_server, to_client = ssl.MemoryBIO(), ssl.MemoryBIO()
+    here = client.wrap_bio(to_client, to_server, server_hostname=name)
+    there = server.wrap_bio(to_server, to_client, server_side=True)
+    refused = False
+    for side in (here, there, here, there):
+        try:
+            side.do_handshake()
+        except ssl.SSLWantReadError:
+            continue
+        except ssl.SSLError:
+            refused = True
+            break
+    assert refused is not trusted
 
 
 def test_the_authoritys_key_is_nowhere(tmp_path: Path) -> None:

@@ -1,0 +1,149 @@
+"""A live line: what it takes, what it refuses, and that everybody is told in order."""
+
+import json
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+
+pytest.importorskip("playwright", reason="kitchens.py drives a browser too: pip install '.[tests]'")
+from kitchens import Kitchen
+from websockets.exceptions import ConnectionClosed, InvalidStatus
+from websockets.sync.client import ClientConnection, connect
+
+from assistant.screen.live import LARGEST_MESSAGE, MOST_MESSAGES
+
+Got = dict[str, Any]
+
+
+class Place:
+    """A kitchen that is served, and lines to it."""
+
+    def __init__(self, kitchen: Kitchen, address: str) -> None:
+        self.kitchen, self.address = kitchen, address
+
+    def line(self, batch: str | None = None, origin: str | None = None) -> ClientConnection:
+        live = self.address.replace("http", "ws")
+        ours = self.address.rstrip("/")
+        name = self.kitchen.batch if batch is None else batch
+        return connect(f"{live}live?batch={name}", origin=origin or ours)  # type: ignore[arg-type]
+
+
+@pytest.fixture(scope="module")
+def place(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Place]:
+    kitchen = Kitchen(tmp_path_factory.mktemp("kitchen"))
+    with kitchen.served() as address:
+        yield Place(kitchen, address)
+
+
+def _until(line: ClientConnection, kind: str) -> Got:
+    while True:
+        got: Got = json.loads(line.recv(timeout=10))
+        if got["kind"] == kind:
+            return got
+
+
+def _closed(line: ClientConnection) -> int | None:
+    try:
+        while True:
+            line.recv(timeout=10)
+    except ConnectionClosed as closed:
+        return closed.rcvd.code if closed.rcvd else None
+
+
+def _say(name: str, text: str, **more: object) -> str:
+    return json.dumps({"kind": "say", "id": name, "text": text, **more})
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "not json",
+        "[]",
+        '{"kind": "say"}',
+        '{"kind": "dance", "on": true}',
+        _say("short", "done"),
+        _say("message-x", ""),
+        _say("message-x", "x" * 501),
+        _say("message-x", "done", age_ms=-1),
+        _say("message-x", "done", more=1),
+        _say("message-x'; DROP TABLE events", "done"),
+    ],
+)
+def test_what_can_not_be_read_changes_nothing(place: Place, words: str) -> None:
+    before = len(place.kitchen.journal.events(place.kitchen.batch))
+    with place.line() as line:
+        line.send(words)
+        assert "can't be read" in _until(line, "trouble")["text"]
+    assert len(place.kitchen.journal.events(place.kitchen.batch)) == before
+
+
+def test_a_page_is_welcomed_with_what_stands(place: Place) -> None:
+    with place.line() as line:
+        assert json.loads(line.recv(timeout=10))["kind"] == "welcome"
+        assert json.loads(line.recv(timeout=10))["view"]["batch"] == place.kitchen.batch
+
+
+def test_an_answer_comes_after_it_is_written_and_everybody_is_told(place: Place) -> None:
+    with place.line() as one, place.line() as other:
+        _until(other, "view")
+        one.send(_say("note-0001", "note the kettle is on"))
+        assert _until(one, "ack") == {"kind": "ack", "id": "note-0001", "verdict": "take"}
+        assert place.kitchen.journal.has_mark(place.kitchen.batch, "note-0001")
+        turn = _until(other, "turn")
+        assert (turn["heard"], turn["verdict"]) == ("note the kettle is on", "take")
+        assert _until(other, "view")["view"]["said"][-1]["heard"] == "note the kettle is on"
+
+
+def test_two_who_talk_at_once_are_taken_one_after_the_other(place: Place) -> None:
+    with place.line() as one, place.line() as other:
+        for number in range(8):
+            one.send(_say(f"from-one-{number}", f"note one {number}"))
+            other.send(_say(f"from-other-{number}", f"note other {number}"))
+        for line in (one, other):
+            for _ in range(8):
+                assert _until(line, "ack")["verdict"] == "take"
+    notes = [e.heard for e in place.kitchen.journal.events(place.kitchen.batch) if e.kind == "note"]
+    for who in ("one", "other"):
+        mine = [note for note in notes if note.startswith(f"note {who} ")]
+        assert mine == [f"note {who} {number}" for number in range(8)]
+
+
+def test_a_batch_that_is_not_there_is_told_for_good(place: Place) -> None:
+    with place.line("none") as line:
+        assert _closed(line) == 4404
+
+
+def test_another_sites_line_is_not_opened(place: Place) -> None:
+    with pytest.raises(InvalidStatus):
+        place.line(origin="https://evil.example")
+
+
+def test_without_ears_the_page_is_told_why(place: Place) -> None:
+    with place.line() as line:
+        line.send('{"kind": "mic", "on": true}')
+        assert _until(line, "mic") == {
+            "kind": "mic",
+            "on": False,
+            "why": "There are no ears in this kitchen.",
+        }
+
+
+def test_too_many_messages_end_the_line(place: Place) -> None:
+    with place.line() as line:
+        for _ in range(MOST_MESSAGES + 1):
+            line.send('{"kind": "sounding", "on": false}')
+        assert _closed(line) == 1008
+
+
+def test_too_large_a_message_ends_the_line(place: Place) -> None:
+    with place.line() as line:
+        line.send(b"\0" * (LARGEST_MESSAGE + 1))
+        assert _closed(line) == 1009
+
+
+def test_sound_before_the_microphone_is_on_is_nothing(place: Place) -> None:
+    with place.line() as line:
+        line.send(b"\0" * 2048)
+        line.send(_say("note-0002", "note still here"))
+        assert _until(line, "ack")["verdict"] == "take"
