@@ -6,8 +6,9 @@ from assistant.hear.shares import plain
 
 OPEN_PAUSE = 1.3
 """Seconds of silence that end an utterance whose words can't be the end: "six hundred and ..."."""
-ROUND_PAUSE = 1.0
-"""The same after a round hundred or thousand, which may be all or may go on."""
+ROUND_PAUSE = 1.3
+"""The same after a round hundred or thousand, which may be all or may go on: "six hundred and" is
+heard as "600." too, and the rest must not become a number of its own."""
 _OPEN = frozenset((
     "and", "point", "comma", "decimal", "dot", "minus", "negative", "a", "an", "the", "of", "at",
     "is", "it's", "there's", "about", "roughly", "exactly", "p", "h", "ph",
@@ -22,7 +23,7 @@ def pause_after(text: str, usual: float) -> float:
     usual : where nothing speaks for more [s]; never less than it
 
     >>> pause_after("Six hundred and", 0.7), pause_after("600.", 0.7), pause_after("72.", 0.7)
-    (1.3, 1.0, 0.7)
+    (1.3, 1.3, 0.7)
     """
     words = plain(text)
     last = words.split()[-1] if words else ""

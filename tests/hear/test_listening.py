@@ -10,8 +10,8 @@ from sounds import cut_up
 
 from assistant.hear.endings import OPEN_PAUSE
 from assistant.hear.heard import SAMPLE_RATE, Heard, Samples
-from assistant.hear.listening import EARLY, Listening
-from assistant.hear.voice_activity import FRAME, Endpointer, Pauses, SpeechMeter, Utterance
+from assistant.hear.listening import EARLY, GAP, Listening, closed_up
+from assistant.hear.voice_activity import FRAME, Endpointer, Pauses, Piece, SpeechMeter, Utterance
 
 STEP_S = FRAME / SAMPLE_RATE
 NO, YES = [0.0], [1.0]
@@ -124,3 +124,25 @@ def test_the_sound_is_the_same_however_it_comes(block: int) -> None:
     parts = plain.feed(np.repeat(np.array(SPOKEN + NO * 60, dtype=np.float32), FRAME))
     quiet = round(Pauses().after / STEP_S)
     assert len(utterance.samples) == len(parts[0].samples) - (PAUSE - quiet) * FRAME
+
+
+def pieces_of(quiet: list[int]) -> list[Piece]:
+    """Blocks of two steps, each with so many quiet steps at its end."""
+    block = np.zeros(2 * FRAME, dtype=np.float32)
+    return [Piece(block, 2 * FRAME * at, quiet=steps * FRAME) for at, steps in enumerate(quiet)]
+
+
+def test_a_long_inner_pause_is_shortened_and_the_closing_one_kept() -> None:
+    inner, closing = list(range(2, 60, 2)), list(range(2, 20, 2))
+    parts = pieces_of([0, 0, *inner, 0, 0, *closing])
+    kept = closed_up(parts)
+    assert kept[:2] == parts[:2]
+    assert kept[-len(closing) - 2 :] == parts[-len(closing) - 2 :]
+    gap = len(kept) - 4 - len(closing)
+    assert GAP <= gap * 2 * STEP_S <= GAP + 0.25
+
+
+@pytest.mark.parametrize("quiet", [[], [0], [0, 0, 2, 4, 0], [0, 2, 4, 6, 8, 10, 12, 14, 16, 18]])
+def test_short_pauses_are_left_alone(quiet: list[int]) -> None:
+    parts = pieces_of(quiet)
+    assert closed_up(parts) == parts

@@ -11,6 +11,7 @@ from sounds import after_silence, at_snr, boiling, cut_up, fan, shaped, silence,
 
 from assistant.errors import EarsMissing
 from assistant.hear import whisper_model
+from assistant.hear.endings import OPEN_PAUSE
 from assistant.hear.heard import Heard, Samples
 from assistant.hear.shares import plain
 from assistant.hear.voice_activity import Pauses, Utterance
@@ -84,6 +85,15 @@ def test_utterances_come_in_order_and_at_their_ends(whisper_ears: WhisperEars) -
     assert "degrees" in next(listening).text
     assert first < used < (3 * 16_000 + len(DEGREES) + 4 * 16_000) / 1024
     assert list(listening) == []
+
+
+def test_a_pause_within_a_number_does_not_cut_it(whisper_ears: WhisperEars) -> None:
+    """The pause is longer than the one that ends an utterance."""
+    pause = silence(0.9)
+    assert Pauses().pause < 0.9 < OPEN_PAUSE
+    said = (spoken("six hundred and"), pause, spoken("seventy five grams"))
+    (heard,) = whisper_ears.hear(after_silence(np.concatenate(said), gap=2.0))
+    assert any(plain(g.text) in ("675 grams", "6 hundred and 75 grams") for g in heard.guesses)
 
 
 def test_a_stream_is_heard_as_the_recording_is(whisper_ears: WhisperEars, degrees: Heard) -> None:
