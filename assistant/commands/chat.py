@@ -1,5 +1,6 @@
 """`panside chat`: the session typed, at a prompt or through a pipe."""
 
+import io
 import sys
 from collections.abc import Iterator
 
@@ -16,7 +17,7 @@ from assistant.commands.options import (
     open_kitchen,
     turn_record,
 )
-from assistant.errors import LimitStopped, WrongUse
+from assistant.errors import LimitStopped
 from assistant.hear.heard import Heard
 from assistant.kitchen import Kitchen
 from assistant.session import Turn
@@ -65,15 +66,14 @@ def _line() -> str:
 
 
 def _lines() -> Iterator[str]:
-    """Lines from the keyboard or the pipe, until the end."""
+    """Lines from the keyboard or the pipe, until the end; bytes that are no text become marks."""
+    if isinstance(sys.stdin, io.TextIOWrapper):
+        sys.stdin.reconfigure(encoding="utf-8", errors="replace")
     ask = "> " if sys.stdin.isatty() else ""
     while True:
         if ask:
             typer.echo(ask, nl=False)
-        try:
-            line = _line()
-        except UnicodeDecodeError as error:
-            raise WrongUse("The input is not text in UTF-8.") from error
+        line = _line()
         if not line:
             return
         if line.strip():

@@ -115,15 +115,15 @@ class _Engine:
 class _Turn:
     """One utterance being recognised.
 
-    The recogniser is fed while the cook speaks. Its own endpoints are passed over, so that a pause
-    within a number does not cut it. At the end a second one gives the alternatives.
+    Two recognisers are fed while the cook speaks: Vosk gives either the confidence of each word or
+    alternatives, not both. Their own endpoints are passed over, so that a pause within a number
+    does not cut it.
     """
 
     def __init__(self, engine: _Engine, timer: Callable[[], float]) -> None:
         self._timer = timer
         self._live = engine.recogniser()
         self._other = engine.recogniser(_ALTERNATIVES)
-        self._sound: list[bytes] = []
         self._shown = ""
         self._spent = 0.0
 
@@ -131,9 +131,9 @@ class _Turn:
         """What is new after this piece: a partial, or the utterance when the piece is its last."""
         begun = self._timer()
         pcm = to_pcm16(piece.samples)
-        self._sound.append(pcm)
         if pcm:
             self._live.AcceptWaveform(pcm)
+            self._other.AcceptWaveform(pcm)
         found = self._final(piece.cut) if piece.last else self._partial()
         self._spent += self._timer() - begun
         if found is None or found.partial:
@@ -141,7 +141,8 @@ class _Turn:
         return found.model_copy(update={"seconds": self._spent})
 
     def _partial(self) -> Heard | None:
-        text = str(json.loads(self._live.PartialResult()).get("partial", ""))
+        found = str(json.loads(self._live.PartialResult()).get("partial", ""))
+        text = " ".join(word for word in found.split() if word != UNKNOWN)
         if not text or text == self._shown:
             return None
         self._shown = text
@@ -149,7 +150,6 @@ class _Turn:
 
     def _final(self, cut: bool) -> Heard | None:
         words = json.loads(self._live.FinalResult())
-        self._other.AcceptWaveform(b"".join(self._sound))
         guesses = _guesses(json.loads(self._other.FinalResult()))
         if not guesses or not set(guesses[0].text.split()) - {UNKNOWN}:
             return None

@@ -196,3 +196,18 @@ def test_a_model_with_a_damaged_graph_is_refused(korean_model: Path, tmp_path: P
     graph.write_bytes(half)
     with pytest.raises(EarsMissing, match="can't be loaded"):
         VoskEars(copy)
+
+
+def test_another_list_needs_no_loading(
+    vosk_ears: VoskEars, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("vosk.Model", None)
+    for phrase in (FOUR, TIMER, RASPBERRY):
+        vosk_ears.expect((phrase,))
+        assert [heard.text for heard in vosk_ears.hear(said(phrase))] == [phrase]
+
+
+def test_sound_outside_the_list_is_not_shown_as_words(vosk_ears: VoskEars) -> None:
+    vosk_ears.expect((RASPBERRY,))
+    heards = vosk_ears.listen(iter(cut_up(said("온도 알려 주세요", RASPBERRY), 1024)))
+    assert all("[unk]" not in heard.text for heard in heards if heard.partial)
