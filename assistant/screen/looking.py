@@ -5,54 +5,56 @@ from typing import Any
 
 from assistant.cook import Batch, fold
 from assistant.cookbook import load_recipe, recipe_names
-from assistant.errors import BadRecipe, WrongUse
+from assistant.errors import WrongUse
 from assistant.keep import Journal
-from assistant.larder import larder, larder_lines
+from assistant.larder import larder_lines
+from assistant.lookback import Brief, LookBack
 from assistant.report import CAUTION, batch_lines
 from assistant.say import by_eye
 from assistant.screen.curve import curve, hold_so_far
 from assistant.screen.view import title
 
+MOST = 200
+"""So many batches are listed; `panside batches` lists all."""
+
 
 def larder_page(journal: Journal, now: datetime) -> dict[str, Any]:
     """What is in store today: sections of lines, what to throw away first."""
-    found = larder([journal.events(row.id) for row in journal.batches()], now.date())
+    found = LookBack(journal).larder(now.date())
     lines = [{"rank": line.rank, "text": by_eye(line)} for line in larder_lines(found)]
     return {"on": now.date().isoformat(), "now": now.isoformat(), "lines": lines}
 
 
 def batches_page(journal: Journal, now: datetime) -> dict[str, Any]:
-    """Every batch, the latest first, and the recipes one can begin."""
-    rows = sorted(journal.batches(), key=lambda row: row.last_at, reverse=True)
-    found = []
-    for row in rows:
-        try:
-            batch, _ = fold(journal.events(row.id))
-        except BadRecipe as error:
-            found.append({"batch": row.id, "title": str(error), "standing": "", "open": False})
-            continue
-        found.append(_brief(batch))
+    """The batches begun last, the latest first, and the recipes one can begin."""
+    found = [_row(journal, brief) for brief in LookBack(journal).batches(MOST)]
     recipes = [{"name": name, "title": load_recipe(name).title} for name in recipe_names()]
     return {"now": now.isoformat(), "batches": found, "recipes": recipes}
 
 
-def _brief(batch: Batch) -> dict[str, Any]:
-    name = f"{batch.recipe.title}, {batch.fruit}" if batch.fruit else batch.recipe.title
-    return {
-        "batch": batch.id,
-        "title": name,
-        "begun": batch.begun_at.isoformat(),
-        "standing": _standing(batch),
-        "open": batch.stage is not None,
-    }
+def _row(journal: Journal, brief: Brief) -> dict[str, Any]:
+    """A batch in a line; one that is under way is looked at whole, for a limit may hold it."""
+    called = _named(brief.shelf.title if brief.shelf else brief.recipe, brief.fruit)
+    row = {"batch": brief.batch, "title": called, "begun": brief.begun}
+    if brief.wrong:
+        return {**row, "standing": brief.wrong, "open": False}
+    if brief.ended is not None:
+        barred = brief.shelf is not None and brief.shelf.barred is not None
+        standing = "do not use it: throw it away, untasted" if barred else brief.ended
+        return {**row, "standing": standing, "open": False}
+    batch, _ = fold(journal.events(brief.batch))
+    name = _named(batch.recipe.title, batch.fruit)
+    return {**row, "title": name, "standing": _standing(batch), "open": True}
+
+
+def _named(recipe: str, fruit: str | None) -> str:
+    return f"{recipe}, {fruit}" if fruit else recipe
 
 
 def _standing(batch: Batch) -> str:
     if batch.stopped_by:
         return "held by a limit: do not bottle it"
-    if batch.stage is not None:
-        return f"at {title(batch.stage)}"
-    return batch.ended or "done"
+    return f"at {title(batch.stage)}" if batch.stage else "done"
 
 
 def batch_page(journal: Journal, batch_id: str, now: datetime) -> dict[str, Any]:
@@ -76,11 +78,5 @@ def batch_page(journal: Journal, batch_id: str, now: datetime) -> dict[str, Any]
 
 def latest_open(journal: Journal) -> str | None:
     """The unfinished batch that was worked on last."""
-    for row in sorted(journal.batches(), key=lambda row: row.last_at, reverse=True):
-        try:
-            batch, _ = fold(journal.events(row.id))
-        except BadRecipe:
-            continue
-        if batch.stage is not None:
-            return row.id
-    return None
+    found = LookBack(journal).unfinished()
+    return found.batch if found else None

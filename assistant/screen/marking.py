@@ -6,29 +6,15 @@ from contextlib import contextmanager
 from sqlalchemy import Engine
 
 from assistant.events import AnyEvent
-from assistant.keep import Journal
+from assistant.keep import BatchRow, Journal
 
 
 class MarkingJournal(Journal):
-    """Another journal's store; what is written while `marked` carries the id."""
+    """Another journal; what is written while `marked` carries the id."""
 
     def __init__(self, journal: Journal) -> None:
         self._journal = journal
         self._mark: str | None = None
-
-    @property
-    def store(self) -> str:
-        """Where the other journal is."""
-        return self._journal.store
-
-    @property
-    def engine(self) -> Engine:
-        """The database behind it, which may change while the network comes and goes."""
-        return self._journal.engine
-
-    def events(self, batch_id: str) -> tuple[AnyEvent, ...]:
-        """As the journal."""
-        return self._journal.events(batch_id)
 
     @contextmanager
     def marked(self, mark: str) -> Iterator[None]:
@@ -39,8 +25,37 @@ class MarkingJournal(Journal):
         finally:
             self._mark = None
 
+    @property
+    def store(self) -> str:
+        """Where the other is."""
+        return self._journal.store
+
+    @property
+    def engine(self) -> Engine:
+        """The other's database."""
+        return self._journal.engine
+
     def append_all(
         self, batch_id: str, events: Sequence[AnyEvent], seq: int, mark: str | None = None
     ) -> None:
-        """As the journal, with the id of what is being heard."""
+        """As the other, with the id of what is being heard."""
         self._journal.append_all(batch_id, events, seq, mark or self._mark)
+
+    def has_mark(self, batch_id: str, mark: str) -> bool:
+        """Whether the other has written events with that id."""
+        return self._journal.has_mark(batch_id, mark)
+
+    def events(self, batch_id: str) -> tuple[AnyEvent, ...]:
+        """The events of a batch."""
+        return self._journal.events(batch_id)
+
+    def names(self, starting: str = "") -> list[str]:
+        """The batches whose names start like that."""
+        return self._journal.names(starting)
+
+    def batches(self) -> list[BatchRow]:
+        """All batches."""
+        return self._journal.batches()
+
+    def close(self) -> None:
+        """The other is closed by whom it belongs to."""
