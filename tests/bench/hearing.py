@@ -1,220 +1,115 @@
-"""How well the ears and the understanding do on the recordings: a report, not a test.
+"""How well the ears and the understanding do on recordings, and others on the same: a report.
 
-    python -m tests.bench.hearing [--ears auto|vosk|whisper] [--set test] [--json | --misheard]
+    python -m tests.bench.hearing                                   the repository's recordings
+    python -m tests.bench.hearing --corpus DIR [--corpus DIR] [--engines ours,whisper,pocketsphinx]
+                                  [--jobs 2] [--every 10] [--report FILE] [--misheard]
 
 Every clip goes through the real recogniser and `understand`, as in a session: a question back
 stays open for the next utterance of the same clip. Numbers are printed, nothing is asserted.
-`--misheard` lists what was heard where it did not come out right, for half of the clips only: the
-other half stays unseen, so that mending words can be judged on clips nobody mended for.
+Results are kept beside the corpus, so that a run that was broken off goes on. `--misheard` lists
+what was heard where it did not come out right; of the repository's recordings and a held-out
+corpus only half or nothing is shown, so that mending words can be judged on clips nobody mended
+for.
 """
 
 import argparse
-import json
-import resource
-import statistics
+import os
 import sys
-import time
-from collections import Counter
-from collections.abc import Callable, Iterable
-from typing import Any
+from pathlib import Path
 
-from pydantic import BaseModel, ConfigDict
+import platformdirs
 
-from assistant.errors import PansideError
-from assistant.hear.audio import read_recording
-from assistant.hear.choose import open_ears
-from assistant.hear.heard import Ears
-from assistant.understand import Question, phrases, understand
-from tests.bench.scoring import FOLDER, NOW, Clip, Meaning, Outcome, asked_for, clips, judged
+from assistant.errors import EarsMissing
+from tests.bench.engines import NAMES
+from tests.bench.kept import Kept
+from tests.bench.report import whole
+from tests.bench.result import Result
+from tests.bench.running import results, run, why
+from tests.bench.scoring import FOLDER, Clip, all_clips
 
-SETS = ("demo", "test", "nonspeech", "chatter")
+__all__ = ["Result", "main", "run"]
 RIGHT = frozenset(("taken", "asked", "quiet"))
-CHANGES = frozenset(("reading", "correct", "bottle", "timer_set", "choose", "discard"))
-"""Kinds whose wrong taking puts a wrong figure or choice into the batch."""
 
 
-class Result(BaseModel):
-    """What came of one clip."""
-
-    model_config = ConfigDict(frozen=True)
-
-    clip: Clip
-    outcome: Outcome
-    heard: tuple[str, ...]
-    guesses: tuple[tuple[str, float], ...]
-    taken: tuple[Meaning, ...]
-    offered: tuple[tuple[Meaning, ...], ...]
-    reasons: tuple[str, ...]
-    seconds: float
-    understanding: float
-
-    @property
-    def harmful(self) -> bool:
-        """Whether a figure or choice was taken that nobody gave."""
-        return self.outcome == "wrong" and any(m["kind"] in CHANGES for m in self.taken)
+def store_for(folder: Path) -> Kept:
+    """Where results are kept: beside the corpus, for the repository's in the user's cache."""
+    place = folder if folder != FOLDER else Path(platformdirs.user_cache_dir("panside-bench"))
+    place.mkdir(parents=True, exist_ok=True)
+    return Kept(place / "results.jsonl")
 
 
-def run(ears: Ears, clip: Clip) -> Result:
-    """One clip through ears and understanding."""
-    asked, samples = asked_for(clip), read_recording(FOLDER / clip.file)
-    ears.expect(phrases(asked))
-    begun = time.perf_counter()
-    taken: list[Meaning] = []
-    offered: list[list[Meaning]] = []
-    reasons: list[str] = []
-    pending: Question | None = None
-    utterances = ears.hear(samples)
-    understood = time.perf_counter()
-    for heard in utterances:
-        found = understand(heard, asked, NOW, pending)
-        pending = found.question
-        taken += [event.meaning() for event in found.events]
-        candidates = pending.candidates if pending else ()
-        offered += [[event.meaning() for event in group] for group in candidates]
-        reasons.append(found.reason)
-    return Result(
-        clip=clip,
-        outcome=judged(clip, taken, offered),
-        heard=tuple(heard.text for heard in utterances),
-        guesses=tuple((g.text, round(g.share, 3)) for h in utterances for g in h.guesses),
-        taken=tuple(taken),
-        offered=tuple(map(tuple, offered)),
-        reasons=tuple(reasons),
-        seconds=time.perf_counter() - begun,
-        understanding=time.perf_counter() - understood,
-    )
+def chosen(folder: Path, every: int, sets: list[str] | None) -> list[Clip]:
+    """The clips of a corpus whose files are there."""
+    there = [c for c in all_clips(folder) if (folder / c.file).is_file()]
+    return [clip for clip in there if not sets or clip.set in sets][::every]
 
 
-def table(results: Iterable[Result], by: Callable[[Clip], str]) -> list[dict[str, Any]]:
-    """Counts of each outcome, a row for each value of `by`, and one for all."""
-    groups: dict[str, list[Result]] = {}
-    for result in results:
-        groups.setdefault(by(result.clip), []).append(result)
-    rows = [_row(name, group) for name, group in sorted(groups.items())]
-    return [*rows, _row("all", [r for group in groups.values() for r in group])]
-
-
-def _row(name: str, group: list[Result]) -> dict[str, Any]:
-    count = Counter(result.outcome for result in group)
-    right = count["taken"] + count["asked"]
-    return {
-        "group": name,
-        "clips": len(group),
-        "right": right,
-        "right_share": round(right / len(group), 3) if group else 0.0,
-        "taken": count["taken"],
-        "asked": count["asked"],
-        "asked_other": count["asked other"],
-        "part": count["part"],
-        "refused": count["refused"],
-        "wrong": count["wrong"],
-        "wrong_figure": sum(result.harmful for result in group),
-    }
-
-
-def report(results: list[Result], loading: float, ears: Ears) -> dict[str, Any]:
-    """Everything that is printed."""
-    spoken = [r for r in results if r.clip.events]
-    others = [r for r in results if not r.clip.events]
-    times = sorted(r.seconds for r in results)
-    return {
-        "engine": ears.name,
-        "why": ears.why,
-        "by_voice": table(spoken, lambda clip: clip.voice_kind),
-        "by_noise": table(spoken, lambda clip: clip.condition),
-        "by_both": table(spoken, lambda clip: f"{clip.voice_kind}, {clip.condition}"),
-        "by_set": table(spoken, lambda clip: clip.set),
-        "by_half": table([r for r in spoken if r.clip.set == "test"], lambda clip: clip.half),
-        "wrong": [_told(r) for r in spoken if r.outcome in {"wrong", "part"}],
-        "not_for_it": {"clips": len(others), "events": [_told(r) for r in others if r.taken]},
-        "asked_for_nothing": [_told(r) for r in others if r.offered and not r.taken],
-        "seconds_median": round(statistics.median(times), 3),
-        "seconds_p95": round(times[int(0.95 * (len(times) - 1))], 3),
-        "understanding_median": round(statistics.median(r.understanding for r in results), 3),
-        "seconds_to_load": round(loading, 3),
-        "peak_rss_mb": round(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024),
-    }
-
-
-def _told(result: Result) -> dict[str, Any]:
-    return {
-        "file": result.clip.file,
-        "words": result.clip.words,
-        "heard": result.heard,
-        "outcome": result.outcome,
-        "taken": result.taken,
-        "asked": result.offered,
-    }
-
-
-def shown(found: dict[str, Any]) -> str:
-    """The report for a person."""
-    lines = [f"{found['engine']}: {found['why']}"]
-    for name in ("by_set", "by_half", "by_voice", "by_noise", "by_both"):
-        lines += ["", *_table_lines(name.replace("_", " "), found[name])]
-    lines += ["", f"wrong and taken, or only part taken: {len(found['wrong'])}"]
-    lines += [f"  {json.dumps(each)}" for each in found["wrong"]]
-    talk = found["not_for_it"]
-    lines += [f"talk and noise: {talk['clips']} clips, {len(talk['events'])} led to events"]
-    lines += [f"  {json.dumps(each)}" for each in talk["events"]]
-    lines += [f"questions at talk and noise: {len(found['asked_for_nothing'])}"]
-    lines += [f"  {json.dumps(each)}" for each in found["asked_for_nothing"]]
-    lines += [
-        f"seconds a clip: median {found['seconds_median']}, p95 {found['seconds_p95']}, "
-        f"of it understanding {found['understanding_median']} (median); "
-        f"load {found['seconds_to_load']} s; peak memory {found['peak_rss_mb']} MB"
+def gathered(name: str, given: argparse.Namespace) -> list[Result]:
+    """The results of one engine on every corpus."""
+    return [
+        result
+        for folder in given.corpus
+        for result in results(
+            name, chosen(folder, given.every, given.set), folder, store_for(folder), given.jobs
+        )
     ]
-    return "\n".join(lines)
 
 
-def misheard(results: Iterable[Result]) -> str:
-    """What was heard in the seen half of the clips that did not come out right."""
-    bad = [r for r in results if r.clip.half == "seen" and r.outcome not in RIGHT]
-    return "\n".join(_misheard_line(result) for result in bad)
+def parts(given: argparse.Namespace) -> list[tuple[str, str, list[Result]]]:
+    """Name, description and results of each engine; one that is missing is told and left out."""
+    found = []
+    for name in given.engines.split(","):
+        try:
+            found.append((name, why(name), gathered(name, given)))
+        except (EarsMissing, ImportError) as missing:
+            print(f"{name}: {missing}", file=sys.stderr)
+            found.append((name, f"Left out: {missing}", []))
+    return found
+
+
+def misheard(found: list[Result]) -> str:
+    """What was heard in the clips that may be looked at and did not come out right."""
+    return "\n".join(_misheard_line(r) for r in found if _may_be_seen(r) and r.outcome not in RIGHT)
+
+
+def _may_be_seen(result: Result) -> bool:
+    if result.clip.set in ("held", "nonspeech"):
+        return False
+    return result.clip.set in ("dev", "nonspeech-dev") or result.clip.half == "seen"
 
 
 def _misheard_line(result: Result) -> str:
     clip = result.clip
-    where = f"{clip.voice}, {clip.condition}, awaiting {clip.awaiting or 'nothing'}"
-    said = f"{where}: {clip.words!r} -> {result.outcome} {list(result.reasons)}"
-    return said + "".join(f"\n    {share:.2f} {text}" for text, share in result.guesses)
-
-
-def _table_lines(title: str, rows: list[dict[str, Any]]) -> list[str]:
-    heads = list(rows[0])[1:]
-    width = max(len(title), *(len(row["group"]) for row in rows))
-    head = f"{title:<{width}}" + "".join(f"{h:>13}" for h in heads)
-    return [
-        head,
-        *(f"{row['group']:<{width}}" + "".join(f"{row[h]:>13}" for h in heads) for row in rows),
-    ]
+    where = (
+        f"{clip.voice}, {clip.noise} {clip.condition}, {clip.distance}, awaiting {clip.awaiting}"
+    )
+    said = f"{clip.file} {where}: {clip.words!r} -> {result.outcome} {list(result.made.reasons)}"
+    return said + "".join(f"\n    {share:.2f} {text}" for text, share in result.made.guesses)
 
 
 def main() -> None:
     """The command."""
-    options = argparse.ArgumentParser(description="Measure hearing on the recordings.")
-    options.add_argument("--ears", default="auto", choices=["auto", "vosk", "whisper"])
-    options.add_argument("--set", action="append", choices=SETS, help="may be repeated")
-    options.add_argument("--json", action="store_true", help="one object, every clip in it")
-    options.add_argument("--misheard", action="store_true", help="only what went wrong, and how")
+    options = argparse.ArgumentParser(description="Measure hearing on recordings.")
+    options.add_argument("--corpus", type=Path, action="append", help="may be repeated")
+    options.add_argument("--engines", default="ours", help=f"of {', '.join(NAMES)}, with commas")
+    options.add_argument("--jobs", type=int, default=1)
     options.add_argument("--every", type=int, default=1, help="only every n-th clip")
+    options.add_argument("--set", action="append", help="only this set; may be repeated")
+    options.add_argument("--report", type=Path, help="write the Markdown there")
+    options.add_argument("--misheard", action="store_true", help="only what went wrong, and how")
     given = options.parse_args()
-    begun = time.perf_counter()
-    try:
-        ears = open_ears(given.ears)
-    except PansideError as missing:
-        print(missing, file=sys.stderr)
-        sys.exit(missing.exit_code)
-    loading = time.perf_counter() - begun
-    wanted = clips(given.set or SETS)[:: given.every]
-    results = [run(ears, clip) for clip in wanted]
-    found = report(results, loading, ears)
+    given.corpus = given.corpus or [FOLDER]
+    found = parts(given)
     if given.misheard:
-        print(misheard(results))
-    elif given.json:
-        print(json.dumps({**found, "clips": [r.model_dump(mode="json") for r in results]}))
+        print(misheard(found[0][2]))
+        return
+    command = "python -m tests.bench.hearing " + " ".join(sys.argv[1:])
+    names = ", ".join(sorted({r.clip.set for _, _, rs in found for r in rs}))
+    text = whole(command.strip(), os.cpu_count() or 1, names, found)
+    if given.report:
+        given.report.write_text(text, "utf-8")
     else:
-        print(shown(found))
+        print(text)
 
 
 if __name__ == "__main__":

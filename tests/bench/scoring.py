@@ -67,10 +67,15 @@ class Clip(BaseModel):
         return "unseen" if zlib.crc32(self.file.encode()) % 2 else "seen"
 
 
-def clips(sets: Iterable[str]) -> list[Clip]:
-    """The manifest's clips of these sets, in its order."""
-    lines = (FOLDER / "manifest.jsonl").read_text("utf-8").splitlines()
-    return [clip for clip in map(Clip.model_validate, map(json.loads, lines)) if clip.set in sets]
+def clips(sets: Iterable[str], folder: Path = FOLDER) -> list[Clip]:
+    """The clips of these sets in a folder's manifest, in its order."""
+    return [clip for clip in all_clips(folder) if clip.set in sets]
+
+
+def all_clips(folder: Path) -> list[Clip]:
+    """Every clip in a folder's manifest."""
+    lines = (folder / "manifest.jsonl").read_text("utf-8").splitlines()
+    return [Clip.model_validate(json.loads(line)) for line in lines]
 
 
 def asked_for(clip: Clip) -> Asked:
@@ -155,6 +160,11 @@ def judged(clip: Clip, taken: list[Meaning], offered: list[list[Meaning]]) -> Ou
     if taken:
         return "part"
     return "refused" if clip.events else "quiet"
+
+
+def first_right(clip: Clip, first: list[Meaning]) -> bool:
+    """Whether the best guess is exactly what was said, no less and no more."""
+    return bool(clip.events) and _matches(clip, first)
 
 
 def _one_of(got: Meaning, wanted: Iterable[Meaning]) -> bool:
