@@ -1,15 +1,17 @@
 """`panside ready`: what is there, what is missing, and how to mend it."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from pathlib import Path
 
 import typer
 
 from assistant.commands.options import AsJson, EarsName, Store, VoskModel, emit, open_journal
 from assistant.cookbook import load_recipe, recipe_names
 from assistant.errors import PansideError, SomethingMissing
-from assistant.hear.choose import open_ears
+from assistant.hear.choose import open_ears, survey
 from assistant.hear.microphone import check_microphone
+from assistant.hear.over_voice import OverVoice
 from assistant.say.player import Player
 from assistant.say.voice import EspeakVoice
 from assistant.understand import phrases
@@ -17,11 +19,15 @@ from assistant.understand import phrases
 
 @dataclass(frozen=True)
 class Finding:
-    """One thing looked at: its name, whether it is there, and what was found or is to be done."""
+    """One thing looked at: its name, whether it is there, and what was found or is to be done.
+
+    needed : nothing can be said or heard without it
+    """
 
     name: str
     there: bool
     detail: str
+    needed: bool = True
 
 
 def ready(
@@ -38,15 +44,29 @@ def ready(
         _look("data", _data),
         _look("microphone", check_microphone),
         _look("speaker", _speaker),
+        *_parts(vosk_model),
     ]
     for found in findings:
         if json:
-            emit({"name": found.name, "there": found.there, "detail": found.detail})
+            emit(
+                {"name": found.name, "there": found.there, "detail": found.detail}
+                | ({} if found.needed else {"needed": False})
+            )
         else:
-            typer.echo(f"{'yes' if found.there else 'NO':4}{found.name:12}{found.detail}")
-    missing = [f.name for f in findings if not f.there]
+            there = "yes" if found.there else "NO" if found.needed else "no"
+            typer.echo(f"{there:4}{found.name:16}{found.detail}")
+    missing = [f.name for f in findings if f.needed and not f.there]
     if missing:
         raise SomethingMissing(f"not ready to talk: {', '.join(missing)}. {_still(missing)}")
+
+
+def _parts(vosk_model: Path | None) -> list[Finding]:
+    """What makes it hear better, and can be done without."""
+    found = [
+        Finding(s.name, s.present, f"{s.detail}; {s.mend}" if s.mend else s.detail, needed=False)
+        for s in survey(vosk_model)
+    ]
+    return [*found, replace(_look("speaking over", _over_voice), needed=False)]
 
 
 def _still(missing: list[str]) -> str:
@@ -70,6 +90,11 @@ def _voice() -> str:
 def _speaker() -> str:
     Player().close()
     return "speaker opened"
+
+
+def _over_voice() -> str:
+    OverVoice()
+    return "the echo canceller takes our own voice out"
 
 
 def _data() -> str:
