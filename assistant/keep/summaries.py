@@ -77,7 +77,8 @@ class Summaries:
     def shelved(self, on: str) -> list[Summary]:
         """The batches whose bottles may matter on a day."""
         wanted = select(schema.summaries).where(_table.emptied > on, _table.filled <= on)
-        return self._look(wanted.order_by(_table.batch))
+        # Sorted here: told to sort by batch, SQLite walks all batches in that order.
+        return sorted(self._look(wanted), key=lambda row: row.batch)
 
     def unfinished(self, recipe: str | None = None) -> list[Summary]:
         """The batch worked on last of those that can be gone on with, of a recipe if one is named.
@@ -152,10 +153,13 @@ class Summaries:
         self._write([found for name in names if (found := self._made(name, spoiled))])
 
     def _stale(self, limit: int) -> list[str]:
-        old = (_table.code < self._code) | (_table.code > self._code)
-        wanted = select(_table.batch).where(old)
+        """Batches that other code had worked out; asked twice, since an index serves no "not"."""
+        found: list[str] = []
         with translated(self._journal.store), opening.reading(self._journal.engine) as connection:
-            return list(connection.scalars(wanted if limit < 0 else wanted.limit(limit)))
+            for other in (_table.code < self._code, _table.code > self._code):
+                wanted = select(_table.batch).where(other)
+                found += connection.scalars(wanted if limit < 0 else wanted.limit(limit))
+        return found
 
     def _news(self, spoiled: set[str]) -> list[str]:
         batch = schema.news.c.batch

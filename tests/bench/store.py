@@ -50,10 +50,13 @@ def main() -> None:
     words = argparse.ArgumentParser()
     words.add_argument("--batches", type=int, default=200_000)
     words.add_argument("--postgres", action="store_true", help="on a server instead of a file")
+    words.add_argument("--store", help="ask this one, built before and kept")
     words.add_argument("--backup", action="store_true", help="time a backup too")
     asked = words.parse_args()
     with tempfile.TemporaryDirectory() as folder:
-        if asked.postgres:
+        if asked.store:
+            ask(asked.store)
+        elif asked.postgres:
             with running_server() as server:
                 measure(server.database(), asked.batches, Path(folder), asked.backup)
         else:
