@@ -85,6 +85,8 @@ def engine_part(name: str, why: str, results: list[Result], deep: bool) -> list[
     spoken = [r for r in results if r.clip.events]
     others = [r for r in results if not r.clip.events]
     lines = [f"## {name}", "", why, ""]
+    if not results:
+        return lines
     if spoken:
         lines += table("utterances", headline(spoken))
         for title, by in CUTS if deep else CUTS[3:4]:
@@ -184,10 +186,10 @@ def whole(command: str, cores: int, corpus: str, parts: list[tuple[str, str, lis
         "",
     ]
     spoken = [(n, [r for r in rs if r.clip.events]) for n, _, rs in parts]
-    clear = [(n, [r for r in rs if _clear(r)]) for n, rs in spoken]
+    clear = [(n, [r for r in rs if _clear(r)]) for n, rs in spoken if rs]
     if any(rs for _, rs in clear):
         lines += table("engine, 10 dB or better", [score(n, rs) for n, rs in clear])
-        lines += table("engine, all", [score(n, rs) for n, rs in spoken])
+        lines += table("engine, all", [score(n, rs) for n, rs in spoken if rs])
     for place, (name, why, results) in enumerate(parts):
         lines += engine_part(name, why, results, deep=place == 0)
     return without_folders("\n".join(lines))

@@ -9,6 +9,7 @@ from tests.bench.corpus.plan import rows
 from tests.bench.corpus.speakers import SPEAKERS
 from tests.bench.measures import poisson_upper, score, upper_bound
 from tests.bench.plain_numbers import read
+from tests.bench.report import whole
 from tests.bench.result import Made, Result
 from tests.bench.scoring import Clip
 
@@ -69,3 +70,11 @@ def test_the_same_seed_plans_the_same_rows_and_a_larger_set_begins_with_them() -
     few, more = list(rows("held", 40, 7)), list(rows("held", 60, 7))
     assert few == more[:40]
     assert list(rows("held", 40, 8)) != few
+
+
+def test_an_engine_that_is_missing_is_told_and_given_no_row() -> None:
+    parts = [("ours", "Ears.", [result(SEVENTY)]), ("vosk", "Left out: no model", [])]
+    text = whole("bench", 2, "dev", parts)
+    assert "Left out: no model" in text
+    assert "| ours | 1 |" in text
+    assert "| vosk |" not in text
