@@ -50,7 +50,9 @@ def taken(group: Sequence[AnyEvent], answer: tuple[str, ...]) -> Said:
     )
 
 
-def not_taken(at: datetime, heard: str, answer: tuple[str, ...], asked: bool) -> Said:
+def not_taken(
+    at: datetime, heard: str, answer: tuple[str, ...], asked: bool, yes_no: bool = False
+) -> Said:
     """One utterance that was asked back or not understood."""
     understood = "Not sure yet." if asked else "Not taken."
     return Said(
@@ -59,6 +61,7 @@ def not_taken(at: datetime, heard: str, answer: tuple[str, ...], asked: bool) ->
         understood=understood,
         answer=answer,
         verdict="ask" if asked else "refuse",
+        yes_no=yes_no,
     )
 
 

@@ -100,13 +100,17 @@ class Slip(Fact):
 
 
 class Said(Fact):
-    """One utterance with what was understood and what was answered."""
+    """One utterance with what was understood and what was answered.
+
+    yes_no : it was asked back, and yes or no will do
+    """
 
     at: AwareDatetime
     heard: str
     understood: str
     answer: tuple[str, ...]
     verdict: Literal["take", "ask", "refuse", "reminder"]
+    yes_no: bool = False
 
 
 class View(Fact):

@@ -218,7 +218,7 @@ class Room:
             turn.show,
             turn.say,
             limit=turn.stopped,
-            yes_no=turn.verdict == "ask" and not turn.also,
+            yes_no=_yes_no(turn),
         )
 
     def _turn(self, words: Words) -> Turn:
@@ -239,4 +239,10 @@ class Room:
             self._said.append(taken(turn.events, turn.show))
         elif turn.show:
             asked = turn.verdict == "ask"
-            self._said.append(not_taken(now, words.heard.text, turn.show, asked))
+            said = not_taken(now, words.heard.text, turn.show, asked, _yes_no(turn))
+            self._said.append(said)
+
+
+def _yes_no(turn: Turn) -> bool:
+    """Whether it asks about one thing alone, so that yes or no will do."""
+    return turn.verdict == "ask" and not turn.also

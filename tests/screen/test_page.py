@@ -133,6 +133,12 @@ def test_two_pages_stay_in_step(chromium: Browser, tmp_path: Path) -> None:
             "const held = window.held; window.held = null; held.forEach((f) => f())"
         )
         other.at("Water").reads("reply-words", "The batch went on meanwhile")
+        one.types("ph 36")
+        later = Cook(chromium, address, PHONE).opens()
+        later.reads("reply-words", "3.6")
+        later.taps("Yes")
+        other.reads("said", "pH 3.6.")
+        later.check()
         one.types("set a timer for two seconds")
         other.reads("rings", "Time is up: timer.")
         assert other.page.evaluate("document.documentElement.dataset.rings") == "1"
@@ -145,7 +151,7 @@ def test_two_pages_stay_in_step(chromium: Browser, tmp_path: Path) -> None:
 
 
 def test_a_kitchen_that_is_killed_loses_nothing(chromium: Browser, tmp_path: Path) -> None:
-    command = Command(tmp_path, "--recipe", "berry-syrup")
+    command = Command(tmp_path, "--recipe", "berry-syrup", "--mute")
     cook = Cook(chromium, command.address).opens().at("Weigh")
     cook.types("2 kg of raspberries")
     cook.at("Crush")

@@ -122,6 +122,8 @@ def test_a_question_back_can_be_answered_with_a_tap(tent: Tent) -> None:
     tent.types("58 C")
     asked = tent.says("seventy six degrees")
     assert (asked.verdict, asked.yes_no) == ("ask", True)
+    open_ = tent.room.view().said[-1]
+    assert (open_.verdict, open_.yes_no) == ("ask", True), "whoever comes in later sees it too"
     assert tent.types("yes").verdict == "take"
     assert tent.room.stage == "hold"
 

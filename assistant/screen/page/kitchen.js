@@ -73,6 +73,7 @@ function take(fresh) {
   drawView(view, say);
   running.take(view.running, view.now);
   tell("hold-words", view.hold?.words ?? "");
+  openQuestion();
   redraw();
 }
 
@@ -97,14 +98,24 @@ function message(got) {
 
 function turn(got) {
   tell("bar-state", "");
-  show("reply", true);
   if (got.verdict === "twice") return tell("bar-state", "Two microphones heard that; it counted once.");
   if (!got.show.length) return tell("bar-state", `Heard “${got.heard}”, and left it alone.`);
+  answer(got);
+  if (voiceOn()) play(got.sound, (on) => line.send({ kind: "sounding", on })).catch(() => {});
+}
+
+function answer(got) {
+  show("reply", true);
   tell("reply-heard", got.heard ? `“${got.heard}”` : "");
   at("reply-words").replaceChildren(...got.show.map((words) => make("p", {}, words)));
   at("reply").toggleAttribute("data-asks", got.verdict === "ask");
   drawChoices("reply-choices", got.yes_no ? ["yes", "no"] : [], say);
-  if (voiceOn()) play(got.sound, (on) => line.send({ kind: "sounding", on })).catch(() => {});
+}
+
+// A page that comes in later sees the question that is open.
+function openQuestion() {
+  const last = view.said.at(-1);
+  if (last?.verdict === "ask" && at("reply").hidden) answer({ ...last, show: last.answer });
 }
 
 function state(up, code) {
