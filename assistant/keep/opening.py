@@ -150,7 +150,7 @@ def _prepare(engine: Engine, store: str) -> None:
             _migrate(connection, held)
 
 
-_CHECKED = 1_000
+_CHECKED = 500
 """A store of at most so many pages is checked whole at each start; that takes some milliseconds."""
 
 

@@ -118,10 +118,10 @@ def replay(folder: Path, statements: list[str | int], checkpoint: int) -> list[O
 def power_cuts(
     notes: list[Op], chance: random.Random, share: float
 ) -> Iterator[tuple[int, dict[str, bytes]]]:
-    """Events accepted, and the files as they may stand, for a share of the moments."""
+    """Events accepted, and the files as they may stand, for a share of the moments and the last."""
     disks: dict[str, Disk] = {}
     accepted = 0
-    for op in notes:
+    for number, op in enumerate(notes, start=1):
         if op.kind == "accepted":
             accepted = op.at
         elif op.kind == "sync":
@@ -133,7 +133,7 @@ def power_cuts(
             disks.pop(op.file, None)
         else:
             disks.setdefault(op.file, Disk()).pending.append(op)
-        if chance.random() < share:
+        if chance.random() < share or number == len(notes):
             yield accepted, {name: _left(disk, chance) for name, disk in disks.items()}
 
 
