@@ -59,7 +59,7 @@ class Attention:
         if not self._sounds(end - len(block) / SAMPLE_RATE, end, LINGERS):
             yield block
         elif self._speaks_over:
-            yield self._over.clean(block, self._played(block, end))
+            yield self._over.after(block, self._played(block, end))
         else:
             yield from self._listen_over(self._over, block, end)
 

@@ -16,12 +16,13 @@ from assistant.errors import EarsMissing
 from assistant.hear.audio import loudness
 from assistant.hear.heard import SAMPLE_RATE, Samples
 from assistant.hear.likeness import likeness
+from assistant.hear.room_echo import LEAST, LONGEST, RoomEcho
 from assistant.hear.voice_activity import FRAME, SpeechMeter
 
 _SILENT = 0.003
 """Samples below do not sound. [-]"""
-_LONGEST = 2.0
-"""Sound kept while it is not decided whether somebody speaks. [s]"""
+_KEPT = 5.0
+"""Sound that is remembered of a sentence. [s]"""
 _BEGUN = 1.2
 """Nobody speaks so long over our voice without being noticed; what is older is its echo. [s]"""
 
@@ -68,10 +69,11 @@ class OverVoice:
         self._onset = max(1, _steps(self._over.onset))
         self._before = _steps(self._over.before)
         self._compared = _steps(self._over.compared)
-        self._recent: deque[Samples] = deque(maxlen=self._before + _steps(_LONGEST))
-        self._had: deque[Samples] = deque(maxlen=self._recent.maxlen)
+        self._recent: deque[Samples] = deque(maxlen=_steps(_KEPT))
+        self._had: deque[Samples] = deque(maxlen=_steps(_KEPT))
+        self._played: deque[Samples] = deque(maxlen=_steps(_KEPT))
+        self._echo: RoomEcho | None = None
         self._unknown = _steps(self._over.known)
-        self._ours: deque[Samples] = deque(maxlen=self._compared + _steps(self._over.latest))
         self.restart()
 
     def restart(self) -> None:
@@ -80,7 +82,8 @@ class OverVoice:
         self._rest = np.zeros((3, 0), dtype=np.float32)
         self._recent.clear()
         self._had.clear()
-        self._ours.clear()
+        self._played.clear()
+        self._echo = None
         self._loud = 0.0
         self._since = 0
 
@@ -105,7 +108,7 @@ class OverVoice:
     def _step(self, left: Samples, had: Samples, played: Samples, probability: float) -> bool:
         self._recent.append(left)
         self._had.append(had)
-        self._ours.append(played)
+        self._played.append(played)
         self._unknown -= bool(self._unknown > 0 and np.max(np.abs(played)) > _SILENT)
         over, level = self._over, loudness(left)
         enough = level >= over.level and level - loudness(had) >= over.share
@@ -118,8 +121,11 @@ class OverVoice:
         return self._unknown <= 0 and self._loud >= self._onset and not self._is_echo()
 
     def _is_echo(self) -> bool:
-        last = islice(self._recent, max(0, len(self._recent) - self._compared), None)
-        return likeness(np.concatenate([*last]), np.concatenate(self._ours)) >= self._over.alike
+        later = self._compared + _steps(self._over.latest)
+        return (
+            likeness(_last(self._recent, self._compared), _last(self._played, later))
+            >= self._over.alike
+        )
 
     @property
     def under_way(self) -> bool:
@@ -127,15 +133,43 @@ class OverVoice:
         return self._loud >= 2
 
     def kept(self) -> Samples:
-        """What was spoken since it began, with our voice taken away from a little before it.
+        """What was spoken since it began, with our voice taken away, and a little before it.
 
-        From there on it is as the microphone had it: the canceller takes too much of the first
-        words away, and whoever is heard over our voice is louder than it.
+        From where it began a filter learnt on the sentence takes our voice away, since the
+        canceller hushes the first words too; where there was too little to learn from, the sound
+        is as the microphone had it. Whoever is heard over our voice is louder than it.
         """
-        begun = max(0, len(self._recent) - min(self._since, _steps(_BEGUN)))
-        first = max(0, begun - self._before)
-        calm = islice(self._recent, first, begun)
-        return np.concatenate([*calm, *islice(self._had, begun, None), self._rest[1]])
+        spoken = min(self._since, _steps(_BEGUN), len(self._had))
+        calm = _last(self._recent, min(len(self._recent), spoken + self._before))
+        calm = calm[: len(calm) - spoken * FRAME]
+        self._learn(spoken)
+        heard = np.concatenate([_last(self._had, spoken), self._rest[1]])
+        if self._echo is not None:
+            played = np.concatenate([*self._played, self._rest[2]])
+            heard = self._echo.without(played, heard)
+        return np.concatenate([calm, heard])
+
+    def _learn(self, spoken: int) -> None:
+        """How the room gives our voice back, from what came before somebody spoke."""
+        before = len(self._had) - spoken - _steps(0.1)
+        if before >= _steps(LEAST):
+            played, had = (np.concatenate([*islice(s, before)]) for s in (self._played, self._had))
+            self._echo = RoomEcho(played, had)
+
+    def after(self, block: Samples, played: Samples) -> Samples:
+        """A block that follows what was kept, without what still comes back of our voice."""
+        cleaned = self.clean(block, played)
+        if self._echo is None:
+            return cleaned
+        self._played.append(np.concatenate([self._rest[2], played]).astype(np.float32))
+        self._rest = np.zeros((3, 0), dtype=np.float32)
+        return self._echo.without(_last(self._played, _steps(LONGEST) + 2), block)
+
+
+def _last(sound: deque[Samples], count: int) -> Samples:
+    """The newest pieces, as one."""
+    pieces = [*islice(sound, max(0, len(sound) - count), None)]
+    return np.concatenate(pieces) if pieces else np.zeros(0, dtype=np.float32)
 
 
 def _steps(seconds: float) -> int:

@@ -35,7 +35,7 @@ from tests.bench.scoring import FOLDER, NOW, Clip, Meaning, Outcome, asked_for, 
 from tests.hear.rooms import ROOMS, Kitchen, Walls, level
 
 LEVELS = (10.0, 5.0, 0.0, -5.0, -10.0)
-BEFORE_S = 1.2
+BEFORE_S = 2.6
 """How long our voice sounds before the cook begins."""
 
 

@@ -81,10 +81,10 @@ class Fuzz:
 
     def symbols(self) -> str | None:
         """Characters of any script: none may begin, stop or change a batch by a number."""
-        before = self.session.batch.taken
+        session, before = self.session, self.session.batch.taken
         text = symbols(self.random)
         self._types(text)
-        changed = self.session.batch.taken != before
+        changed = self.session is session and session.batch.taken != before
         return f"a batch changed by {text!r}" if changed and not text.isascii() else None
 
     def mangled(self) -> str | None:
