@@ -19,8 +19,9 @@ AHEAD_S = 5.0
 """A microphone gives a second of sound a second; so much more is a burst after a stall."""
 _BLOCKS = 400
 """Blocks that may wait while the recogniser is busy (20 s of 50 ms); more are dropped."""
-_GONE_S = 30.0
-"""A microphone that sends nothing for so long is gone."""
+_LULL_S = 2.0
+"""A network that is silent for so long is taken for silence, which ends what was being said. [s]"""
+_LULL = np.zeros(round(_LULL_S * SAMPLE_RATE), dtype=np.float32)
 
 
 class TooMuchSound(Exception):
@@ -109,9 +110,9 @@ class Listening:
     def _arriving(self) -> Iterator[Samples]:
         while True:
             try:
-                block = self._blocks.get(timeout=_GONE_S)
+                block = self._blocks.get(timeout=_LULL_S)
             except Empty:
-                return
+                block = _LULL
             if block is None:
                 return
             yield block

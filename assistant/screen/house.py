@@ -1,18 +1,21 @@
 """All rooms of the kitchen, on one event loop: a queue a room, and everybody told what happens."""
 
 import asyncio
+import logging
 from collections.abc import Callable
+from contextlib import suppress
 from itertools import count
 from typing import Any, Protocol
 
 from assistant.clock import Clock
 from assistant.cookbook import load_recipe, recipe_names
-from assistant.errors import WrongUse
+from assistant.errors import PansideError, WrongUse
 from assistant.keep import Journal
 from assistant.screen.room import Outcome, Room, Words
 from assistant.screen.speech import Speech
 from assistant.session import Session
 
+_LOG = logging.getLogger("uvicorn.error")
 TICK_S = 1.0
 BEAT = 8
 """A sign of life after so many ticks."""
@@ -124,11 +127,15 @@ class House:
             await asyncio.sleep(TICK_S)
             every()
             for seats in [s for s in self._seats.values() if s.listeners]:
-                await seats.tick()
+                try:
+                    await seats.tick()
+                except Exception:  # one room's fault must not stop the timers of the others
+                    _LOG.exception("the timers of batch %s", seats.room.id)
                 if tick % BEAT == 0:
                     seats.beat()
 
     async def close(self) -> None:
         """Every unfinished batch is left in good order."""
         for seats in self._seats.values():
-            await seats.leave()
+            with suppress(PansideError):  # the journal as it stands is what a restart goes on from
+                await seats.leave()

@@ -5,6 +5,7 @@ import json
 import time
 from collections import deque
 from collections.abc import Awaitable, Callable
+from contextlib import suppress
 from typing import Annotated, Literal
 from uuid import uuid4
 
@@ -205,7 +206,8 @@ class Page:
         if fault is not None:
             why = f"The ears gave up ({fault}). Switch the microphone on again."
             message: Message = {"kind": "mic", "on": False, "why": why}
-            self._loop.call_soon_threadsafe(self.tell, message)
+            with suppress(RuntimeError):  # the kitchen has closed meanwhile
+                self._loop.call_soon_threadsafe(self.tell, message)
 
 
 def _trouble(text: str) -> Message:

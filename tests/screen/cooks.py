@@ -3,7 +3,7 @@
 from typing import Any
 
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, BrowserContext, Page, expect
+from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, expect
 
 expect.set_options(timeout=15_000)
 PHONE, TABLET, WALL = (360, 760), (1024, 768), (1920, 1080)
@@ -36,7 +36,13 @@ class Cook:
         self.page: Page = self.context.new_page()
         self.faults: list[str] = []
         self.page.on("pageerror", lambda error: self.faults.append(str(error)))
+        self.page.on("console", self._console)
         self.address = address
+
+    def _console(self, message: ConsoleMessage) -> None:
+        """What the page's own policy has blocked is a fault of the page."""
+        if "Security Policy" in message.text or "Trusted" in message.text:
+            self.faults.append(message.text)
 
     def opens(self, path: str = "") -> "Cook":
         self.page.goto(self.address + path)

@@ -75,6 +75,20 @@ def test_it_is_deaf_while_an_answer_sounds() -> None:
     assert ear.heard == ["4 blocks, 2 loud"]
 
 
+def test_a_network_that_falls_silent_ends_what_was_being_said(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr("assistant.screen.hearing._LULL_S", 0.05)
+    ear = Ear(CountingEars())
+    ear.listening.feed(to_pcm16(BLOCK))
+    assert not ear.over.wait(0.2)
+    ear.listening.end()
+    assert ear.over.wait(5)
+    blocks, loud = ear.heard[0].split(" blocks, ")
+    assert int(blocks) >= 2
+    assert loud == "1 loud"
+
+
 def test_two_microphones_share_the_ears() -> None:
     ears = CountingEars()
     one, other = Ear(ears), Ear(ears)

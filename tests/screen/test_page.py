@@ -47,13 +47,18 @@ def test_a_batch_from_fruit_to_bottles(chromium: Browser, tmp_path: Path) -> Non
     kitchen = Kitchen(tmp_path, open_ears("whisper"))
     with kitchen.served() as address:
         cook = Cook(chromium, address).opens()
-        cook.at("Weigh").taps("Talk")
+        cook.at("Weigh").page.evaluate("localStorage.setItem('panside-voice', 'off')")
+        cook.taps("Talk")
         cook.at("Crush").reads("big", "600")
         cook.reads("said", "2.4 kg of fruit")
         cook.reads("reply-heard", "ow much")
         cook.taps("Listening: tap to stop")
+        cook.taps("Aloud: off")
+        with cook.page.expect_response("**/speech/*.wav") as sound:
+            cook.taps("Done")
+        assert sound.value.headers["content-type"] == "audio/wav"
+        cook.at("Water").taps("Aloud: on")
         cook.taps("Done")
-        cook.at("Water").taps("Done")
         cook.at("Heat")
         _warm_and_hold(cook, kitchen)
         _sour_and_bottle(cook, kitchen)

@@ -53,6 +53,7 @@ function open(batch) {
   setInterval(redraw, 5_000);
   showVoice();
   drawWaiting();
+  stayAwake();
 }
 
 function say(text) {
@@ -209,6 +210,12 @@ function showVoice() {
   at("voice").setAttribute("aria-pressed", String(voiceOn()));
   tell("voice", voiceOn() ? "Aloud: on" : "Aloud: off");
 }
+
+// The screen stays on while the page is looked at, where the browser can do that.
+async function stayAwake() {
+  if (!document.hidden) await navigator.wakeLock?.request("screen").catch(() => {});
+}
+document.addEventListener("visibilitychange", stayAwake);
 
 // A tap anywhere lets the page sound again after a reload.
 addEventListener("pointerdown", () => voiceOn() && wake());
