@@ -2,8 +2,9 @@
 
 from assistant.cook import fold, step
 from assistant.events import AnyEvent
+from assistant.keep import Brought, sentence
 
-_HARMLESS = ("note", "ask", "say_again", "stop")
+_HARMLESS = ("note", "ask", "say_again", "manner", "stop")
 _BOTTLES = ("used", "opened", "moved", "sign", "recalled", "discard")
 
 
@@ -29,3 +30,15 @@ def disputed(held: tuple[AnyEvent, ...], added: tuple[AnyEvent, ...]) -> list[An
             found.append(event)
         batch = after
     return found
+
+
+def told(found: Brought) -> str:
+    """What became of a batch, and what of it can't be."""
+    odd = disputed(found.held, found.added) if found.how == "joined" else []
+    if not odd:
+        return sentence(found)
+    kinds = ", ".join(event.kind for event in odd)
+    return (
+        f"{sentence(found)} What both wrote can't all be: count its bottles. Written down, but not"
+        f" counted: {kinds}."
+    )

@@ -7,10 +7,10 @@ from typing import Annotated
 
 import typer
 
-from assistant.commands.options import AsJson, Store, emit, open_journal, tell
+from assistant.commands.options import AsJson, Store, emit, open_journal
 from assistant.errors import StoreAway
-from assistant.joining import disputed, may_join
-from assistant.keep import Brought, Journal, SharedJournal, restore, sentence
+from assistant.joining import disputed, may_join, told
+from assistant.keep import Brought, Journal, SharedJournal, restore
 from assistant.keep import merge as bring_all
 
 
@@ -50,9 +50,6 @@ def _told(found: Iterable[Brought], json: bool) -> None:
             emit({"batch": one.batch, "name": one.name, "how": one.how, "added": len(one.added),
                   "disputed": [event.meaning() for event in odd]})  # fmt: skip
         elif one.how != "there":
-            typer.echo(sentence(one))
-        if odd:
-            tell(f"batch {one.name}: what both wrote can't all be. Count its bottles; written down"
-                 f" but not counted: {', '.join(event.kind for event in odd)}.")  # fmt: skip
+            typer.echo(told(one))
     if not json:
         typer.echo(f"{changed} batch(es) added or made longer, {there} were there already.")

@@ -10,7 +10,7 @@ from assistant.clock import Clock
 from assistant.cookbook import load_recipe, recipe_for, recipe_names
 from assistant.errors import WrongUse
 from assistant.events import AnyEvent
-from assistant.joining import may_join
+from assistant.joining import may_join, told
 from assistant.keep import Journal, SharedJournal, default_path, own_path
 from assistant.kitchen import Kitchen
 from assistant.label.content import batch_of
@@ -48,7 +48,7 @@ def open_journal(store: str | None) -> Journal:
     """
     address = store or default_path()
     own = own_path(address)
-    return Journal(address) if own is None else SharedJournal(address, own, may_join, tell)
+    return Journal(address) if own is None else SharedJournal(address, own, may_join, tell, told)
 
 
 def look_back(journal: Journal) -> LookBack:

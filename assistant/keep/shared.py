@@ -54,6 +54,7 @@ class SharedJournal(Journal):
     """The shared store while it can be reached, this kitchen's own journal while it can't.
 
     tell : is told, in a sentence, when it goes and comes, and what became of a batch
+    words : what became of a batch, in words
     now : a clock that only runs forward [s]
     """
 
@@ -63,13 +64,16 @@ class SharedJournal(Journal):
         own: Path,
         may_join: MayJoin,
         tell: Callable[[str], None] = lambda _: None,
+        words: Callable[[Brought], str] | None = None,
         now: Callable[[], float] = time.monotonic,
     ) -> None:
         self._address, self._may_join, self._tell, self._now = store, may_join, tell, now
+        self._words = words or sentence
         self._own = OwnJournal(own)
         self._shared: Journal | None = None
         self._there: dict[str, str] = {}
         self._here: dict[str, str] = {}
+        self._alone: set[str] = set()
         self._lost_at = float("-inf")
         self._reach()
 
@@ -107,6 +111,7 @@ class SharedJournal(Journal):
                 return
         name = self._here.get(batch_id, batch_id)
         self._own.append_all(name, _called(events, name), seq, mark)
+        self._alone.add(name)
 
     def events(self, batch_id: str) -> Events:
         """The events of a batch; a copy is kept here, to go on with when the network is cut."""
@@ -148,17 +153,24 @@ class SharedJournal(Journal):
         if self._shared is None:
             return done
         try:
-            for name in self._own.unsent():
+            # Another program of this kitchen may have sent a batch of ours, and under a new name.
+            for name in sorted({*self._own.unsent(), *self._alone}):
                 events = self._own.events(name)
                 found = bring(self._shared, events, self._may_join)
                 self._own.sent(name, len(events))
-                if found.renamed:
-                    self._there[name] = found.name
-                    self._here[found.name] = name
-                done.append(found)
+                self._call(name, found.name)
+                if found.how != "there" or found.renamed:
+                    done.append(found)
+            self._alone.clear()
         except StoreAway as error:
             self._lose(error)
         return done
+
+    def _call(self, here: str, there: str) -> None:
+        """Remember what a batch is called there, by the name that this kitchen calls it."""
+        for name in [known for known, own in self._here.items() if own == here] or [here]:
+            self._there[name] = there
+        self._here.setdefault(there, here)
 
     def _asked(self, ask: Callable[[], T]) -> T:
         try:
@@ -181,7 +193,7 @@ class SharedJournal(Journal):
         if again:
             self._tell(f"{self._shared.store} is back.")
         for found in self.send():
-            self._tell(sentence(found))
+            self._tell(self._words(found))
 
     def _lose(self, error: StoreAway) -> None:
         if self._shared is not None:

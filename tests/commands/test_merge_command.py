@@ -64,6 +64,8 @@ def test_more_bottles_taken_than_there_were_is_told(tmp_path: Path) -> None:
     ]  # fmt: skip
     with Journal(one) as kept:
         assert len(kept.events(BATCH)) == len(common) + 2
+    three = make(tmp_path / "3.sqlite", (*common, Used(at=FILLED + days(3), count=6)))
+    assert "What both wrote can't all be" in run("merge", three, "--store", one)
 
 
 def test_a_shared_store_out_of_reach_is_told(

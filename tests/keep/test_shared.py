@@ -11,7 +11,7 @@ from season import FILLED, days, journal
 
 from assistant.errors import AnotherSession
 from assistant.events import Used
-from assistant.joining import may_join
+from assistant.joining import may_join, told
 from assistant.keep import Journal
 from assistant.keep.shared import PAUSE, SharedJournal
 
@@ -25,7 +25,9 @@ class Kitchen:
     def __init__(self, store: str, own: Path) -> None:
         self.told: list[str] = []
         self.time = 0.0
-        self.journal = SharedJournal(store, own, may_join, self.told.append, lambda: self.time)
+        self.journal = SharedJournal(
+            store, own, may_join, self.told.append, told, lambda: self.time
+        )
 
     def later(self) -> None:
         self.time += PAUSE
@@ -141,13 +143,14 @@ def test_bottles_taken_in_both_kitchens_count_once_each(
     one = kitchen_at(store, tmp_path / "one.sqlite")
     one.journal.append_all(BATCH, common, 0)
     postgres.stop()
-    mine = Used(at=FILLED + days(2), count=2)
+    mine = Used(at=FILLED + days(2), count=7)
     one.journal.append(BATCH, mine, len(common))
     postgres.start()
     theirs = Used(at=FILLED + days(1), count=3)
     kitchen_at(store, tmp_path / "two.sqlite").journal.append(BATCH, theirs, len(common))
-    kitchen_at(store, tmp_path / "one.sqlite")
+    again = kitchen_at(store, tmp_path / "one.sqlite")
     assert held(store) == (*common, theirs, mine)
+    assert "count its bottles. Written down, but not counted: used." in again.told[-1]
 
 
 def test_who_is_late_in_a_shared_batch_is_told(
@@ -182,3 +185,21 @@ def test_the_same_name_begun_in_two_kitchens_alone(
         assert [len(shared.events(name)) for name in shared.names()] == [2, 2]
     kitchens[1].journal.append(BATCH, reading(2), 2)
     assert len(held(store, f"{BATCH}-b")) == 3
+
+
+def test_a_batch_that_another_program_sent_goes_on_under_its_new_name(
+    postgres: Server, kitchen_at: Open, tmp_path: Path
+) -> None:
+    store = postgres.database()
+    chat = kitchen_at(store, tmp_path / "one.sqlite")
+    chat.journal.append_all(BATCH, small_batch(), 0)
+    postgres.stop()
+    chat.journal.append(BATCH, reading(60), 6)
+    postgres.start()
+    kitchen_at(store, tmp_path / "two.sqlite").journal.append(BATCH, reading(6), 6)
+    kitchen_at(store, tmp_path / "one.sqlite")
+    assert len(held(store, f"{BATCH}-b")) == 7
+    chat.later()
+    chat.journal.append(BATCH, reading(61), 7)
+    assert held(store) == small_batch(readings=6)
+    assert held(store, f"{BATCH}-b")[6:] == (reading(60), reading(61))
