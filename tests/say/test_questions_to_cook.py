@@ -156,7 +156,7 @@ def test_every_event_kind_is_among_the_tried() -> None:
     assert kinds == set(get_args(get_args(AnyEvent)[0]))
 
 
-STORE = {"given", "discard_some"}
+STORE = {"given", "discard_some", "moved_some"}
 
 
 def test_no_event_words_are_left_over() -> None:
