@@ -163,7 +163,7 @@ class Session:
         begins = len(events) < len(found.events)
         if begins and not self._may_be_this(events):
             return self._wants_another(heard, found, events)
-        for event in events:
+        for event in self._as_a_whole(events):
             taken.append(event)
             if isinstance(event, Manner):
                 replies.append(Reply(lines=(no_voice(),)))
@@ -176,6 +176,16 @@ class Session:
         self.batch = batch
         found = found.model_copy(update={"events": tuple(taken)})
         return self._turn(heard.text, "take", _joined(replies), found)
+
+    def _as_a_whole(self, events: tuple[AnyEvent, ...]) -> tuple[AnyEvent, ...]:
+        """Which fruit it is counts only with its weight: "one kilo of plums", said too late, is
+        no reason to take the raspberries in the pan for plums."""
+        if len(events) != 2 or not isinstance(events[0], Choose):
+            return events
+        chosen, reply = step(self.batch, events[0])
+        weighed, _ = step(chosen, events[1])
+        refused = any(line.rank == "limit" for line in reply.lines)
+        return events if refused or weighed.before is chosen else events[1:]
 
     def _may_be_this(self, events: tuple[AnyEvent, ...]) -> bool:
         """Whether "start a batch of raspberry" can mean the batch that has only just begun."""

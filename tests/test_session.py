@@ -222,3 +222,11 @@ def test_how_the_voice_speaks_is_no_part_of_the_batch(kitchen: Kitchen) -> None:
     assert "no voice here" in turn.say
     assert kitchen.stored() == 4
     assert kitchen.types("say that again").say == before.say
+
+
+def test_a_weight_that_comes_too_late_does_not_change_the_fruit(kitchen: Kitchen) -> None:
+    kitchen.types("2 kg of raspberries")
+    turn = kitchen.types("1 kg of blackcurrants")
+    assert kitchen.session.batch.fruit == "raspberry"
+    assert [event.kind for event in turn.events] == ["reading"]
+    assert "already" in turn.say

@@ -1,0 +1,224 @@
+"""Whole sessions of random talk against a small reference: the journal with what was taken back
+struck out, folded forwards only."""
+
+from dataclasses import replace
+from datetime import UTC, datetime
+
+from hypothesis import HealthCheck, settings
+from hypothesis import strategies as st
+from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
+
+from assistant.clock import SetClock
+from assistant.cook import Batch, fold
+from assistant.cook.amounts import amount
+from assistant.cook.corrections import without_history
+from assistant.cookbook import load_recipe
+from assistant.events import AnyEvent, Bottle, Correct, Discard, Reading, Undo, Used
+from assistant.hear.heard import Guess, Heard
+from assistant.keep import Journal
+from assistant.session import Session, Turn
+
+START = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)
+ACID_FOOD_PH = 4.6  # 21 CFR 114.3: acid foods have a pH of 4.6 or below
+
+PLAIN_TALK = st.sampled_from(
+    ["done", "done", "done", "yes", "no", "later", "strain it again", "hold on", "carry on",
+     "where are we", "how much sugar", "why", "say that again", "how long does it keep",
+     "may i skip this", "what if i have only 300 grams of sugar", "raspberry", "with glycerin",
+     "note the colour is dark", "set a timer for ten minutes", "stop the timer", "the radio is on",
+     "i opened one", "we used two bottles", "i put two bottles in the freezer", "it's fizzing",
+     "throw one bottle away", "nine bottles of half a litre", "4 bottles", "stop", "the second"]
+)  # fmt: skip
+READINGS = st.one_of(
+    st.integers(300, 9000).map(lambda g: f"{g} grams of raspberries"),
+    st.integers(20, 104).map(lambda c: f"{c} degrees"),
+    st.sampled_from([2.4, 3.1, 3.6, 3.9, 4.0, 4.1, 4.6, 4.7, 4.9, 7.0]).map(lambda ph: f"pH {ph}"),
+    st.integers(10, 75).map(lambda b: f"{b} brix"),
+    st.integers(3, 60).map(lambda d: f"the juice is {d / 10} litres"),
+    st.integers(1, 900).map(lambda g: f"{g} grams of sugar"),
+)
+WAY = (
+    "2.4 kg of blackcurrants", "done", "done", "76 degrees", "77 degrees", "76 degrees", "done",
+    "done", "done", "done", "2.9 litres", "44 degrees", "done", "pH 3.4", "done", "no", "no", "no",
+    "nine bottles of half a litre", "done",
+)  # fmt: skip
+"""The plain way through the recipe; the rest at "done" after the hold is begun twice."""
+CORRECTIONS = st.integers(1, 900).map(lambda n: f"no, {n / 10:g}")
+BACK = st.sampled_from(["scratch that", "undo", "one stage back", "three stages back"])
+
+
+def state(batch: Batch) -> Batch:
+    """What a change changes: the state without what was said last or warned of."""
+    plain = without_history(batch)
+    return replace(plain, insisted=None, paused=False, last_reading=None)
+
+
+class Sessions(RuleBasedStateMachine):
+    """A session that is talked to, restarted, and compared with its reference after each word."""
+
+    @initialize(steps=st.integers(0, len(WAY)))
+    def begin(self, steps: int) -> None:
+        self.journal, self.clock = Journal("sqlite://"), SetClock(START)
+        self.session = Session.start(load_recipe("berry-syrup"), self.journal, self.clock)
+        self.kept: list[AnyEvent] = list(self.journal.events(self.session.batch.id))
+        self.turn: Turn | None = None
+        for said in WAY[:steps]:
+            self.clock.forward(60)
+            self.turn = self.session.hear(Heard.typed(said))
+            self.kept += self.turn.events
+
+    @rule(said=PLAIN_TALK)
+    def talks(self, said: str) -> None:
+        self.hears(Heard.typed(said))
+
+    @rule(said=READINGS)
+    def reads(self, said: str) -> None:
+        self.hears(Heard.typed(said))
+
+    @rule(said=READINGS, other=READINGS, share=st.floats(0.5, 1.0))
+    def speaks(self, said: str, other: str, share: float) -> None:
+        guesses = (Guess(text=said, share=share), Guess(text=other, share=1.0 - share))
+        self.hears(Heard(text=said, guesses=guesses, sure=0.9, engine="scripted"))
+
+    @rule(said=CORRECTIONS)
+    def corrects(self, said: str) -> None:
+        self.hears(Heard.typed(said))
+
+    @rule(said=READINGS, right=CORRECTIONS, back=st.booleans())
+    def slips(self, said: str, right: str, back: bool) -> None:
+        """A reading, put right at once, and sometimes taken back all the same."""
+        for each in (said, right, *(["scratch that"] if back else [])):
+            self.hears(Heard.typed(each))
+
+    @rule(said=BACK)
+    def takes_back(self, said: str) -> None:
+        self.hears(Heard.typed(said))
+
+    @rule(seconds=st.sampled_from([1.0, 30.0, 90.0, 1200.0, 86_400.0, -600.0]))
+    def time_goes_by(self, seconds: float) -> None:
+        self.clock.forward(seconds)
+
+    @precondition(lambda self: self.turn is not None)
+    @rule()
+    def is_restarted(self) -> None:
+        """Another process finds the batch as it was, and says the same words."""
+        before, words = self.session.batch, self.session.greet()
+        self.session = Session.resume(before.id, self.journal, self.clock)
+        assert self.session.batch == before
+        assert self.session.greet() == words
+
+    def hears(self, heard: Heard) -> None:
+        before = self.session.batch
+        self.turn = self.session.hear(heard)
+        for event in self.turn.events:
+            before = self.follows(before, event)
+        assert state(before) == state(self.session.batch)
+
+    def follows(self, before: Batch, event: AnyEvent) -> Batch:
+        """Strike out what an event takes back, else keep it; the batch by the reference."""
+        if isinstance(event, Undo):
+            self.strike_out(event)
+        elif isinstance(event, Correct):
+            self.put_right(before, event)
+        else:
+            self.kept.append(event)
+        return fold(self.kept)[0]
+
+    def strike_out(self, event: Undo) -> None:
+        """The last change goes; with stages, changes go until so many stages are left behind."""
+        left = event.stages or 0
+        while (last := self.last_change()) is not None:
+            here, there = fold(self.kept)[0], fold(self.kept[:last])[0]
+            same_stage = (here.stage_index, here.order) == (there.stage_index, there.order)
+            if event.stages is not None and left == 0 and not same_stage:
+                return
+            left -= not same_stage
+            del self.kept[last:]
+            if event.stages is None:
+                return
+
+    def last_change(self) -> int | None:
+        """Where the last event stands that changed the batch; None when none did."""
+        folded = [fold(self.kept[:n])[0] for n in range(1, len(self.kept) + 1)]
+        places = (n for n in range(len(folded) - 1, 0, -1))
+        return next((n for n in places if _changes(folded[n - 1], folded[n])), None)
+
+    def put_right(self, before: Batch, event: Correct) -> None:
+        """The last reading is made again with the right number, where there is one to put right."""
+        wrong = before.last_reading
+        last = self.last_change()
+        if wrong is None or last is None:
+            return
+        unit = event.unit or wrong.unit
+        right = wrong.model_copy(update={"value": event.value, "unit": unit, "heard": event.heard})
+        trial = [*self.kept[:last], right]
+        if _changes(fold(self.kept[:last])[0], fold(trial)[0]) and _may_be(event, wrong):
+            self.kept = trial
+
+    @invariant()
+    def a_replay_is_the_same_batch(self) -> None:
+        if self.turn is not None:
+            assert fold(self.journal.events(self.session.batch.id))[0] == self.session.batch
+
+    @invariant()
+    def no_limit_is_talked_around(self) -> None:
+        if self.turn is None:
+            return
+        batch = self.session.batch
+        ph = batch.last("ph")
+        if ph is not None and ph.base > ACID_FOOD_PH:
+            assert batch.stopped_by is not None or batch.bottled is not None
+            assert self.session.stopped
+        if batch.stopped_by is not None and any(isinstance(e, Bottle) for e in self.turn.events):
+            assert batch.bottled == fold(self.kept[:-1])[0].bottled
+        assert " safe" not in self.turn.say
+
+    @invariant()
+    def amounts_follow_from_the_fruit(self) -> None:
+        """A quarter of the fruit is the first sugar, two fifths the water, by the recipe."""
+        if self.turn is None or self.session.batch.start is None:
+            return
+        batch = self.session.batch
+        fruit = next(e for e in self.kept if isinstance(e, Reading) and e.what == "fruit")
+        assert batch.start is not None
+        for name, share in (("crushing_sugar", 0.25), ("hot_water", 0.4)):
+            planned = amount(batch, name)
+            assert planned is not None
+            assert planned.value == share * batch.start.base
+        assert fruit.what == batch.start.what
+
+    @invariant()
+    def no_bottle_is_lost_nor_owed(self) -> None:
+        if self.turn is None or self.session.batch.bottled is None:
+            return
+        batch = self.session.batch
+        assert batch.bottled is not None
+        assert batch.in_store + batch.stored.used + batch.stored.thrown == batch.bottled.count
+        gone = [e for e in self.kept if isinstance(e, Used | Discard)]
+        assert bool(batch.stored.gone) <= bool(gone)
+
+
+def _changes(before: Batch, after: Batch) -> bool:
+    """Whether there is one change more to take back, also where it came to the same again."""
+    return _depth(after) > _depth(before)
+
+
+def _depth(batch: Batch) -> int:
+    """How many changes can be taken back."""
+    depth = 0
+    while batch.before is not None:
+        batch, depth = batch.before, depth + 1
+    return depth
+
+
+def _may_be(event: Correct, wrong: Reading) -> bool:
+    return event.what is None or event.what == wrong.what
+
+
+Sessions.TestCase.settings = settings(
+    max_examples=25,
+    stateful_step_count=30,
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow],
+)
+TestSessions = Sessions.TestCase
