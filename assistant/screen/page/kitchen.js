@@ -2,7 +2,7 @@
 import { drawCurve } from "./curve.js";
 import { drawChoices, drawView } from "./draw.js";
 import { Line } from "./line.js";
-import { at, hour, make, show, tell } from "./make.js";
+import { at, make, show, tell, when } from "./make.js";
 import { Mic } from "./mic.js";
 import { Outbox } from "./outbox.js";
 import { pair, scannedCode } from "./pair.js";
@@ -34,16 +34,19 @@ async function start() {
   const asked = new URLSearchParams(location.search).get("batch");
   const batch = asked ?? me?.batch ?? localStorage.getItem(LAST_BATCH);
   if (!batch) return show("none", true);
-  open(batch);
+  open(batch, me);
 }
 
-function open(batch) {
+function open(batch, me) {
   localStorage.setItem(LAST_BATCH, batch);
   running = new Running();
   outbox = new Outbox(batch, drawWaiting);
   mic = new Mic(sound);
   const kept = localStorage.getItem(`panside-view ${batch}`);
-  if (kept) take(JSON.parse(kept));
+  if (kept) {
+    take(JSON.parse(kept));
+    if (me === null) lostAt = Date.parse(view.now);
+  }
   line = new Line(batch, outbox, { state, message });
   at("type").addEventListener("submit", typed);
   at("mic").addEventListener("click", () => (mic.on ? stopMic() : startMic()));
@@ -134,7 +137,7 @@ function state(up, code) {
     return;
   }
   if (code === 1006 && !view) unpairedPerhaps();
-  tell("line", `No connection since ${hour(lostAt)}. What stands here is from then; what you type is kept and sent later.`);
+  tell("line", `No connection. What stands here is as it was ${when(lostAt)}; what you type is kept and sent later.`);
 }
 
 async function unpairedPerhaps() {

@@ -38,3 +38,10 @@ export function show(id, visible) {
 
 export const hour = (time) =>
   new Date(time).toLocaleTimeString("en-GB", { hour: "2-digit", minute: "2-digit" });
+
+// What is old must say how old: the day too, unless it is today.
+export function when(time) {
+  const day = new Date(time);
+  if (day.toDateString() === new Date().toDateString()) return `at ${hour(time)}`;
+  return `on ${day.toLocaleDateString("en-GB", { day: "numeric", month: "long" })} at ${hour(time)}`;
+}

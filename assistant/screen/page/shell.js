@@ -1,6 +1,6 @@
 // What every page does: light, the service worker, and asking the kitchen's machine.
 import { mindLight } from "./light.js";
-import { at, hour, tell } from "./make.js";
+import { at, tell, when } from "./make.js";
 
 export function settle() {
   mindLight();
@@ -18,7 +18,10 @@ export function settle() {
 
 export class Unpaired extends Error {}
 
-async function answer(reply) {
+async function answer(asked) {
+  const reply = await asked.catch(() => {
+    throw new Error("There is no connection to the kitchen’s machine.");
+  });
   if (reply.status === 401) throw new Unpaired("Pair this device first.");
   const told = await reply.json();
   if (!reply.ok) throw new Error(told.error);
@@ -26,13 +29,13 @@ async function answer(reply) {
 }
 
 export async function ask(address) {
-  return answer(await fetch(address, { signal: AbortSignal.timeout(8000) }));
+  return answer(fetch(address, { signal: AbortSignal.timeout(8000) }));
 }
 
 export async function send(address, record) {
   const body = JSON.stringify(record);
   const headers = { "content-type": "application/json" };
-  return answer(await fetch(address, { method: "POST", body, headers }));
+  return answer(fetch(address, { method: "POST", body, headers }));
 }
 
 // A page that only reads: the last answer is kept, and shown with its age when there is no network.
@@ -48,10 +51,10 @@ export async function read(address, drawIt) {
     if (error instanceof Unpaired) {
       tell("line", "This device is not paired: open the kitchen page and type the code.");
     } else if (old) {
-      tell("line", `No connection. This is as it stood at ${hour(old.now)}.`);
+      tell("line", `No connection. This is as it stood ${when(old.now)}.`);
       drawIt(old);
     } else {
-      tell("line", `No connection to the kitchen’s machine (${error.message}).`);
+      tell("line", error.message);
     }
   }
 }
