@@ -10,8 +10,11 @@ from hypothesis import strategies as st
 from numpy.typing import NDArray
 from sounds import after_silence, at_snr, boiling, cut_up, fan, shaped, silence, spoken, white
 
+from assistant.commands.demo import script
+from assistant.data import folder
 from assistant.errors import EarsMissing
 from assistant.hear import voice_activity
+from assistant.hear.audio import read_recording
 from assistant.hear.heard import SAMPLE_RATE, Samples
 from assistant.hear.voice_activity import (
     FRAME,
@@ -244,3 +247,31 @@ def test_a_missing_detector_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
 @given(st.integers(0, 2000))
 def test_short_recordings_are_no_trouble(length: int) -> None:
     assert segments(np.zeros(length, dtype=np.float32)) == []
+
+
+@pytest.mark.parametrize("quiet_s", [0.5, 5.0, 45.0])
+def test_a_short_word_is_found_however_long_it_was_quiet(quiet_s: float) -> None:
+    words = [row for row in script() if row["words"] in ("done", "yes", "no")]
+    first = read_recording(folder("audio_fixtures").joinpath(script()[0]["file"]))
+    lost = 0
+    for row in words:
+        word = read_recording(folder("audio_fixtures").joinpath(row["file"]))
+        sound = np.concatenate([first, hush(quiet_s), word, hush(1.0)])
+        begun = [start for start, _ in segments(sound)]
+        lost += not any(start > len(first) + quiet_s * SAMPLE_RATE - SAMPLE_RATE for start in begun)
+    assert len(words) > 10
+    assert lost <= 1
+
+
+def hush(seconds: float) -> Samples:
+    """A quiet room: hiss at -54 dB of full scale."""
+    random = np.random.default_rng(1)
+    return (0.002 * random.standard_normal(int(seconds * SAMPLE_RATE))).astype(np.float32)
+
+
+def test_what_is_fed_in_any_blocks_is_metered_alike() -> None:
+    sound = np.concatenate([hush(3.0), spoken("done")[: 40 * FRAME], hush(3.0)])
+    sound = sound[: len(sound) // FRAME * FRAME]
+    whole, meter = SpeechMeter()(sound), SpeechMeter()
+    steps = [meter(sound[i : i + 3 * FRAME]) for i in range(0, len(sound), 3 * FRAME)]
+    assert np.concatenate(steps) == pytest.approx(whole, abs=1e-5)
