@@ -119,7 +119,8 @@ class EspeakVoice:
             self._engine.setProperty(name, value)
         self._engine.save_to_file(words, str(path))
         # runAndWait may return while the library's own thread still speaks: on a busy machine the
-        # file is written later, so the end of the utterance is waited for by itself.
+        # file is written later, so the end of the utterance is waited for by itself, and then the
+        # thread's rest, which would else fall into the next utterance.
         finished = threading.Event()
         token = self._engine.connect("finished-utterance", lambda **_: finished.set())
         watch = threading.Timer(_PATIENCE, self._engine.proxy._driver.endLoop)
@@ -127,7 +128,8 @@ class EspeakVoice:
         watch.start()
         try:
             self._engine.runAndWait()
-            finished.wait(_PATIENCE)
+            if finished.wait(_PATIENCE):
+                _let_rest()
         except Exception as error:
             raise VoiceMissing(f"espeak can't speak ({error}); try again") from error
         finally:
@@ -152,6 +154,13 @@ def _engine() -> Any:
             f"no voice: espeak can't be loaded ({error}); "
             "install it again with: pip install --force-reinstall espeakng-loader pyttsx3"
         ) from error
+
+
+def _let_rest() -> None:
+    """Wait until the library's own thread has nothing left to say."""
+    from pyttsx3.drivers import _espeak
+
+    _espeak.Synchronize()
 
 
 def _short(data: Path) -> str:
