@@ -11,6 +11,9 @@ from assistant.cook.recipe import Recipe
 from assistant.data import folder
 from assistant.errors import BadRecipe, WrongUse
 
+LARGEST = 200_000
+"""A recipe is a few kilobytes; what is larger is something else. [bytes]"""
+
 
 def recipe_names() -> tuple[str, ...]:
     """The recipes that come along, by name.
@@ -51,11 +54,19 @@ def recipe_for(fruit: str) -> Recipe:
 def read_recipe(file: Path | Traversable) -> Recipe:
     """The recipe in a file; BadRecipe with the line and the mend otherwise."""
     try:
-        text = file.read_text("utf-8")
+        with file.open("rb") as opened:
+            raw = opened.read(LARGEST + 1)
+        text = raw.decode("utf-8")
     except (OSError, UnicodeDecodeError) as error:
         raise BadRecipe(f"{file}: can't be read as text. Is the path right? ({error})") from error
+    if len(raw) > LARGEST:
+        raise BadRecipe(f"{file}: too large to be a recipe. Is the path right?")
     try:
         return Recipe.model_validate(tomllib.loads(text))
+    except RecursionError as error:
+        raise BadRecipe(
+            f"{file}: nested too deeply to be a recipe. Copy one that works."
+        ) from error
     except tomllib.TOMLDecodeError as error:
         raise BadRecipe(f"{file}: not valid TOML: {error}. Mend that line first.") from error
     except ValidationError as error:

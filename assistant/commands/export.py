@@ -15,6 +15,8 @@ from assistant.events import AnyEvent, Begin
 from assistant.keep import Journal, export_batch, from_lines, import_batch, to_lines
 
 Group = tuple[AnyEvent, ...]
+LARGEST = 256 << 20
+"""Some twenty thousand batches. [bytes]"""
 
 
 def export(
@@ -67,6 +69,10 @@ def _write(out: Path, lines: Iterable[str]) -> None:
 
 def _read(file: Path) -> list[str]:
     try:
+        if file.stat().st_size > LARGEST:
+            raise WrongUse(
+                f"{file}: too large to be batches from here ({LARGEST >> 20} MB at most)."
+            )
         return file.read_text("utf-8").split("\n")
     except (OSError, UnicodeDecodeError) as error:
         raise WrongUse(f"{file}: can't be read as text. Is the path right? ({error})") from error

@@ -5,6 +5,9 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from strange_values import spoiled
 
 pytest.importorskip("playwright", reason="kitchens.py drives a browser too: pip install '.[tests]'")
 from kitchens import Kitchen
@@ -26,7 +29,7 @@ class Place:
         live = self.address.replace("http", "ws")
         ours = self.address.rstrip("/")
         name = self.kitchen.batch if batch is None else batch
-        return connect(f"{live}live?batch={name}", origin=origin or ours)  # type: ignore[arg-type]
+        return connect(f"{live}live?batch={name}", origin=origin or ours, max_queue=None)  # type: ignore[arg-type]
 
 
 @pytest.fixture(scope="module")
@@ -147,3 +150,31 @@ def test_sound_before_the_microphone_is_on_is_nothing(place: Place) -> None:
         line.send(b"\0" * 2048)
         line.send(_say("note-0002", "note still here"))
         assert _until(line, "ack")["verdict"] == "take"
+
+
+@settings(max_examples=6, deadline=None, suppress_health_check=list(HealthCheck))
+@given(data=st.data())
+def test_nonsense_from_a_page_changes_nothing_and_stops_nothing(
+    place: Place, data: st.DataObject
+) -> None:
+    """Fifty messages a line: JSON with a value spoiled, text, sound of odd lengths."""
+    before = len(place.kitchen.journal.events(place.kitchen.batch))
+    plain = {"kind": "say", "id": "nonsense-0001", "text": "qwx", "stage": "crush", "age_ms": 5}
+    with place.line() as line:
+        for number in range(50):
+            plain["id"] = f"nonsense-{data.draw(st.integers(0, 9))}-{number:04}"
+            line.send(_nonsense(data, plain))
+    with place.line() as line:
+        line.send('{"kind": "sounding", "on": false}')
+        assert _until(line, "view")["view"]["batch"] == place.kitchen.batch
+    assert len(place.kitchen.journal.events(place.kitchen.batch)) == before
+
+
+def _nonsense(data: st.DataObject, plain: Got) -> str | bytes:
+    match data.draw(st.integers(0, 3)):
+        case 0:
+            return data.draw(st.text(max_size=80))
+        case 1:
+            return data.draw(st.binary(max_size=700))
+        case _:
+            return json.dumps(spoiled(plain, data.draw))
