@@ -68,3 +68,11 @@ def test_the_table_of_checks_is_fresh() -> None:
     developers = (Path(__file__).parent.parent / "DEVELOPERS.md").read_text("utf-8")
     told = [line for line in developers.splitlines() if line.startswith("| ")]
     assert [row for row in check_table() if row.startswith("| ") and row not in told] == []
+
+
+def test_the_tests_that_the_threat_list_names_are_there() -> None:
+    root = Path(__file__).parent.parent
+    section = (root / "DEVELOPERS.md").read_text("utf-8").split("## What could go wrong")[1]
+    named = re.findall(r"`([\w./]+\.py)`", section.split("\n## ")[0])
+    assert len(named) > 20
+    assert [name for name in named if not (root / name).is_file()] == []
