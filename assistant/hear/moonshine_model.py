@@ -137,12 +137,17 @@ class MoonshineModel:
     def _run(
         self, hidden: Array, ids: NDArray[np.int64], memory: dict[str, Array] | None
     ) -> dict[str, Array]:
+        """One look of the decoder at the sound, all of which counts: the mask is a single one.
+
+        The model takes every 384th place of the mask, one for each step of sound; a single place
+        serves for all.
+        """
         many = len(ids)
         empty = np.zeros((many, _HEADS, 0, _WIDTH), dtype=np.float32)
         inputs = {
             "input_ids": ids,
             "encoder_hidden_states": np.repeat(hidden, many, 0),
-            "encoder_attention_mask": np.ones((many, hidden.shape[1]), dtype=np.int64),
+            "encoder_attention_mask": np.ones((many, 1), dtype=np.int64),
             "use_cache_branch": np.array([memory is not None]),
             **(memory or dict.fromkeys(self._past, empty)),
         }

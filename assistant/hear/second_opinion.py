@@ -30,6 +30,13 @@ class SecondOpinion:
         return begun.result
 
     def _form(self, samples: Samples) -> Opinion:
+        """Without an opinion the first engine's word is doubted by its own measures."""
+        try:
+            return self._formed(samples)
+        except Exception:  # onnxruntime raises exceptions of its own
+            return Opinion()
+
+    def _formed(self, samples: Samples) -> Opinion:
         encoded = self._model.encode(samples)
         if encoded is None:
             return Opinion()

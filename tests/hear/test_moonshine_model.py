@@ -149,3 +149,22 @@ def test_a_missing_package_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
     with pytest.raises(EarsMissing, match="not installed; install it with"):
         second_folder()
     assert second_opinion() is None
+
+
+def test_long_speech_is_heard_too(model: MoonshineModel) -> None:
+    """The first version failed on whatever took more than nine seconds."""
+    sound = np.concatenate([after_silence(spoken("seventy two degrees"), gap=0.3)] * 9)
+    assert len(sound) > 10 * 16_000
+    encoded = model.encode(sound)
+    assert encoded is not None
+    found = model.likeliest(encoded, 2)
+    assert plain(found[0].text).replace("-", " ").count("degrees") > 4
+    assert len(model.leads(encoded, "Seventy two degrees.", ("Seventeen degrees.",))) == 1
+
+
+def test_an_engine_that_fails_has_no_opinion() -> None:
+    class Failing:
+        def encode(self, samples: Samples) -> Samples:
+            raise RuntimeError(f"broken at {len(samples)} samples")
+
+    assert SecondOpinion(Failing()).on(DEGREES)() == Opinion()  # type: ignore[arg-type]
