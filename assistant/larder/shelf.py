@@ -36,12 +36,8 @@ class Lot:
 
 
 @dataclass(frozen=True)
-class Entry:
-    """One batch's bottles.
-
-    filled = in_store + used + discarded
-    lots : what is in store, the closed ones first, then the longest open
-    """
+class OfBatch:
+    """What is told of a batch's bottles whatever the day."""
 
     batch: str
     title: str
@@ -54,6 +50,16 @@ class Entry:
     discarded: int
     signs: tuple[SignOf, ...]
     recalled: bool
+
+
+@dataclass(frozen=True)
+class Entry(OfBatch):
+    """One batch's bottles.
+
+    filled = in_store + used + discarded
+    lots : what is in store, the closed ones first, then the longest open
+    """
+
     lots: tuple[Lot, ...]
 
     @property
@@ -118,20 +124,9 @@ class Bottles:
 
 
 @dataclass(frozen=True)
-class Shelved:
+class Shelved(OfBatch):
     """One batch's bottles as they stand, whatever the day: what an `Entry` is judged from."""
 
-    batch: str
-    title: str
-    fruit: str | None
-    filled_on: date
-    size_ml: float | None
-    place: Place
-    filled: int
-    used: int
-    discarded: int
-    signs: tuple[SignOf, ...]
-    recalled: bool
     barred: Barred | None
     bottles: tuple[Bottles, ...]
 
@@ -203,11 +198,8 @@ def _age(entry: Entry) -> tuple[date, str]:
 
 
 def _entry(one: Shelved, on: date) -> Entry:
-    facts = {f.name: getattr(one, f.name) for f in fields(one) if f.name in _SHARED}
+    facts = {f.name: getattr(one, f.name) for f in fields(OfBatch)}
     return Entry(**facts, lots=tuple(_lot(one, bottles, on) for bottles in one.bottles))
-
-
-_SHARED = {f.name for f in fields(Entry)}
 
 
 def _lot(one: Shelved, bottles: Bottles, on: date) -> Lot:
