@@ -6,7 +6,7 @@ import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from assistant.hear.heard import EngineName, Heard, Samples
+from assistant.hear.heard import SAMPLE_RATE, EngineName, Heard, Samples
 from assistant.hear.listening import Listening
 from assistant.hear.second_opinion import Opinion, SecondOpinion
 from assistant.hear.shares import once, plain, shares
@@ -24,6 +24,12 @@ its words are certain. Measured with the prompt: 0.71 to 0.91 for noise, which i
 CERTAIN = 0.37
 """Mean probability of a token: -1 as a logarithm, where Whisper's reference decoder counts silence
 (`logprob_threshold`). Noise had at most 0.31, the digits at least 0.41."""
+
+LONGEST_S = 15.0
+"""Who talks this long without a pause talks to somebody else, and must not hold up the ears: 25 s
+of talk took two engines 11 s. Common practice, no source. [s]"""
+SECOND_UP_TO_S = 8.0
+"""Longer utterances get no second opinion; its cost grows with the square of the sound. [s]"""
 
 
 class WhisperEars:
@@ -72,8 +78,11 @@ class WhisperEars:
         return Listening(self._recognise, self._pauses).over(blocks)
 
     def _recognise(self, utterance: Utterance) -> Heard | None:
-        begun = self._timer()
-        opinion = self._second.on(utterance.samples) if self._second else Opinion
+        begun, seconds = self._timer(), len(utterance.samples) / SAMPLE_RATE
+        if seconds > LONGEST_S:
+            return None
+        second = self._second if seconds <= SECOND_UP_TO_S else None
+        opinion = second.on(utterance.samples) if second else Opinion
         found = self._found(utterance)
         guesses = shares((each.text, each.logprob) for each in found.found)
         other = opinion()
