@@ -107,8 +107,18 @@ class Case:
         """Ask about the winner and others, without doubles, as many as a person can hold."""
         found = {key(self.events): self.events}
         for events in (e for group in others for e in group):
-            found.setdefault(key(events), events)
+            if not _same_number(self.events, events):
+                found.setdefault(key(events), events)
         return ask(reason, *list(found.values())[:MOST_CANDIDATES])
+
+
+def _same_number(events: Events, others: Events) -> bool:
+    """Whether they part only in being a correction or a reading: "44 or 44?" can't be answered."""
+    one, other = number_in(events), number_in(others)
+    kinds = {type(one), type(other)}
+    if kinds != {Correct, Reading} or not isinstance(one, Correct | Reading):
+        return False
+    return isinstance(other, Correct | Reading) and one.value == other.value
 
 
 Check = Callable[[Case], Understood | None]

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
-from assistant.events import AnyEvent, Reading
+from assistant.events import AnyEvent, Correct, Reading
 from assistant.hear.heard import Guess, Heard
 from assistant.understand.bounds import inside, number_in, plausible
 from assistant.understand.parsing import parse
@@ -71,13 +71,18 @@ class Weighed:
 
 
 def key(events: Events) -> str:
-    """Equal for equal meanings; readings of the same amount in two units are equal."""
+    """Equal for equal meanings; readings of the same amount in two units are equal.
+
+    So are "no, 44" and "no, 44 degrees": asking "44 or 44 degrees?" helps nobody.
+    """
     return repr([_meaning(event) for event in events])
 
 
 def _meaning(event: AnyEvent) -> object:
     if isinstance(event, Reading):
         return (event.kind, event.what, round(event.base, 6))
+    if isinstance(event, Correct) and event.unit in (None, "degC"):
+        return (event.kind, round(event.value, 6))
     return event.meaning()
 
 

@@ -31,7 +31,7 @@ from tests.bench.scoring import NOW, Clip, asked_for, judged
 TABLE = Path(__file__).parents[2] / "assistant" / "understand" / "belief.toml"
 PULL = 0.3
 """How strongly weights are drawn to nothing; few errors, so not weakly."""
-ENOUGH = 0.95
+ENOUGH = 0.98
 Vector = NDArray[np.float64]
 
 

@@ -338,3 +338,16 @@ def test_events_are_stamped_with_the_time() -> None:
     found = hear("throw it away", "nothing")
     assert found.question is not None
     assert found.question.candidates == ((Discard(at=NOW, heard="throw it away"),),)
+
+
+def test_degrees_said_or_left_out_are_one_correction() -> None:
+    """ "44 or 44 degrees?" helps nobody, and half the belief is no reason to doubt."""
+    heard = spoken(("no, 46", 0.5), ("no, 46 degrees", 0.45))
+    assert brief(hear(heard, "temperature").events) == "correct 46"
+
+
+def test_a_correction_and_a_reading_of_one_number_are_asked_about_as_one() -> None:
+    found = hear(spoken(("no, 46", 0.6), ("46 degrees", 0.4)), "temperature")
+    assert found.question is not None
+    assert (found.question.kind, len(found.question.candidates)) == ("sure", 1)
+    assert found.question.candidates[0][0].kind == "correct"
