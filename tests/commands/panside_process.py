@@ -2,6 +2,7 @@
 
 import json
 import os
+import signal
 import subprocess
 import sys
 from pathlib import Path
@@ -29,6 +30,11 @@ def objects(done: subprocess.CompletedProcess[str]) -> list[dict[str, Any]]:
     return [json.loads(line) for line in done.stdout.splitlines()]
 
 
+def _listens_to_ctrl_c() -> None:
+    """A job in the background is started deaf to it, and so are its children."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
 class Typing:
     """A chat that stays open: one line in, one object out."""
 
@@ -40,6 +46,7 @@ class Typing:
             stderr=subprocess.PIPE,
             env=environment(store),
             text=True,
+            preexec_fn=_listens_to_ctrl_c,
         )
 
     def says(self, words: str) -> dict[str, Any]:

@@ -83,6 +83,7 @@ SOMEBODY_ELSE = """
 import os, sys
 from assistant.keep import Journal
 from assistant.errors import StoreUnusable
+Journal("sqlite://").close()  # all that is imported later, while the packages can be read
 os.setgid(65534)
 os.setuid(65534)
 try:
