@@ -78,7 +78,7 @@ class Onward(Event):
 
 
 class Later(Event):
-    """ "Leave that for later": the next stage first, where the recipe lets the two change places."""
+    """ "Leave that for later": the next stage first, where the recipe lets the two swap."""
 
     kind: Literal["later"] = "later"
 
@@ -241,9 +241,9 @@ class Stop(Event):
 
 
 AnyEvent = Annotated[
-    Reading | Correct | Onward | Later | Repeat | Pause | SayAgain | Undo | Ask | Yes | No | TimerSet | TimerStop
-    | Choose | Begin | Bottle | Discard | Used | Opened | Moved | Sign | Recalled | Note | Manner
-    | Stop,
+    Reading | Correct | Onward | Later | Repeat | Pause | SayAgain | Undo | Ask | Yes | No
+    | TimerSet | TimerStop | Choose | Begin | Bottle | Discard | Used | Opened | Moved | Sign
+    | Recalled | Note | Manner | Stop,
     Field(discriminator="kind"),
 ]  # fmt: skip
 event_adapter: TypeAdapter[AnyEvent] = TypeAdapter(AnyEvent)

@@ -39,7 +39,7 @@ def told(events: tuple[AnyEvent, ...]) -> None:
     assert larder_lines(larder([events], date(2026, 7, 20)))
 
 
-@settings(max_examples=120, **NEVER_LONGER)
+@settings(max_examples=120, derandomize=True, **NEVER_LONGER)
 @given(spoiled_lines(LINES))
 def test_a_spoiled_journal_is_refused_or_told_whole(lines: list[str]) -> None:
     try:
@@ -70,7 +70,7 @@ def test_lines_meant_to_break_a_reader_are_refused(line: str) -> None:
 SHIPPED = {name: folder("recipes").joinpath(f"{name}.toml").read_text() for name in recipe_names()}
 
 
-@settings(max_examples=80, **NEVER_LONGER)
+@settings(max_examples=80, derandomize=True, **NEVER_LONGER)
 @given(st.data())
 def test_a_spoiled_recipe_is_refused_or_can_be_made(data: st.DataObject) -> None:
     name = data.draw(st.sampled_from(recipe_names()))
@@ -79,7 +79,10 @@ def test_a_spoiled_recipe_is_refused_or_can_be_made(data: st.DataObject) -> None
         recipe = Recipe.model_validate(body)
     except (ValidationError, TypeError):
         return
-    made(recipe)
+    try:
+        made(recipe)
+    except PansideError:  # figures that no fruit has: told in a sentence
+        return
 
 
 def made(recipe: Recipe) -> None:

@@ -199,6 +199,12 @@ class Mash(Part):
     pulp_high: Annotated[float, Field(gt=0, le=1.5)]
     litres_per_kilo: Annotated[float, Field(gt=0, le=5)]
 
+    @model_validator(mode="after")
+    def _ordered(self) -> Self:
+        if not self.pulp_low <= self.pulp_high:
+            raise ValueError("pulp_low must not be above pulp_high")
+        return self
+
 
 class Fresh(Part):
     """Juice pressed by hand, as it is: the base is the juice, its Brix the fruit's."""
