@@ -218,6 +218,7 @@ def _may_be(event: Correct, wrong: Reading) -> bool:
 Sessions.TestCase.settings = settings(
     max_examples=25,
     stateful_step_count=30,
+    derandomize=True,
     deadline=None,
     suppress_health_check=[HealthCheck.too_slow],
 )
