@@ -9,15 +9,13 @@ means it with what comes next.
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import chain
-from typing import Literal
 
 from assistant.asked import Asked
 from assistant.cook import Batch
-from assistant.cook.reply import Line, Reply
+from assistant.cook.reply import Line
 from assistant.errors import WrongUse
 from assistant.events import AnyEvent, Ask, Reading, SayAgain
 from assistant.hear.heard import Heard
-from assistant.say import shown, spoken
 from assistant.session import Session, Turn
 from assistant.understand import Understood
 from assistant.understand.addressed import Addressed, addressed, fruit_without_batch
@@ -100,7 +98,7 @@ class Kitchen:
         if missing:
             facts = {"fruit": missing, "batches": self._all()}
             line = Line(id="kitchen.not_at_work", rank="question", facts=facts)
-            return self._own_turn(heard.text, line)
+            return self.in_hand.aside(heard.text, "ask", line)
         return self._hear(self.in_hand, heard) if just_named else self._unnamed(heard)
 
     def _named(self, to: Addressed, which: _Open | None) -> Turn:
@@ -154,7 +152,7 @@ class Kitchen:
             session = self._begin(turn.wants)
         except WrongUse:
             line = Line(id="kitchen.no_recipe", rank="answer", facts={"fruit": turn.wants})
-            return self._own_turn(turn.heard, line, "refuse")
+            return self.in_hand.aside(turn.heard, "refuse", line)
         self.sessions.append(session)
         self.in_hand, self._turned_to = session, True
         return self._told(session, session.greet().model_copy(update={"heard": turn.heard}))
@@ -171,24 +169,7 @@ class Kitchen:
         self._which = _Open(heard, sessions)
         facts = {"batches": self._all(sessions)}
         line = Line(id="kitchen.which_batch", rank="question", facts=facts)
-        return self._own_turn(heard.text, line)
-
-    def _own_turn(self, heard: str, line: Line, verdict: Literal["ask", "refuse"] = "ask") -> Turn:
-        """A turn of the kitchen's own, which changes no batch."""
-        reply = Reply(lines=(line,))
-        return Turn(
-            heard=heard,
-            verdict=verdict,
-            events=(),
-            also=(),
-            reason=line.id,
-            say=spoken(reply),
-            show=tuple(shown(reply)),
-            batch=self.batch.id,
-            stage=self.batch.stage.id if self.batch.stage else self.batch.ended,
-            stopped=self.in_hand.stopped,
-            ended=False,
-        )
+        return self.in_hand.aside(heard.text, "ask", line)
 
     def _told(self, session: Session, turn: Turn) -> Turn:
         """The turn with its batch's name before it, where there are several."""

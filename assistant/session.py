@@ -14,7 +14,7 @@ from assistant.asked import Asked
 from assistant.clock import Clock
 from assistant.cook import Batch, Recipe, asked, begin, fold, step
 from assistant.cook.reminders import reminders
-from assistant.cook.reply import Line, Reply
+from assistant.cook.reply import Line, Reply, joined
 from assistant.cook.stages import announce
 from assistant.errors import AnotherSession, WrongUse
 from assistant.events import AnyEvent, Ask, Begin, Choose, Manner, SayAgain, Stop
@@ -103,6 +103,11 @@ class Session:
         self._write((event,))
         self.batch, _ = step(self.batch, event)
 
+    def aside(self, heard: str, verdict: Literal["ask", "refuse"], line: Line) -> Turn:
+        """A turn that changes nothing and is not the batch's own, beside what it stands at."""
+        turn = self._turn(heard, verdict, Reply(lines=(line,)))
+        return turn.model_copy(update={"reason": line.id})
+
     def leave(self) -> None:
         """The input has ended in good order: the journal says so, and the batch waits."""
         self._write((Stop(at=self._clock.now()),))
@@ -175,7 +180,7 @@ class Session:
         self._write(tuple(event for event in taken if not isinstance(event, Manner)))
         self.batch = batch
         found = found.model_copy(update={"events": tuple(taken)})
-        return self._turn(heard.text, "take", _joined(replies), found)
+        return self._turn(heard.text, "take", joined(replies), found)
 
     def _as_a_whole(self, events: tuple[AnyEvent, ...]) -> tuple[AnyEvent, ...]:
         """Which fruit it is counts only with its weight: "one kilo of plums", said too late, is
@@ -252,10 +257,3 @@ def _not_taken(heard: Heard, found: Understood) -> Line:
 
 def _fruit(events: tuple[AnyEvent, ...]) -> str:
     return next((e.value for e in events if isinstance(e, Choose)), "")
-
-
-def _joined(replies: list[Reply]) -> Reply:
-    """Several events of one utterance are answered together; the last says what comes next."""
-    lines = [line for reply in replies[:-1] for line in reply.lines if line.id != "stage"]
-    last = replies[-1] if replies else Reply()
-    return Reply(lines=(*lines, *last.lines), stopped=last.stopped)

@@ -47,8 +47,7 @@ def _amount_name(batch: Batch, what: str) -> str | None:
     stage = batch.stage
     if isinstance(stage, Add) and INGREDIENT.get(stage.amount) == what:
         return stage.amount
-    adding = [s.amount for s in batch.recipe.stages if isinstance(s, Add)]
-    names = [n for n in adding if INGREDIENT.get(n) == what]
+    names = [n for n in batch.recipe.added if INGREDIENT.get(n) == what]
     added = [n for n in names if batch.addition(n) is not None]
     return added[-1] if added else next(iter(names), None)
 

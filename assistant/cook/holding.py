@@ -28,7 +28,7 @@ class Held:
 
 def held(batch: Batch) -> Held:
     """The hold of the batch so far; incomplete where the recipe has none."""
-    stage = _hold_stage(batch)
+    stage = hold_stage(batch)
     if stage is None:
         return Held(0.0, 0.0, complete=False)
     return _measure(best_run(batch), stage)
@@ -36,7 +36,7 @@ def held(batch: Batch) -> Held:
 
 def best_run(batch: Batch) -> tuple[Taken, ...]:
     """The readings in one run at or above the target that `held` counts; none without a hold."""
-    stage = _hold_stage(batch)
+    stage = hold_stage(batch)
     if stage is None:
         return ()
     runs = _runs(_heating(batch), stage.target_c)
@@ -44,7 +44,8 @@ def best_run(batch: Batch) -> tuple[Taken, ...]:
     return tuple(runs[worths.index(max(worths))])
 
 
-def _hold_stage(batch: Batch) -> Hold | None:
+def hold_stage(batch: Batch) -> Hold | None:
+    """The recipe's hold, if it has one."""
     return next((s for s in batch.recipe.stages if isinstance(s, Hold)), None)
 
 

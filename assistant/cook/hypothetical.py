@@ -7,7 +7,6 @@ from math import isfinite
 from assistant.calc.mash import Syrup
 from assistant.cook.amounts import amount, quantity
 from assistant.cook.batch import Batch, Taken
-from assistant.cook.recipe import Add
 from assistant.cook.reply import Fact, Line, Quantity
 from assistant.cook.stages import INGREDIENT, RANGES, STUFF
 from assistant.cook.stock import juice, syrup
@@ -80,10 +79,10 @@ def _with_base(batch: Batch, value: float, unit: Unit) -> Batch:
 
 
 def _planned(batch: Batch, name: str) -> Quantity | None:
-    if name not in {s.amount for s in batch.recipe.stages if isinstance(s, Add)}:
+    if name not in batch.recipe.added:
         return None
     found = amount(batch, name)
-    return None if found is None else found.model_copy(update={"low": None, "high": None})
+    return None if found is None else found.likely()
 
 
 def _plain(name: str) -> str:
@@ -91,8 +90,7 @@ def _plain(name: str) -> str:
 
 
 def _named(batch: Batch, about: str | None) -> list[str]:
-    adding = dict.fromkeys(s.amount for s in batch.recipe.stages if isinstance(s, Add))
-    return [n for n in adding if about in (n, INGREDIENT.get(n))]
+    return [n for n in batch.recipe.added if about in (n, INGREDIENT.get(n))]
 
 
 def _kinds(batch: Batch, names: Sequence[str]) -> set[str]:

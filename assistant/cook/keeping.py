@@ -60,7 +60,7 @@ def apart_until(batch: Batch, lot: Apart, at: datetime) -> date | None:
 def first_closed_until(batch: Batch, at: datetime) -> date | None:
     """The earliest last day among all closed bottles, wherever they are."""
     lots = batch.stored.apart
-    rest = batch.closed - sum(lot.count for lot in lots)
+    rest = batch.closed - batch.stored.apart_count
     days = [apart_until(batch, lot, at) for lot in lots]
     if rest or not lots:
         days.append(closed_until(batch, at))

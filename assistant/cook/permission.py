@@ -6,9 +6,10 @@ from datetime import datetime
 
 from assistant.cook.amounts import amount
 from assistant.cook.batch import Batch
+from assistant.cook.holding import hold_stage
 from assistant.cook.keep_answers import keep_lines
 from assistant.cook.keeping import keeping
-from assistant.cook.recipe import Hold, Option
+from assistant.cook.recipe import Option
 from assistant.cook.reply import Line, Quantity
 from assistant.cook.stages import announce, facts
 from assistant.events import Place
@@ -62,8 +63,8 @@ def _sugar(how: str) -> Answer:
 def _sorbate(batch: Batch, how: str) -> Answer:
     planned = amount(batch, "sorbate") if "sorbate" in batch.recipe.amounts else None
     if how == "more" and planned is not None:
-        most = planned.model_copy(update={"low": None, "high": None})
-        return (Line(id="may_no_more_sorbate", rank="limit", facts={"amount": most}),)
+        facts_ = {"amount": planned.likely()}
+        return (Line(id="may_no_more_sorbate", rank="limit", facts=facts_),)
     if how in ("less", "without"):
         return (Line(id="may_no_sorbate", rank="answer"),)
     if planned is None:
@@ -79,7 +80,7 @@ def _frozen(batch: Batch, _at: datetime) -> Answer:
 
 def _skip_hold(batch: Batch, at: datetime) -> Answer:
     """Without the hold: the days that are left of the keeping."""
-    hold = next((s for s in batch.recipe.stages if isinstance(s, Hold)), None)
+    hold = hold_stage(batch)
     if hold is None:
         return (Line(id="may_no_hold", rank="answer"),)
     cold = replace(batch, taken=tuple(t for t in batch.taken if t.what != "temperature"))
@@ -92,7 +93,7 @@ def _skip_hold(batch: Batch, at: datetime) -> Answer:
 
 
 def _boil(batch: Batch, _at: datetime) -> Answer:
-    hold = next((s for s in batch.recipe.stages if isinstance(s, Hold)), None)
+    hold = hold_stage(batch)
     if hold is None:
         return (Line(id="may_boil_freely", rank="answer"),)
     ceiling = Quantity(value=hold.ceiling_c, unit="degC", exact=True)

@@ -14,12 +14,12 @@ from assistant.cook.hypothetical import what_if
 from assistant.cook.keep_answers import keep_lines
 from assistant.cook.permission import may_i
 from assistant.cook.recipe import Add, Hold, Rest
-from assistant.cook.reply import AT_MOST, Line, Quantity, Rank, Reply
+from assistant.cook.reply import AT_MOST, Fact, Line, Quantity, Rank, Reply
 from assistant.cook.stages import INGREDIENT, STUFF, announce, facts
-from assistant.cook.stock import juice, syrup
+from assistant.cook.stock import HALF_LITRE, bottles_for, juice, syrup
 from assistant.cook.storing import larder_lines
 from assistant.events import Ask, SayAgain
-from assistant.limits import all_limits
+from assistant.limits import all_limits, limit_named
 
 Answer = tuple[Line, ...]
 
@@ -72,7 +72,7 @@ def _how_much(batch: Batch, about: str | None, at: datetime) -> Answer:
 
 def _named(batch: Batch, about: str | None) -> list[str]:
     """The amounts a word means: those of the stage when no word was said."""
-    adding = [s.amount for s in batch.recipe.stages if isinstance(s, Add)]
+    adding = batch.recipe.added
     if about is None:
         stage = batch.stage
         return [stage.amount] if isinstance(stage, Add) else ["main_sugar"]
@@ -125,8 +125,8 @@ def _bottles(batch: Batch, _about: str | None, _at: datetime) -> Answer:
     stock = syrup(batch)
     if stock is None:
         return (Line(id="fruit_first", rank="answer"),)
-    count = int(-(-stock.volume_ml.likely // 500))
-    half_litre = Quantity(value=500, unit="ml")
+    count = bottles_for(stock)
+    half_litre = Quantity(value=HALF_LITRE, unit="ml")
     return (Line(id="bottles", rank="answer", facts={"count": count, "size": half_litre}),)
 
 
@@ -191,11 +191,9 @@ def _limit(batch: Batch, about: str | None, at: datetime) -> Answer:
 
 def _who_says(limit_id: str) -> Answer:
     """The source of the limit that holds the batch."""
-    found = (limit for limit in all_limits() if limit.id == limit_id)
-    return tuple(
-        Line(id="limit_source", rank="answer", facts={"source": limit.source.split(":")[0]})
-        for limit in found
-    )
+    limit = limit_named(limit_id)
+    facts_: dict[str, Fact] = {"source": limit.source.split(":")[0]} if limit else {}
+    return (Line(id="limit_source", rank="answer", facts=facts_),) if limit else ()
 
 
 def _help(_batch: Batch, _about: str | None, _at: datetime) -> Answer:

@@ -242,6 +242,11 @@ class Recipe(Part):
     amounts: dict[Name, AmountRule]
     stages: Annotated[tuple[Stage, ...], Field(min_length=2)]
 
+    @property
+    def added(self) -> tuple[str, ...]:
+        """The amounts that its stages add, in order, each once."""
+        return tuple(dict.fromkeys(s.amount for s in self.stages if isinstance(s, Add)))
+
     @model_validator(mode="after")
     def _hangs_together(self) -> Self:
         ids = [s.id for s in self.stages]

@@ -4,7 +4,7 @@
 or come along in `text` where a recipe or a limit brings its own.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Literal, get_args
 
 from pydantic import BaseModel, ConfigDict
@@ -28,6 +28,10 @@ class Quantity(BaseModel):
     low: float | None = None
     high: float | None = None
     exact: bool = False
+
+    def likely(self) -> "Quantity":
+        """The one number to weigh by; the spread is for answers, not for the scales."""
+        return self.model_copy(update={"low": None, "high": None})
 
 
 Fact = Quantity | str | int
@@ -85,3 +89,10 @@ class Reply(BaseModel):
         places.sort(key=lambda place: _URGENCY[ranks[place]])
         leads = {n for n, rank in enumerate(ranks) if rank == "read_back"}
         return {*places[:AT_MOST], *leads}
+
+
+def joined(replies: Sequence[Reply]) -> Reply:
+    """Several events of one utterance are answered together; the last says what comes next."""
+    lines = [line for reply in replies[:-1] for line in reply.lines if line.id != "stage"]
+    last = replies[-1] if replies else Reply()
+    return Reply(lines=(*lines, *last.lines), stopped=last.stopped)

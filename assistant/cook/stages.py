@@ -207,9 +207,8 @@ def _fact(batch: Batch, name: str, stage: Stage | None, at: datetime) -> Fact:
 
 
 def _plain_amount(batch: Batch, name: str) -> Fact:
-    """One number to weigh by; its spread is for answers, not for the scales."""
     planned = amount(batch, name)
-    return "some" if planned is None else planned.model_copy(update={"low": None, "high": None})
+    return "some" if planned is None else planned.likely()
 
 
 def figure(name: str, stage: Stage | None, batch: Batch | None = None) -> Quantity:

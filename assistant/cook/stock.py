@@ -17,6 +17,8 @@ _UNKNOWN_FRUIT_BRIX = Spread(6.0, 10.0, 17.0)
 _UNKNOWN_FRUIT_WATER = 0.86
 """A fruit nobody named: the middle of the berries in USDA SR26, with their whole range."""
 _WATER = Spread.exactly(0.0)
+HALF_LITRE = 500
+"""Bottles nobody has named a size for are reckoned as these. [ml]"""
 
 
 @dataclass(frozen=True)
@@ -124,6 +126,11 @@ def syrup(batch: Batch) -> Juice | None:
         brix = _sweetened_brix(batch, stock, put_in)
     mass = carry(lambda m, s: m + s, stock.mass_g, put_in)
     return Juice(mass, brix, carry(volume, mass, brix), stock.measured)
+
+
+def bottles_for(stock: Juice) -> int:
+    """Enough bottles for all of the syrup there is likely to be, the last one not full."""
+    return int(-(-stock.volume_ml.likely // HALF_LITRE))
 
 
 def _as_it_is(batch: Batch, stock: Juice) -> Juice:

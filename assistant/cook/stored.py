@@ -85,6 +85,11 @@ class Stored:
         return sum(lot.count for lot in self.opened)
 
     @property
+    def apart_count(self) -> int:
+        """How many closed ones went apart."""
+        return sum(lot.count for lot in self.apart)
+
+    @property
     def used(self) -> int:
         """How many were used or given away."""
         return sum(gone.count for gone in self.gone if not gone.thrown)
@@ -110,8 +115,8 @@ class Stored:
 
     def fewer_closed(self, closed: int, taken: int) -> "Stored":
         """The store with so many closed bottles less: those that went apart go last."""
-        apart = sum(lot.count for lot in self.apart)
-        return replace(self, apart=_without(self.apart, max(0, taken - (closed - apart))))
+        rest = closed - self.apart_count
+        return replace(self, apart=_without(self.apart, max(0, taken - rest)))
 
     def moved(self, place: Place, at: datetime) -> "Stored":
         """The store with all its bottles elsewhere."""
@@ -125,9 +130,8 @@ class Stored:
 
     def movable(self, place: Place, closed: int) -> int:
         """How many closed bottles are elsewhere than there."""
-        apart = sum(lot.count for lot in self.apart)
         away = sum(lot.count for lot in self.apart if lot.place != place)
-        return away + (0 if self.place == place else closed - apart)
+        return away + (0 if self.place == place else closed - self.apart_count)
 
     def moved_apart(self, count: int, place: Place, closed: int, at: datetime) -> "Stored":
         """The store with so many closed bottles elsewhere; the caller has seen that they are there.
@@ -135,7 +139,7 @@ class Stored:
         Of the rest first, then of those that went apart before.
         """
         move = Move(place, at)
-        rest = closed - sum(lot.count for lot in self.apart)
+        rest = closed - self.apart_count
         of_rest = 0 if self.place == place else min(count, rest)
         gone: tuple[Apart, ...] = ()
         if of_rest:

@@ -17,7 +17,7 @@ from assistant.hear.audio import loudness
 from assistant.hear.heard import SAMPLE_RATE, Samples
 from assistant.hear.likeness import likeness
 from assistant.hear.room_echo import LEAST, LONGEST, RoomEcho
-from assistant.hear.voice_activity import FRAME, SpeechMeter
+from assistant.hear.voice_activity import FRAME, SpeechMeter, steps_in
 
 _SILENT = 0.003
 """Samples below do not sound. [-]"""
@@ -66,14 +66,14 @@ class OverVoice:
     def __init__(self, over: Over | None = None) -> None:
         self._over = over or Over()
         self._canceller = _canceller()
-        self._onset = max(1, _steps(self._over.onset))
-        self._before = _steps(self._over.before)
-        self._compared = _steps(self._over.compared)
-        self._recent: deque[Samples] = deque(maxlen=_steps(_KEPT))
-        self._had: deque[Samples] = deque(maxlen=_steps(_KEPT))
-        self._played: deque[Samples] = deque(maxlen=_steps(_KEPT))
+        self._onset = max(1, steps_in(self._over.onset))
+        self._before = steps_in(self._over.before)
+        self._compared = steps_in(self._over.compared)
+        self._recent: deque[Samples] = deque(maxlen=steps_in(_KEPT))
+        self._had: deque[Samples] = deque(maxlen=steps_in(_KEPT))
+        self._played: deque[Samples] = deque(maxlen=steps_in(_KEPT))
         self._echo: RoomEcho | None = None
-        self._unknown = _steps(self._over.known)
+        self._unknown = steps_in(self._over.known)
         self.restart()
 
     def restart(self) -> None:
@@ -121,7 +121,7 @@ class OverVoice:
         return self._unknown <= 0 and self._loud >= self._onset and not self._is_echo()
 
     def _is_echo(self) -> bool:
-        later = self._compared + _steps(self._over.latest)
+        later = self._compared + steps_in(self._over.latest)
         return (
             likeness(_last(self._recent, self._compared), _last(self._played, later))
             >= self._over.alike
@@ -139,7 +139,7 @@ class OverVoice:
         canceller hushes the first words too; where there was too little to learn from, the sound
         is as the microphone had it. Whoever is heard over our voice is louder than it.
         """
-        spoken = min(self._since, _steps(_BEGUN), len(self._had))
+        spoken = min(self._since, steps_in(_BEGUN), len(self._had))
         calm = _last(self._recent, min(len(self._recent), spoken + self._before))
         calm = calm[: len(calm) - spoken * FRAME]
         self._learn(spoken)
@@ -151,8 +151,8 @@ class OverVoice:
 
     def _learn(self, spoken: int) -> None:
         """How the room gives our voice back, from what came before somebody spoke."""
-        before = len(self._had) - spoken - _steps(0.1)
-        if before >= _steps(LEAST):
+        before = len(self._had) - spoken - steps_in(0.1)
+        if before >= steps_in(LEAST):
             played, had = (np.concatenate([*islice(s, before)]) for s in (self._played, self._had))
             self._echo = RoomEcho(played, had)
 
@@ -163,17 +163,13 @@ class OverVoice:
             return cleaned
         self._played.append(np.concatenate([self._rest[2], played]).astype(np.float32))
         self._rest = np.zeros((3, 0), dtype=np.float32)
-        return self._echo.without(_last(self._played, _steps(LONGEST) + 2), block)
+        return self._echo.without(_last(self._played, steps_in(LONGEST) + 2), block)
 
 
 def _last(sound: deque[Samples], count: int) -> Samples:
     """The newest pieces, as one."""
     pieces = [*islice(sound, max(0, len(sound) - count), None)]
     return np.concatenate(pieces) if pieces else np.zeros(0, dtype=np.float32)
-
-
-def _steps(seconds: float) -> int:
-    return round(seconds * SAMPLE_RATE / FRAME)
 
 
 def _canceller() -> Any:

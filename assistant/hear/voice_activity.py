@@ -145,10 +145,10 @@ class Endpointer:
     meter: SpeechMeter = field(default_factory=SpeechMeter)
 
     def __post_init__(self) -> None:
-        self._onset = max(1, _steps(self.pauses.onset))
+        self._onset = max(1, steps_in(self.pauses.onset))
         self.wait(self.pauses.pause)
-        self._longest = max(1, _steps(self.pauses.longest))
-        self._recent: deque[Samples] = deque(maxlen=_steps(self.pauses.before) + self._onset)
+        self._longest = max(1, steps_in(self.pauses.longest))
+        self._recent: deque[Samples] = deque(maxlen=steps_in(self.pauses.before) + self._onset)
         self._rest = np.zeros(0, dtype=np.float32)
         self._at = 0
         self._speaking = False
@@ -157,7 +157,7 @@ class Endpointer:
 
     def wait(self, pause: float) -> None:
         """From now on, so much silence ends an utterance [s]."""
-        self._pause = max(1, _steps(pause))
+        self._pause = max(1, steps_in(pause))
 
     def feed(self, block: Samples) -> list[Piece]:
         """The pieces of speech in this block."""
@@ -212,7 +212,8 @@ class Endpointer:
         return Piece(sound, self._at - len(sound))
 
 
-def _steps(seconds: float) -> int:
+def steps_in(seconds: float) -> int:
+    """How many of the meter's steps are nearest to so many seconds."""
     return round(seconds * SAMPLE_RATE / FRAME)
 
 
@@ -255,7 +256,7 @@ def utterances(blocks: Iterable[Samples], pauses: Pauses | None = None) -> Itera
 def whole(parts: list[Piece], pauses: Pauses) -> Utterance:
     """An utterance from all its pieces, without most of the closing pause."""
     sound = np.concatenate([part.samples for part in parts])
-    spare = parts[-1].quiet - _steps(pauses.after) * FRAME
+    spare = parts[-1].quiet - steps_in(pauses.after) * FRAME
     kept = sound[: len(sound) - spare] if spare > 0 else sound
     return Utterance(kept, parts[0].start, parts[-1].cut)
 

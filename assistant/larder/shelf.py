@@ -171,7 +171,7 @@ def _bottles(batch: Batch, filled_on: date) -> tuple[Bottles, ...]:
     if not batch.in_store:
         return ()
     stored, since = batch.stored, batch.begun_at
-    rest = batch.closed - sum(lot.count for lot in stored.apart)
+    rest = batch.closed - stored.apart_count
     closed_by = None if batch.barred else closed_until(batch, since)
     closed = Bottles(rest, False, filled_on, closed_by, stored.place)
     apart = (

@@ -71,8 +71,8 @@ def whereabouts(events: Sequence[AnyEvent]) -> Whereabouts:
 
 
 def _stands(batch: Batch) -> tuple[tuple[Place, int], ...]:
-    apart = batch.stored.apart
-    found = Counter({batch.stored.place: batch.in_store - sum(lot.count for lot in apart)})
-    for lot in apart:
+    stored = batch.stored
+    found = Counter({stored.place: batch.in_store - stored.apart_count})
+    for lot in stored.apart:
         found[lot.place] += lot.count
     return tuple((place, count) for place, count in found.items() if count)

@@ -57,3 +57,12 @@ def tripped(quantity: str, value: float) -> Limit | None:
 
 def _gravity(limit: Limit) -> tuple[bool, float]:
     return limit.effect == "stop", limit.bound if limit.side == "above" else -limit.bound
+
+
+def limit_named(limit_id: str | None) -> Limit | None:
+    """The limit of that id; None for another, or for none.
+
+    >>> limit_named("ph-acid-food").effect, limit_named(None)
+    ('stop', None)
+    """
+    return next((limit for limit in all_limits() if limit.id == limit_id), None)

@@ -6,8 +6,7 @@ from typing import Literal
 
 from assistant.calc.spread import Spread
 from assistant.cook import Batch, fold
-from assistant.cook.holding import held
-from assistant.cook.recipe import Hold
+from assistant.cook.holding import held, hold_stage
 from assistant.cook.reply import Quantity
 from assistant.cook.stock import juice, made_up_volume, syrup
 from assistant.events import AnyEvent
@@ -108,7 +107,7 @@ def _brix(batch: Batch) -> Iterator[Difference]:
 
 
 def _hold(batch: Batch) -> Iterator[Difference]:
-    stage = next((s for s in batch.recipe.stages if isinstance(s, Hold)), None)
+    stage = hold_stage(batch)
     done = held(batch)
     if stage is not None and (done.seconds or stage.id in batch.skipped):
         aim = Spread.exactly(stage.seconds)

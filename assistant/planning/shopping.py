@@ -91,7 +91,7 @@ def acid_reserve(batch: Batch) -> float:
 
 
 def _amounts(batch: Batch) -> Iterator[tuple[str, Quantity, bool]]:
-    for name in dict.fromkeys(s.amount for s in batch.recipe.stages if isinstance(s, Add)):
+    for name in batch.recipe.added:
         wanted = amount(batch, name)
         if wanted is not None and wanted.value > 0:
             yield name, wanted, _is_optional(batch, name)

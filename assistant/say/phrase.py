@@ -86,7 +86,7 @@ def _once_more(line: Line) -> str:
         raise WordsMissing(f"the line {line.id!r} repeats {name!r} but has no such fact")
     fact = line.facts[name]
     if isinstance(fact, Quantity):
-        fact = fact.model_copy(update={"low": None, "high": None})
+        fact = fact.likely()
     return _fact_by_ear(fact, "")
 
 

@@ -22,15 +22,13 @@ from assistant.cook.recipe import (
 )
 from assistant.cook.reply import Quantity
 from assistant.cook.stages import STUFF, figure
-from assistant.cook.stock import made_up_volume, syrup
+from assistant.cook.stock import HALF_LITRE, bottles_for, made_up_volume, syrup
 from assistant.cook.warming import seconds_to
-from assistant.limits import Limit, all_limits
+from assistant.limits import Limit, limit_named
 from assistant.say.amounts import by_eye
 from assistant.screen.facts import Big
 from assistant.units import Unit
 
-HALF_LITRE = 500
-"""Bottles nobody has named a size for are reckoned as these. [ml]"""
 _MEASURED = {
     "fruit": "fruit",
     "juice": "juice",
@@ -57,7 +55,7 @@ def big(batch: Batch, at: datetime) -> Big | None:
 
 def stopping(batch: Batch) -> Limit | None:
     """The limit that holds the batch."""
-    return next((limit for limit in all_limits() if limit.id == batch.stopped_by), None)
+    return limit_named(batch.stopped_by)
 
 
 def parted(quantity: Quantity) -> tuple[str, str]:
@@ -110,7 +108,7 @@ def _add(batch: Batch, stage: Add) -> Big | None:
     planned = amount(batch, stage.amount)
     if planned is None:
         return None
-    number, unit = parted(planned.model_copy(update={"low": None, "high": None}))
+    number, unit = parted(planned.likely())
     return Big(label=STUFF[stage.amount], value=number, unit=unit)
 
 
@@ -175,13 +173,11 @@ def _cool(batch: Batch, stage: Cool) -> Big:
 
 
 def _bottle(batch: Batch, _stage: Bottling) -> Big | None:
-    """Enough bottles for all of the syrup there is likely to be."""
     stock = syrup(batch)
     if stock is None:
         return None
-    count = int(-(-stock.volume_ml.likely // HALF_LITRE))
     size = by_eye(Quantity(value=HALF_LITRE, unit="ml"))
-    return Big(label="bottles, about", value=f"{count}", note=f"of {size}")
+    return Big(label="bottles, about", value=f"{bottles_for(stock)}", note=f"of {size}")
 
 
 def _none(_batch: Batch, _stage: Do | Option) -> None:

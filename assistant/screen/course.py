@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from assistant.cook import Batch, begin, step
-from assistant.cook.reply import Reply
+from assistant.cook.reply import joined
 from assistant.events import AnyEvent, Begin, Stop
 from assistant.say import by_eye, events_line, shown
 from assistant.screen.facts import Said
@@ -29,14 +29,8 @@ def replayed(events: Sequence[AnyEvent]) -> tuple[Batch, tuple[Said, ...]]:
         for event in group:
             batch, reply = step(batch, event)
             replies.append(reply)
-        found.append(taken(group, tuple(shown(_together(replies)))))
+        found.append(taken(group, tuple(shown(joined(replies)))))
     return batch, tuple(found[-MOST:])
-
-
-def _together(replies: Sequence[Reply]) -> Reply:
-    """As the session answered them: only the last tells what comes next."""
-    first = [line for reply in replies[:-1] for line in reply.lines if line.id != "stage"]
-    return Reply(lines=(*first, *replies[-1].lines))
 
 
 def taken(group: Sequence[AnyEvent], answer: tuple[str, ...]) -> Said:

@@ -4,7 +4,7 @@ from itertools import pairwise
 
 from assistant.cook import Batch
 from assistant.cook.batch import Taken
-from assistant.cook.holding import LONGEST_GAP_S, best_run, held
+from assistant.cook.holding import LONGEST_GAP_S, best_run, held, hold_stage
 from assistant.cook.recipe import Cool, Heat, Hold
 from assistant.cook.reply import Quantity
 from assistant.say.amounts import by_eye
@@ -43,11 +43,6 @@ def hold_so_far(batch: Batch) -> HoldSoFar | None:
         complete=done.complete,
         words=_hold_words(done.seconds, hold.seconds, done.margin, done.complete),
     )
-
-
-def hold_stage(batch: Batch) -> Hold | None:
-    """The recipe's hold, if it has one."""
-    return next((s for s in batch.recipe.stages if isinstance(s, Hold)), None)
 
 
 def _hold_words(counted_s: float, needed_s: float, share: float, complete: bool) -> str:
