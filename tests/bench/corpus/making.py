@@ -62,17 +62,17 @@ def _under(row: Row, size: int, rng: np.random.Generator) -> Sound:
 def _radio(row: Row, size: int, rng: np.random.Generator) -> Sound:
     """Some seconds out of a radio's talk, by another voice than the one that speaks."""
     split: Split = "dev" if row.set == "dev" else "held"
-    readers = [name for name in _RADIO[split] if name != row.voice]
-    piece = _read_out(str(rng.choice(readers)), int(rng.integers(_RADIO_PIECES)))
+    readers = [n for n in _RADIO[split] if n != row.voice and speaker_of(n).there()]
+    piece = _read_out(str(rng.choice(readers)), split, int(rng.integers(_RADIO_PIECES)))
     start = int(rng.integers(max(1, piece.size - size)))
     return np.resize(piece[start:], size)
 
 
 @cache
-def _read_out(name: str, number: int) -> Sound:
+def _read_out(name: str, split: Split, number: int) -> Sound:
     """A passage as a small loudspeaker gives it."""
     seed = zlib.crc32(f"radio {name} {number}".encode())
-    text = " ".join(talk.passage(Random(seed), talk.ON_AIR))
+    text = " ".join(talk.passage(Random(seed), split, talk.ON_AIR))
     said, rate = speaker_of(name).speak(text, seed)
     sound = resample(said, rate, RATE)
     spectrum = np.fft.rfft(sound)

