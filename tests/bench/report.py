@@ -8,7 +8,7 @@ from collections.abc import Callable
 from tests.bench.measures import Score, grouped, idle, poisson_upper, score, times
 from tests.bench.result import Result
 
-_APART = ("formant", "human")
+_APART = ("accented", "formant", "human")
 _HEADS = (
     "right", "taken right", "asked, right offered", "asked, other", "part", "refused",
     "wrong and taken", "at most (95 %)", "first guess right",
@@ -53,7 +53,7 @@ def _apart(result: Result) -> str:
 
 
 def headline(results: list[Result]) -> list[Score]:
-    """The rows that are quoted: clear or not, formant and human voices apart."""
+    """The rows that are quoted: clear or not, accented, formant and human voices apart."""
     clear = [r for r in results if _clear(r)]
     rest = [r for r in results if not _clear(r)]
     rows = [score("10 dB or better, all", clear)]
