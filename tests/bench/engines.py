@@ -2,7 +2,7 @@
 
 ours : the ears that `panside` opens here, each utterance decided by `understand`
 whisper : the same Whisper model alone, its best text read by a plain number parser
-pocketsphinx : PocketSphinx held to our grammar, its text taken as our grammar reads it
+pocketsphinx : PocketSphinx held to a grammar for what is asked, its text read by our grammar
 vosk : Vosk's English model held to our words, likewise; only where a model is found
 
 The others hear what the same voice-activity gate lets through, and take what they understand: none
@@ -166,7 +166,7 @@ def _pocketsphinx() -> Engine:
     from tests.bench.sphinx import Sphinx
 
     sphinx = Sphinx()
-    why = "PocketSphinx, US English model of its wheel, JSGF from our grammars for what is asked"
+    why = "PocketSphinx, US English model of its wheel, held to a grammar for what is asked"
     return Alone(
         "pocketsphinx", why, lambda samples, clip: sphinx.hear(samples, clip.awaiting),
         lambda text, clip: typed(text, asked_for(clip)),
