@@ -4,14 +4,14 @@ from random import Random
 
 import pytest
 
-from tests.bench.corpus.phrases import utterances
+from tests.bench.corpus.phrases import Said, utterances
 from tests.bench.corpus.plan import rows
 from tests.bench.corpus.speakers import SPEAKERS
 from tests.bench.measures import poisson_upper, score, upper_bound
 from tests.bench.plain_numbers import read
 from tests.bench.report import whole
 from tests.bench.result import Made, Result
-from tests.bench.scoring import Clip
+from tests.bench.scoring import Clip, first_right
 
 SEVENTY = {"kind": "reading", "what": "temperature", "value": 70.0, "unit": "degC"}
 SEVENTEEN = {**SEVENTY, "value": 17.0}
@@ -49,11 +49,61 @@ def test_a_wrong_event_counts_as_wrong_and_a_right_guess_that_was_refused_as_fir
         ("3 pounds 4 ounces", "fruit", 3.25, "lb"),
         ("one thousand two hundred grams", "sugar", 1200.0, "g"),
         ("four eighty", "sugar", 480.0, "g"),
+        ("3.25", "fruit", 3.25, "kg"),
+        (".6 kilos", "sugar", 0.6, "kg"),
+        ("point two five grams", "sorbate", 0.25, "g"),
+        ("I have 1,400 and 80 grams.", "fruit", 1480.0, "g"),
+        ("It's 100 and 1.7.", "temperature", 101.7, "degC"),
+        ("50 4", "temperature", 54.0, "degC"),
+        ("I have eight 50 grams.", "fruit", 850.0, "g"),
+        ("Four, six, four.", "ph", 4.64, "pH"),
+        ("The pH is 35.", "ph", 3.5, "pH"),
+        ("Two and a half teaspoons.", "citric_acid", 2.5, "tsp"),
+        ("A quarter of a teaspoon.", "citric_acid", 0.25, "tsp"),
+        ("2 1/2 teaspoons", "citric_acid", 2.5, "tsp"),
+        ("a teaspoon and a half", "citric_acid", 1.5, "tsp"),
+        ("500ml", "water", 500.0, "ml"),
+        ("72 °F", "temperature", 72.0, "degF"),
+        ("55 degrees.", "brix", 55.0, "Brix"),
     ],
 )
 def test_the_plain_parser_reads_numbers(text: str, awaiting: str, value: float, unit: str) -> None:
     event = read(text, awaiting)[-1]
     assert (event["value"], event["unit"]) == (value, unit)
+
+
+@pytest.mark.parametrize(
+    ("text", "event"),
+    [
+        ("So what's the best before date?", {"kind": "ask", "topic": "keep"}),
+        ("Next step please.", {"kind": "onward"}),
+        ("Time for 39 minutes.", {"kind": "timer_set", "seconds": 2340.0}),
+        ("I have 19 bottles of a quarter of a liter.",
+         {"kind": "bottle", "count": 19, "size_ml": 250.0}),
+    ],
+)  # fmt: skip
+def test_the_plain_parser_reads_sayings(text: str, event: dict[str, object]) -> None:
+    assert read(text, "step") == (event,)
+
+
+def test_the_plain_parser_leaves_alone_what_only_holds_a_saying() -> None:
+    assert read("He said yes to the second one", "question") != ({"kind": "yes"},)
+    assert read("the next train leaves", "step") == ()
+
+
+def test_the_plain_parser_reads_what_is_heard_word_for_word() -> None:
+    maker = utterances("dev", Random(4))
+    said = [next(maker) for _ in range(400)]
+    missed = [each.words for each in said if not reads(each)]
+    assert len(missed) <= 4, missed
+
+
+def reads(said: Said) -> bool:
+    clip = Clip(
+        file="", set="dev", words=said.words, awaiting=said.awaiting, events=said.events,
+        voice="", voice_kind="", noise="", snr_db=None,
+    )  # fmt: skip
+    return first_right(clip, list(read(said.words, said.awaiting)))
 
 
 def test_the_splits_share_no_phrase_and_no_voice() -> None:
