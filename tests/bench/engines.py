@@ -86,6 +86,7 @@ def _told(found: list[tuple[Heard, Understood]], asked: Asked) -> dict[str, Any]
     questions = [made.question.candidates for _, made in found if made.question]
     return {
         "taken": tuple(event.meaning() for _, made in found for event in made.events),
+        "questions": len(questions),
         "offered": tuple(_meanings(group) for groups in questions for group in groups),
         "first": tuple(m for heard, made in found for m in _best(heard, made, asked)),
         "heard": tuple(heard.text for heard, _ in found),

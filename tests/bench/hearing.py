@@ -26,6 +26,7 @@ from tests.bench.report import whole
 from tests.bench.result import Result
 from tests.bench.running import results, run, why
 from tests.bench.scoring import FOLDER, Clip, all_clips
+from tests.bench.shown import may_be_seen
 
 __all__ = ["Result", "main", "run"]
 RIGHT = frozenset(("taken", "asked", "quiet"))
@@ -69,13 +70,7 @@ def parts(given: argparse.Namespace) -> list[tuple[str, str, list[Result]]]:
 
 def misheard(found: list[Result]) -> str:
     """What was heard in the clips that may be looked at and did not come out right."""
-    return "\n".join(_misheard_line(r) for r in found if _may_be_seen(r) and r.outcome not in RIGHT)
-
-
-def _may_be_seen(result: Result) -> bool:
-    if result.clip.set in ("held", "nonspeech"):
-        return False
-    return result.clip.set in ("dev", "nonspeech-dev") or result.clip.half == "seen"
+    return "\n".join(_misheard_line(r) for r in found if may_be_seen(r) and r.outcome not in RIGHT)
 
 
 def _misheard_line(result: Result) -> str:

@@ -43,6 +43,15 @@ def _at_most(count: int, of: int, share: float) -> float:
     return math.fsum(math.exp(each) for each in logs)
 
 
+def percent(share: float) -> str:
+    """A share as it is shown.
+
+    >>> percent(0.9876), percent(0.00123)
+    ('98.8 %', '0.12 %')
+    """
+    return f"{100 * share:.1f} %" if share == 0 or share >= 0.01 else f"{100 * share:.2f} %"
+
+
 @dataclass(frozen=True)
 class Score:
     """What came of a group of utterances."""
@@ -100,16 +109,21 @@ def grouped(results: Iterable[Result], by: Callable[[Result], str]) -> list[Scor
 
 @dataclass(frozen=True)
 class Times:
-    """Median and 95th percentile of the time to a decision [s], and how much faster than sound."""
+    """Times over clips that ran alone.
+
+    median, p95 : from the last word to the decision [s]; computed : computing time a clip [s]
+    real_time : computing time as a share of the sound's length [-]
+    """
 
     measured: int
     median: float
     p95: float
+    computed: float
     real_time: float
 
 
-def times(results: list[Result], least: int = 30) -> Times | None:
-    """None where too few were measured on a machine that did nothing else."""
+def times(results: list[Result], least: int = 10) -> Times | None:
+    """None where fewer than `least` were measured on a machine that did nothing else."""
     alone = [result.made for result in results if result.made.alone]
     waited = sorted(made.decided for made in alone if made.decided is not None)
     if len(waited) < least:
@@ -118,6 +132,7 @@ def times(results: list[Result], least: int = 30) -> Times | None:
         len(waited),
         statistics.median(waited),
         waited[max(0, math.ceil(0.95 * len(waited)) - 1)],
+        sum(made.computed for made in alone) / len(alone),
         sum(made.computed for made in alone) / sum(made.seconds for made in alone),
     )
 
@@ -140,13 +155,8 @@ def idle(results: list[Result]) -> Idle:
         events=sum(len(result.taken) for result in results),
         harmful=sum(result.harmful for result in results),
         clips_with_events=sum(bool(result.taken) for result in results),
-        questions=sum(reason_asked(result) for result in results),
+        questions=sum(result.made.questions for result in results),
     )
-
-
-def reason_asked(result: Result) -> int:
-    """How many times something was asked back."""
-    return int(bool(result.made.offered))
 
 
 def poisson_upper(count: int, hours: float, doubt: float = 0.05) -> float:

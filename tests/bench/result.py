@@ -13,7 +13,7 @@ CHANGES = frozenset(("reading", "correct", "bottle", "timer_set", "choose", "dis
 class Made(BaseModel):
     """What came of the sound, before anybody compares it with what was said.
 
-    taken : the events taken; offered : the candidates of every question back
+    taken : the events taken; questions : how many were asked back; offered : their candidates
     first : what the best guess means, whether it was taken, asked about or refused
     heard : the words of each utterance found; guesses : the alternatives with their shares
     decided : from the last word to the decision [s], None where it can't be told
@@ -25,6 +25,7 @@ class Made(BaseModel):
     model_config = ConfigDict(frozen=True)
 
     taken: tuple[Meaning, ...] = ()
+    questions: int = 0
     offered: tuple[tuple[Meaning, ...], ...] = ()
     first: tuple[Meaning, ...] = ()
     heard: tuple[str, ...] = ()
