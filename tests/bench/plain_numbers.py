@@ -49,7 +49,7 @@ _SPOKEN_PARTS = (
     (r"\b(three|3) quarters( of)?( an?)?\b|\b3/4( of an?)?", "0.75"),
     (r"\b((a|one|1) )?quarter( of)?( an?)?\b|\b1/4( of an?)?", "0.25"),
     (r"(?<!and )(?<!and a )\b((a|one|1) )?half( of)?( an?)?\b|\b1/2( of an?)?", "0.5"),
-    (r"\ban? (?=(teaspoon|tablespoon|litre|liter|pint|kilo|pound|cup|hour|minute)\b)", "1 "),
+    (r"\ban? (?=(teaspoon|tablespoon|litre|liter|pint|kilo|pound|cup)\b)", "1 "),
 )
 _SAID = {text: event for text, _, event, _ in SAYINGS}
 _FILLERS = frozenset(("okay", "ok", "right", "so", "well", "um", "uh", "now", "and", "please",
@@ -72,8 +72,8 @@ def read(text: str, awaiting: str) -> tuple[Meaning, ...]:
     found = [(float(m[0]), _unit_after(words, m.end())) for m in _FIGURES.finditer(words)]
     if not found:
         return ()
-    if _TIMER.search(words) and ("timer" in words or _LENGTH.search(words)):
-        return _timer(found[0][0], words)
+    if "timer" in words or _LENGTH.search(words):
+        return _timer(found[0][0], words) if _TIMER.search(words) else ()
     if "bottle" in words or awaiting == "bottles":
         return _bottles(found)
     return _amount(found, words, awaiting)

@@ -88,11 +88,11 @@ def time_part(results: list[Result]) -> list[str]:
     found = times(results)
     peak = f"Peak memory {max(r.made.peak_mb for r in results)} MB."
     if found is None:
-        alone = sum(r.made.alone for r in results)
+        counting = sum(r.made.alone and r.made.decided is not None for r in results)
         return [
-            f"Time to a decision and real-time factor: not given. {alone} of {len(results)} clips "
-            "ran alone on a quiet machine (--jobs 1), and of those, too few have a known end of "
-            f"the last word. {peak}",
+            f"Time to a decision and real-time factor: not given. Of {len(results)} clips only "
+            f"{counting} ran alone on a quiet machine (--jobs 1) and have a known end of the last "
+            f"word. {peak}",
             "",
         ]
     return [

@@ -68,7 +68,7 @@ class Result(BaseModel):
         """Whether a figure or choice was taken that nobody gave."""
         return self.outcome == "wrong" and any(m["kind"] in CHANGES for m in self.taken)
 
-    @property
+    @cached_property
     def first_right(self) -> bool:
         """Whether the best guess was right, whatever was done with it."""
         return first_right(self.clip, list(self.made.first))

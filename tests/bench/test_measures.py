@@ -89,6 +89,7 @@ def test_the_plain_parser_reads_sayings(text: str, event: dict[str, object]) -> 
 def test_the_plain_parser_leaves_alone_what_only_holds_a_saying() -> None:
     assert read("He said yes to the second one", "question") != ({"kind": "yes"},)
     assert read("the next train leaves", "step") == ()
+    assert read("four miles in five minutes", "sugar") == ()
 
 
 def test_the_plain_parser_reads_what_is_heard_word_for_word() -> None:
