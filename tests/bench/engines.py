@@ -119,16 +119,30 @@ def typed(text: str, asked: Asked) -> tuple[Meaning, ...]:
 Read = Callable[[str, Clip], tuple[Meaning, ...]]
 
 
+def _nothing(clip: Clip) -> None:
+    """What an engine does that needn't know what is asked."""
+
+
 class Alone:
-    """A recogniser without our decision: its text is read and what it says is taken."""
+    """A recogniser without our decision: its text is read and what it says is taken.
+
+    expect : tells the engine what is asked, before the clip begins, as a stage would
+    """
 
     def __init__(
-        self, name: str, why: str, hear: Callable[[Samples, Clip], str], read: Read
+        self,
+        name: str,
+        why: str,
+        hear: Callable[[Samples, Clip], str],
+        read: Read,
+        expect: Callable[[Clip], None] = _nothing,
     ) -> None:
         self.name, self.why, self._hear, self._read = name, why, hear, read
+        self._expect = expect
 
     def make(self, clip: Clip, samples: Samples, after_words: float | None = None) -> Made:
         """Recognise what the gate lets through; the times count from the end of the pause."""
+        self._expect(clip)
         texts: list[str] = []
         feed, ready = Feed(samples), None
         for utterance in utterances(feed.blocks(), Pauses()):
@@ -169,8 +183,8 @@ def _pocketsphinx() -> Engine:
     sphinx = Sphinx()
     why = "PocketSphinx, US English model of its wheel, held to a grammar for what is asked"
     return Alone(
-        "pocketsphinx", why, lambda samples, clip: sphinx.hear(samples, clip.awaiting),
-        lambda text, clip: typed(text, asked_for(clip)),
+        "pocketsphinx", why, lambda samples, _: sphinx.hear(samples),
+        lambda text, clip: typed(text, asked_for(clip)), lambda clip: sphinx.expect(clip.awaiting),
     )  # fmt: skip
 
 
@@ -180,10 +194,13 @@ def _vosk() -> Engine:
     ears = open_ears("vosk")
 
     def hear(samples: Samples, clip: Clip) -> str:
-        ears.expect(phrases(asked_for(clip)))
+        del clip
         return " ".join(heard.text for heard in ears.hear(samples))
 
-    return Alone("vosk", ears.why, hear, lambda text, clip: typed(text, asked_for(clip)))
+    return Alone(
+        "vosk", ears.why, hear, lambda text, clip: typed(text, asked_for(clip)),
+        lambda clip: ears.expect(phrases(asked_for(clip))),
+    )  # fmt: skip
 
 
 def open_engine(name: str) -> Engine:

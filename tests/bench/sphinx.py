@@ -119,9 +119,12 @@ class Sphinx:
         self._decoder.add_fsg(name, fsg)
         return name
 
-    def hear(self, samples: Samples, awaiting: str) -> str:
-        """The words of an utterance, "" when none fit."""
+    def expect(self, awaiting: str) -> None:
+        """What is asked from now on."""
         self._decoder.activate_search(self._load(awaiting))
+
+    def hear(self, samples: Samples) -> str:
+        """The words of an utterance, "" when none fit."""
         self._decoder.start_utt()
         self._decoder.process_raw(to_pcm16(samples), full_utt=True)
         self._decoder.end_utt()

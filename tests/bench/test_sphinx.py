@@ -7,10 +7,13 @@ from random import Random
 
 import pytest
 
+from assistant.hear.audio import read_recording
 from assistant.understand.book import Book
 from assistant.understand.jsgf import read
 from tests.bench.automaton import Automaton, automaton
 from tests.bench.corpus.phrases import utterances
+from tests.bench.engines import typed
+from tests.bench.scoring import FOLDER, asked_for, clips, first_right
 from tests.bench.sphinx import Sphinx, grammar, steps_of
 
 STAGES = (
@@ -78,3 +81,16 @@ def test_every_word_has_a_pronunciation() -> None:
     words = {word for awaiting in STAGES for _, _, word in made(awaiting).steps}
     sphinx = Sphinx()
     assert {word for word in words if not sphinx.knows(word)} == set()
+
+
+def test_it_hears_clean_speech() -> None:
+    """Not what it scores: only that it is set up to hear at all."""
+    pytest.importorskip("pocketsphinx", reason="comes with the extra `bench`")
+    sphinx = Sphinx()
+    given = [c for c in clips(("demo", "test")) if c.voice == "joe" and c.condition == "clean"]
+    right = 0
+    for clip in [c for c in given if c.awaiting == "temperature"][:6]:
+        sphinx.expect(clip.awaiting)
+        text = sphinx.hear(read_recording(FOLDER / clip.file))
+        right += first_right(clip, list(typed(text, asked_for(clip))))
+    assert right >= 3
