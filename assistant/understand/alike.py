@@ -1,4 +1,6 @@
-"""Numbers that sound alike: -teen and -ty, wherever they stand in the words."""
+"""Numbers that sound alike: -teen and -ty, "a hundred" and "eight hundred", "well" and twelve."""
+
+from itertools import pairwise
 
 from assistant.understand.bounds import number_in, plausible
 from assistant.understand.resolve import Events, Moment
@@ -9,25 +11,45 @@ _PAIRS = (
     ("seventeen", "seventy"), ("eighteen", "eighty"), ("nineteen", "ninety"),
 )  # fmt: skip
 TWIN = dict(_PAIRS) | {ty: teen for teen, ty in _PAIRS}
+_WHOLE = ("hundred", "thousand")
+_AFTER_TWELVE = ("twenty", "hundred", "point", *TWIN)
 _MARKS = ("point", "comma")
 _THREE_UP = ("three", "four", "five", "six", "seven", "eight", "nine")
 _FIGURES = ("zero", "one", "two", *_THREE_UP)
 
 
 def twin_words(words: tuple[str, ...], figures: bool = False) -> list[tuple[str, ...]]:
-    """The words with one -teen turned into its -ty, or the other way round.
+    """The words with one -teen turned into its -ty, or the other way round, or "a" into eight.
 
     figures : the recogniser wrote figures, so that "3.15" may have been "three fifteen"
 
     >>> twin_words(("nine", "fifteen"))
     [('nine', 'fifty')]
+    >>> twin_words(("a", "hundred", "grams"))
+    [('eight', 'hundred', 'grams')]
     >>> twin_words(("three", "point", "one", "five"), figures=True)
     [('three', 'point', 'five', 'zero')]
     """
     found = [
         (*words[:at], TWIN[word], *words[at + 1 :]) for at, word in enumerate(words) if word in TWIN
     ]
+    found += _first_sounds(words, figures)
     return found + (_twin_decimals(words) if figures else [])
+
+
+def _first_sounds(words: tuple[str, ...], figures: bool) -> list[tuple[str, ...]]:
+    """The words with "a hundred" turned into eight hundred and "well, twenty" into twelve twenty.
+
+    Recognisers write 100 for "a hundred", so "one" is turned too where they wrote figures.
+    """
+    little = ("a", "one") if figures else ("a",)
+    found = []
+    for at, (word, after) in enumerate(pairwise(words)):
+        if word in little and after in _WHOLE:
+            found.append((*words[:at], "eight", *words[at + 1 :]))
+        if word == "well" and after in _AFTER_TWELVE:
+            found.append((*words[:at], "twelve", *words[at + 1 :]))
+    return found
 
 
 def _twin_decimals(words: tuple[str, ...]) -> list[tuple[str, ...]]:

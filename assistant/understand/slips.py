@@ -1,5 +1,7 @@
 """What else a number may have been: one word slipped into another, went missing or was put in."""
 
+from itertools import pairwise
+
 from assistant.understand.alike import TWIN
 
 _FIGURES = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
@@ -16,6 +18,8 @@ Words = tuple[str, ...]
 def slips(words: Words) -> tuple[Words, ...]:
     """The words with one number word changed for another of its kind, left out, or put in.
 
+    "A hundred" may have been eight hundred.
+
     >>> found = slips(("seventy", "degrees"))
     >>> ("seventeen", "degrees") in found, ("seventy", "two", "degrees") in found, len(found)
     (True, True, 17)
@@ -31,6 +35,9 @@ def slips(words: Words) -> tuple[Words, ...]:
             found |= dict.fromkeys((*before, word, figure, *after) for figure in _FIGURES)
         if len(places) > 1:
             found[before + after] = None
+    for at, pair in enumerate(pairwise(words)):
+        if pair in (("a", "hundred"), ("a", "thousand")):
+            found[(*words[:at], "eight", *words[at + 1 :])] = None
     found.pop(words, None)
     return tuple(found)
 

@@ -121,10 +121,11 @@ def test_noise_that_got_past_the_gate_is_dropped(whisper_ears: WhisperEars, nois
 
 def test_words_that_are_certain_are_kept_though_it_doubts_speech() -> None:
     """As it doubts single digits in a human voice."""
-    sound = Hypothesis("40.", -1.8, -0.9)
-    assert not _no_speech(Hypotheses((sound,), 0.9), 0.41)
-    assert _no_speech(Hypotheses((sound,), 0.9), 0.3)
-    assert not _no_speech(Hypotheses((sound,), 0.4), 0.1)
+    sure, faint = Hypothesis("40.", -1.8, -0.9), Hypothesis("40.", -2.4, -1.2)
+    assert not _no_speech(Hypotheses((sure,), 0.9))
+    assert _no_speech(Hypotheses((faint,), 0.9))
+    assert not _no_speech(Hypotheses((faint,), 0.4))
+    assert _no_speech(Hypotheses((), 0.1))
 
 
 def test_what_was_cut_is_not_believed(whisper_ears: WhisperEars) -> None:

@@ -8,6 +8,7 @@ from num2words import num2words
 
 from assistant.asked import Asked
 from assistant.events import Discard, Reading
+from assistant.hear.heard import Heard
 from assistant.understand.alike import TWIN
 from assistant.understand.bounds import coldest, hottest
 from assistant.understand.decide import SURE_ENOUGH
@@ -351,3 +352,24 @@ def test_a_correction_and_a_reading_of_one_number_are_asked_about_as_one() -> No
     assert found.question is not None
     assert (found.question.kind, len(found.question.candidates)) == ("sure", 1)
     assert found.question.candidates[0][0].kind == "correct"
+
+
+@pytest.mark.parametrize(
+    ("text", "candidates"),
+    [
+        ("It's a hundred grams.", ["sugar 100 g", "sugar 800 g"]),
+        ("100 grams.", ["sugar 100 g", "sugar 800 g"]),
+        ("a thousand grams", ["sugar 1000 g", "sugar 8000 g"]),
+        ("Well, 20.", ["sugar 20 g", "sugar 1220 g"]),
+    ],
+)
+def test_faint_first_sounds_are_asked(text: str, candidates: list[str]) -> None:
+    """Every engine wrote "a hundred" for eight hundred, and "well, 20" for twelve twenty."""
+    found = hear(spoken((text, 1.0)), "sugar")
+    assert (found.reason, offered(found)) == ("sounds_alike", candidates)
+    assert hear(Heard.typed(text), "sugar").verdict == "take"
+
+
+@pytest.mark.parametrize("text", ["eight hundred grams", "two hundred grams", "well done"])
+def test_clear_first_sounds_are_not(text: str) -> None:
+    assert hear(spoken((text, 1.0)), "sugar").verdict == "take"

