@@ -8,7 +8,7 @@ goes by, not by a clock.
 from rapidfuzz import fuzz
 
 from assistant.errors import WrongUse
-from assistant.hear.heard import Guess, Heard
+from assistant.hear.heard import Heard, Rest, without
 
 WINDOW_S = 10.0
 """From the end of what we said to the end of the cook's answer: 8 s to begin, and the utterance.
@@ -64,14 +64,13 @@ class Called:
 
     def _named(self, heard: Heard) -> Heard | None:
         """The guesses that begin with the name, when they are most of the belief in it."""
-        found = [(guess, rest) for guess in heard.guesses if (rest := self._rest(guess.text))]
-        if 2 * sum(g.share for g, _ in found) < sum(g.share for g in heard.guesses) or not found:
+        named = sum(guess.share for guess in heard.guesses if self._rest(guess.text))
+        if 2 * named < sum(guess.share for guess in heard.guesses):
             return None
-        guesses = tuple(Guess(text=rest[0], share=g.share) for g, rest in found)
-        return heard.model_copy(update={"text": guesses[0].text, "guesses": guesses, "second": ()})
+        return without(heard, self._rest)
 
-    def _rest(self, text: str) -> tuple[str] | None:
-        """The text after the name, in a tuple; None where it doesn't begin with it."""
+    def _rest(self, text: str) -> Rest | None:
+        """The text after the name; None where it doesn't begin with it."""
         words = text.split()
         start = 0
         while start < len(words) and _letters(words[start]) in _BEFORE:
@@ -81,7 +80,10 @@ class Called:
             for count in range(1, 1 + min(_MOST_WORDS, len(words) - start))
         }
         best = max(near, key=lambda count: near[count], default=0)
-        return (" ".join(words[start + best :]),) if near.get(best, 0.0) >= NEAR_ENOUGH else None
+        if near.get(best, 0.0) < NEAR_ENOUGH:
+            return None
+        end = start + best
+        return Rest(" ".join(words[end:]), before=" ".join(words[:end]))
 
 
 def _letters(word: str) -> str:

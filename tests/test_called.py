@@ -80,3 +80,17 @@ def test_most_of_the_belief_must_be_in_the_name() -> None:
 def test_a_name_that_everything_sounds_like_is_refused(name: str) -> None:
     with pytest.raises(WrongUse, match="no name to be called by"):
         Called(name)
+
+
+def test_the_second_engine_is_heard_without_the_name_too() -> None:
+    heard = said(("marigold seventy two", 1.0)).model_copy(
+        update={
+            "second": (Guess(text="Marigold, seventy two.", share=0.9),),
+            "leads": lambda text, others: tuple(float(len(text)) for _ in others),
+        }
+    )
+    left = Called("Marigold").for_us(heard)
+    assert left is not None
+    assert [guess.text for guess in left.second] == ["seventy two."]
+    assert left.leads is not None
+    assert left.leads("Seventy two.", ("Seventy.",)) == (float(len("marigold Seventy two.")),)

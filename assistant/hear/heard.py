@@ -1,7 +1,7 @@
 """What the ears hand on: text with alternatives and how sure they are."""
 
 from collections.abc import Callable, Iterator
-from typing import Literal, Protocol
+from typing import Literal, NamedTuple, Protocol
 
 import numpy as np
 from numpy.typing import NDArray
@@ -53,6 +53,48 @@ class Heard(BaseModel):
     def typed(cls, text: str) -> "Heard":
         """Text from a keyboard or a pipe: one guess, certain."""
         return cls(text=text, guesses=(Guess(text=text, share=1.0),), sure=1.0, engine="typed")
+
+
+class Rest(NamedTuple):
+    """What is left of a text without a name before it or behind it."""
+
+    text: str
+    before: str = ""
+    after: str = ""
+
+
+def without(heard: Heard, cut: Callable[[str], Rest | None]) -> Heard | None:
+    """An utterance without a name, in every engine's guesses and in what weighs them by the sound.
+
+    cut : the rest of a text; None where it lacks the name, and then its share is nobody's
+    None where every guess lacks it.
+
+    >>> cut = lambda text: Rest(text[3:], before="Hi ") if text.startswith("Hi ") else None
+    >>> found = without(Heard.typed("Hi 72 degrees"), cut)
+    >>> found and found.text
+    '72 degrees'
+    """
+    guesses = [(rest, guess.share) for guess in heard.guesses if (rest := cut(guess.text))]
+    if not guesses:
+        return None
+    first, leads = guesses[0][0], heard.leads
+
+    def within(text: str, others: tuple[str, ...]) -> tuple[float, ...]:
+        assert leads is not None
+        return leads(_whole(text, first), tuple(_whole(other, first) for other in others))
+
+    second = [(cut(guess.text) or Rest(""), guess.share) for guess in heard.second]
+    changed = {
+        "text": first.text,
+        "guesses": tuple(Guess(text=rest.text, share=share) for rest, share in guesses),
+        "second": tuple(Guess(text=rest.text, share=share) for rest, share in second),
+        "leads": within if leads else None,
+    }
+    return heard.model_copy(update=changed)
+
+
+def _whole(text: str, around: Rest) -> str:
+    return " ".join(part for part in (around.before, text, around.after) if part)
 
 
 class Ears(Protocol):

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from pydantic import BaseModel, ConfigDict
 from rapidfuzz import fuzz
 
-from assistant.hear.heard import Guess, Heard
+from assistant.hear.heard import Heard, Rest, without
 from assistant.understand.parsing import parser
 from assistant.understand.words import to_words
 
@@ -33,7 +33,7 @@ class Addressed(BaseModel):
     to : ids of the batches that go by the name that was said; () where none was named
     bare : nothing but the name was said
     rest : the utterance without it; its guesses keep their shares, and those for another batch
-        are gone, so that a doubt about the name is a doubt about the whole
+        are nobody's, so that a doubt about the name is a doubt about the whole
     """
 
     model_config = ConfigDict(frozen=True)
@@ -56,19 +56,28 @@ def addressed(heard: Heard, names: Names) -> Addressed:
     >>> addressed(Heard.typed("68 degrees"), at_work).to
     ()
     """
-    parts = [_parted(to_words(guess.text), names) for guess in heard.guesses]
-    if not parts or not parts[0][0]:
+    said = to_words(heard.text)
+    to, words = _parted(said, names)
+    if not to:
         return Addressed(rest=heard)
-    to, words = parts[0]
-    guesses = tuple(
-        Guess(text=" ".join(left), share=guess.share)
-        for guess, (who, left) in zip(heard.guesses, parts, strict=True)
-        if who == to
-    )
-    rest = heard.model_copy(update={"text": " ".join(words), "guesses": guesses})
-    said = to_words(heard.guesses[0].text)
+
+    def cut(text: str) -> Rest | None:
+        return _rest(to_words(text), to, names)
+
     bare = not words and said[0] not in (*_LEADS, *_ARTICLES)
-    return Addressed(to=to, bare=bare, rest=rest)
+    return Addressed(to=to, bare=bare, rest=without(heard, cut) or heard)
+
+
+def _rest(words: tuple[str, ...], to: tuple[str, ...], names: Names) -> Rest | None:
+    """The words without the batches' name; None where they name others, or none."""
+    who, left = _parted(words, names)
+    if who != to:
+        return None
+    size = len(words) - len(left)
+    at_end = words[: len(left)] == left
+    name = " ".join(words[len(left) :] if at_end else words[:size])
+    text = " ".join(left)
+    return Rest(text, after=name) if at_end else Rest(text, before=name)
 
 
 def fruit_without_batch(heard: Heard) -> str | None:

@@ -79,3 +79,27 @@ def test_any_text_is_left_whole_or_cut(text: str) -> None:
     assert found.to == () or set(found.to) <= set(AT_WORK)
     if not found.to:
         assert found.rest.text == text
+
+
+def test_what_both_engines_heard_of_a_named_batch_is_weighed_without_its_name() -> None:
+    asked = []
+
+    def leads(text: str, others: tuple[str, ...]) -> tuple[float, ...]:
+        asked.append((text, others[0]))
+        return (8.0,) * len(others)
+
+    second = (
+        Guess(text="for the raspberry sixty eight degrees", share=0.8),
+        Guess(text="for the rhubarb sixty eight degrees", share=0.2),
+    )
+    heard = Heard.typed("for the raspberry, 68 degrees").model_copy(
+        update={"engine": "whisper", "second": second, "leads": leads}
+    )
+    rest = addressed(heard, {"b-1": ("raspberry",), "b-2": ("rhubarb",)}).rest
+    assert [(guess.text, guess.share) for guess in rest.second] == [
+        ("sixty eight degrees", 0.8),
+        ("", 0.2),
+    ]
+    assert rest.leads is not None
+    rest.leads("Sixty eight.", ("Sixty.",))
+    assert asked == [("for the raspberry Sixty eight.", "for the raspberry Sixty.")]
