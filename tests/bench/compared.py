@@ -7,8 +7,8 @@ from tests.bench.result import Result
 from tests.bench.targets import (
     ANYWHERE,
     COMPARED,
-    NATURAL_WRONG,
     NEAR,
+    OF_NATURAL,
     TARGETS,
     Reached,
     Target,
@@ -29,30 +29,23 @@ def targets(name: str, results: list[Result]) -> list[str]:
     """What is wanted and what one engine reaches; nothing where nothing was said to the tool."""
     if not any(r.clip.events for r in results):
         return []
-    kept = [_target_row(t, results, (ANYWHERE, NEAR)) for t in TARGETS]
-    kept.append(_target_row(NATURAL_WRONG, results, (NEAR,)))
+    heads = ("wanted", "near and far", "", "near alone", "")
     return [
         "## Targets",
         "",
         f"Of {name}. Voices counted: neural, statistical, diphone, human; formant and accented "
         "ones stand apart below. A share of wrong ones counts as met without doubt only where the "
-        "upper end of its 95 % interval is below what is wanted.",
+        "upper end of its 95 % interval is below what is wanted. A rule demands a question about "
+        "-teen and -ty and about what turns a safety decision, however well it was heard.",
         "",
-        *rows(("", "wanted", "near and far", "", "near alone", ""), kept),
+        *rows(("voices counted", *heads), (_target_row(t, results) for t in TARGETS)),
+        *rows(("neural and human voices", *heads), (_target_row(t, results) for t in OF_NATURAL)),
     ]
 
 
-def _target_row(
-    target: Target, results: list[Result], distances: tuple[frozenset[str], ...]
-) -> list[str]:
-    cells = []
-    for among in (ANYWHERE, NEAR):
-        if among in distances:
-            made = reached(target, results, among)
-            cells += [cell(made), made.verdict]
-        else:
-            cells += ["", ""]
-    return [target.name, _wanted(target), *cells]
+def _target_row(target: Target, results: list[Result]) -> list[str]:
+    made = [reached(target, results, distances) for distances in (ANYWHERE, NEAR)]
+    return [target.name, _wanted(target), *(text for m in made for text in (cell(m), m.verdict))]
 
 
 def _wanted(target: Target) -> str:

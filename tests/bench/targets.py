@@ -1,10 +1,14 @@
 """What is wanted of the hearing, and whether it is met: the figures that are quoted."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cache
 
+from assistant.hear.heard import Guess, Heard
+from assistant.understand import understand
 from tests.bench.measures import upper_bound
 from tests.bench.result import Result
+from tests.bench.scoring import NOW, Clip, asked_for
 
 COUNTED = frozenset(("neural", "statistical", "diphone", "human"))
 """Kinds of voices that count; formant and accented ones are reported apart."""
@@ -46,6 +50,29 @@ def level(decibel: float, noises: frozenset[str] | None = None) -> Test:
     return lambda r: r.clip.snr_db == decibel and (noises is None or r.clip.noise in noises)
 
 
+@cache
+def asked_by_rule(words: str, awaiting: str, takes_back: bool) -> bool:
+    """Whether the words are asked about though they were heard perfectly.
+
+    So are -teen and -ty, and numbers that turn a safety decision.
+    """
+    kind = "undo" if takes_back else "note"
+    clip = Clip(
+        file="", set="", words=words, awaiting=awaiting, events=({"kind": kind},), voice="",
+        voice_kind="", noise="", snr_db=None,
+    )  # fmt: skip
+    sure = (Guess(text=words, share=1.0),)
+    heard = Heard(text=words, guesses=sure, sure=1.0, engine="whisper")
+    return understand(heard, asked_for(clip), NOW).verdict == "ask"
+
+
+def may_be_taken(result: Result) -> bool:
+    """Clean, and no rule demands a question."""
+    clip = result.clip
+    takes_back = any(event["kind"] in {"correct", "undo"} for event in clip.events)
+    return is_clean(result) and not asked_by_rule(clip.words, clip.awaiting, takes_back)
+
+
 def _first(result: Result) -> bool:
     return result.first_right
 
@@ -67,15 +94,15 @@ TARGETS = (
     ),
     Target("first guess right, 10 dB of radio speech", level(10, frozenset(("radio",))), _first),
     Target("taken without a question, clean", is_clean, _outcome("taken"), at_least=0.85),
+    Target(
+        "the same, where no rule demands a question", may_be_taken, _outcome("taken"),
+        at_least=0.85,
+    ),
     Target("wrong and taken, 10 dB or better", is_clear, WRONG, at_most=0.001),
 )  # fmt: skip
-NATURAL_WRONG = Target(
-    "wrong and taken, 10 dB or better, neural and human voices",
-    is_clear, WRONG, at_most=0.001, kinds=NATURAL,
-)  # fmt: skip
+OF_NATURAL = tuple(replace(target, kinds=NATURAL) for target in TARGETS)
 COMPARED = (
     *TARGETS,
-    NATURAL_WRONG,
     Target("asked back, 10 dB or better", is_clear, _outcome("asked", "asked other")),
     Target("refused, 10 dB or better", is_clear, _outcome("refused")),
     *(

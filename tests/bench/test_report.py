@@ -10,11 +10,19 @@ from tests.bench.report import whole
 from tests.bench.result import Made, Result
 from tests.bench.scoring import Clip
 from tests.bench.shown import confusions, false_events
-from tests.bench.targets import ANYWHERE, NATURAL_WRONG, NEAR, TARGETS, Reached, reached
+from tests.bench.targets import (
+    ANYWHERE,
+    NEAR,
+    OF_NATURAL,
+    TARGETS,
+    Reached,
+    asked_by_rule,
+    reached,
+)
 
 SEVENTY = {"kind": "reading", "what": "temperature", "value": 70.0, "unit": "degC"}
 SEVENTEEN = {**SEVENTY, "value": 17.0}
-CLEAN, AT_20, PINK, KITCHEN, RADIO, TAKEN, WRONG = TARGETS
+CLEAN, AT_20, PINK, KITCHEN, RADIO, TAKEN, UNRULED, WRONG = TARGETS
 
 
 def made_of(*taken: dict[str, object], **more: Any) -> Made:
@@ -53,11 +61,31 @@ def noise(kind: str, decibel: float, **more: Any) -> Result:
         (RADIO, noise("radio", 10), True),
         (WRONG, noise("radio", 10), True),
         (WRONG, noise("pink", 5), False),
-        (NATURAL_WRONG, result(RIGHT, voice_kind="statistical"), False),
+        (OF_NATURAL[-1], result(RIGHT, voice_kind="statistical"), False),
+        (OF_NATURAL[-1], result(RIGHT, voice_kind="human"), True),
+        (TAKEN, result(RIGHT), True),
+        (UNRULED, result(RIGHT), False),
+        (UNRULED, result(RIGHT, words="sixty eight"), True),
     ],
 )
 def test_each_target_is_of_its_own_clips(target: Any, one: Result, counts: bool) -> None:
     assert reached(target, [one], ANYWHERE).of == int(counts)
+
+
+@pytest.mark.parametrize(
+    ("words", "awaiting", "asked"),
+    [
+        ("sixty eight", "temperature", False),
+        ("seventy", "temperature", True),
+        ("eighty two", "temperature", True),
+        ("three point one", "ph", True),
+        ("six hundred and seventy two grams", "sugar", False),
+        ("done", "step", False),
+    ],
+)
+def test_what_rules_ask_about(words: str, awaiting: str, asked: bool) -> None:
+    """Seventy sounds like seventeen, 82 ends the heating, any first pH decides."""
+    assert asked_by_rule(words, awaiting, False) is asked
 
 
 def test_near_alone_leaves_the_far_ones_out() -> None:
