@@ -24,11 +24,7 @@ class Voicing:
 
     def mannered(self, turn: Turn) -> Turn:
         """The turn, with the answer to "slower" and the like, which takes effect at once."""
-        how = next((event.how for event in turn.events if isinstance(event, Manner)), None)
-        if how is None or self._manners is None:
-            return turn
-        reply = Reply(lines=(self._manners.change(how),))
-        return turn.model_copy(update={"say": spoken(reply), "show": tuple(shown(reply))})
+        return mannered(turn, self._manners)
 
     def answer(self, turn: Turn, unasked: bool = False) -> None:
         """Say what the turn came to.
@@ -61,3 +57,12 @@ class Voicing:
         if turn.verdict == "take":
             return "heard" if turn.heard else None
         return "question" if turn.verdict == "ask" else "not_heard"
+
+
+def mannered(turn: Turn, manners: Manners | None) -> Turn:
+    """A turn that asked for another manner takes effect at once, and says so."""
+    how = next((event.how for event in turn.events if isinstance(event, Manner)), None)
+    if how is None or manners is None:
+        return turn
+    reply = Reply(lines=(manners.change(how),))
+    return turn.model_copy(update={"say": spoken(reply), "show": tuple(shown(reply))})

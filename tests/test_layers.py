@@ -24,7 +24,7 @@ MAY = {
     "label": {"errors", "calc", "cook", "say", "label"},
     "screen": {
         *("errors", "units", "events", "clock", "cookbook", "session", "limits", "cook", "hear"),
-        *("say", "keep", "larder", "lookback", "report", "screen"),
+        *("say", "keep", "larder", "lookback", "report", "voicing", "screen"),
     },
 }
 

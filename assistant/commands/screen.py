@@ -127,11 +127,13 @@ def _opened_once(open_: Callable[[], Ears]) -> Callable[[], Awaitable[Ears]]:
 
 def _speech() -> "Speech | None":
     """The voice; a kitchen without one still has the page."""
+    from assistant.say.manner import Manners
     from assistant.say.voice import EspeakVoice
     from assistant.screen.speech import Speech
 
     try:
-        return Speech(EspeakVoice())
+        voice = EspeakVoice()
+        return Speech(voice, Manners(voice))
     except VoiceMissing as missing:
         typer.echo(f"panside: {missing} The page shows the answers.", err=True)
         return None

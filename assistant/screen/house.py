@@ -90,7 +90,7 @@ class Seats:
             "verdict": outcome.verdict,
             "heard": outcome.heard,
             "show": list(outcome.show),
-            "sound": self._speech.name(outcome.say) if self._speech else "",
+            "sound": self._speech.name(outcome.say, outcome.limit) if self._speech else "",
             "limit": outcome.limit,
             "yes_no": outcome.yes_no,
         }
@@ -108,7 +108,8 @@ class House:
         """The room of a batch; WrongUse when the journal has no such batch."""
         async with self._opening:
             if batch_id not in self._seats:
-                room = await asyncio.to_thread(Room, batch_id, self.journal, self.clock)
+                mannered = self.speech.mannered if self.speech else None
+                room = await asyncio.to_thread(Room, batch_id, self.journal, self.clock, mannered)
                 self._seats[batch_id] = Seats(room, self.speech)
             return self._seats[batch_id]
 

@@ -5,6 +5,7 @@ finished meanwhile are held back, so that two cooks who both say "done" do not s
 """
 
 from collections import OrderedDict, deque
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Literal
@@ -88,9 +89,19 @@ class RoomClock:
 
 
 class Room:
-    """A batch that several pages look at and talk to."""
+    """A batch that several pages look at and talk to.
 
-    def __init__(self, batch_id: str, journal: Journal, clock: Clock) -> None:
+    mannered : answers "slower" and the like; left out where nothing is said aloud
+    """
+
+    def __init__(
+        self,
+        batch_id: str,
+        journal: Journal,
+        clock: Clock,
+        mannered: Callable[[Turn], Turn] | None = None,
+    ) -> None:
+        self._mannered = mannered or (lambda turn: turn)
         self._journal = MarkingJournal(journal)
         self._clock = RoomClock(clock)
         self._answered: OrderedDict[str, Outcome] = OrderedDict()
@@ -204,7 +215,7 @@ class Room:
         said_at = now - timedelta(seconds=max(0.0, words.age_s))
         self._clock.at = min(now, max(self._last_at, said_at)) if words.age_s > 0 else now
         try:
-            turn = self._turn(words)
+            turn = self._mannered(self._turn(words))
         finally:
             self._clock.at = None
         self._note(words, turn, now)

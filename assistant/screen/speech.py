@@ -7,26 +7,44 @@ import wave
 from collections import OrderedDict
 from typing import Any
 
+from assistant.say.manner import Manners
 from assistant.say.voice import Speech as Samples
 from assistant.say.voice import Voice
+from assistant.session import Turn
+from assistant.voicing import mannered
 
 KEPT = 32
 
 
 class Speech:
-    """The voice, behind names that say nothing about the words."""
+    """The voice, behind names that say nothing about the words; the same one on every page.
 
-    def __init__(self, voice: Voice) -> None:
+    manners : what the cook may change about it; nothing, when left out
+    """
+
+    def __init__(self, voice: Voice, manners: Manners | None = None) -> None:
         self._voice = voice
+        self._manners = manners
+        self._changed = 0
         self._texts: OrderedDict[str, str] = OrderedDict()
         self._made: OrderedDict[str, bytes] = OrderedDict()
         self._change = threading.Lock()
 
-    def name(self, text: str) -> str:
-        """The name to fetch a text's sound by, "" for a text without words."""
-        if not text.strip():
+    def mannered(self, turn: Turn) -> Turn:
+        """The turn, with the answer to "slower" and the like, which takes effect at once."""
+        answer = mannered(turn, self._manners)
+        self._changed += answer is not turn
+        return answer
+
+    def name(self, text: str, limit: bool = False) -> str:
+        """The name to fetch a text's sound by, "" for what is not said aloud.
+
+        limit : it stops the batch, and is said though the voice was to be quiet
+        """
+        quiet = self._manners is not None and self._manners.quiet and not limit
+        if not text.strip() or quiet:
             return ""
-        key = hashlib.sha256(text.encode()).hexdigest()[:32]
+        key = hashlib.sha256(f"{self._changed} {text}".encode()).hexdigest()[:32]
         with self._change:
             _keep(self._texts, key, text)
         return key
