@@ -16,7 +16,6 @@ from assistant.screen.room import Words
 from assistant.screen.speech import Speech
 from assistant.session import Session
 
-
 _IDS = count()
 
 
