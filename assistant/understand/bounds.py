@@ -18,6 +18,9 @@ JUMP_SLACK = 10.0
 """Degrees that two readings may differ at once: another spot in the pan, a cold spoonful
 (common practice, no source)."""
 ABSOLUTE_ZERO = -273.15
+LONGEST_ODD_TIMER = 3 * 3600.0
+"""Longer ones are set in whole hours: "746 minutes" was a misheard "a forty six minute" (common
+practice, no source). [s]"""
 
 Numeric = Reading | Correct | Bottle | TimerSet | Used | Opened
 
@@ -75,9 +78,15 @@ def inside(event: AnyEvent, asked: Asked) -> bool:
     """Whether the number lies within the bounds of what is awaited (True where there are none)."""
     awaited = context(event, asked)
     value = base_value(event, awaited)
-    if absurd(event):
+    if absurd(event) or _odd_timer(event):
         return False
     return awaited is None or value is None or awaited.low <= value <= awaited.high
+
+
+def _odd_timer(event: AnyEvent) -> bool:
+    if not isinstance(event, TimerSet):
+        return False
+    return event.seconds > LONGEST_ODD_TIMER and event.seconds % 3600 > 0
 
 
 def reachable(event: AnyEvent, asked: Asked, at: datetime) -> bool:

@@ -5,6 +5,8 @@ from kitchen import BOTTLES, FRUIT, NOW, PAN, PH, STAGES, pan
 
 from assistant.asked import Asked
 from assistant.events import AnyEvent, Bottle, Correct, Onward, Reading, TimerSet
+from assistant.hear.heard import Heard
+from assistant.understand import understand
 from assistant.understand.bounds import (
     absurd,
     coldest,
@@ -150,3 +152,17 @@ def test_the_event_with_the_number() -> None:
     timer = TimerSet(at=NOW, seconds=60)
     assert number_in((Onward(at=NOW), timer)) is timer
     assert number_in((Onward(at=NOW),)) is None
+
+
+@pytest.mark.parametrize(
+    ("words", "verdict"),
+    [
+        ("746 minute timer", "ask"),
+        ("set a timer for seven hundred and twenty minutes", "take"),
+        ("set a timer for two hours", "take"),
+        ("set a timer for forty six minutes", "take"),
+    ],
+)
+def test_a_long_timer_in_odd_minutes_is_asked(words: str, verdict: str) -> None:
+    found = understand(Heard.typed(words), Asked(), NOW)
+    assert found.verdict == verdict
