@@ -142,7 +142,7 @@ def _talk(name: str, split: Split, voices: list[Speaker], place: int, rng: Rando
 
 def _cheap(speaker: Speaker) -> float:
     """Slow voices read out less."""
-    return speaker.share / 3 if speaker.name.startswith(("kokoro", "joe")) else speaker.share
+    return speaker.share / 8 if speaker.name.startswith(("kokoro", "joe")) else speaker.share
 
 
 def _noise(name: str, place: int, rng: Random) -> Row:
