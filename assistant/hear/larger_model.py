@@ -54,12 +54,11 @@ class LargerModel:
         return begun.result
 
     def _found(self, samples: Samples) -> Hypotheses:
-        """Nothing where it can't be loaded: the tiny model's word is doubted the more."""
+        """Nothing where it fails: the tiny model's word stands alone, as if it were not there."""
         try:
-            model = self._model.result()
-        except EarsMissing:
+            return self._model.result().heard(samples)
+        except Exception:  # CTranslate2 raises exceptions of its own, at loading and later
             return NOTHING
-        return model.heard(samples)
 
 
 def larger_model(prompt: str) -> LargerModel | None:

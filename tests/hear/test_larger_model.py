@@ -94,6 +94,15 @@ def test_a_damaged_model_is_done_without(tmp_path: Path) -> None:
     assert len(ears.hear(DEGREES)) == 1
 
 
+def test_a_model_that_fails_at_work_is_done_without(monkeypatch: pytest.MonkeyPatch) -> None:
+    def fail(*_: object) -> None:
+        raise RuntimeError("out of memory")
+
+    larger = LargerModel(larger_place(), PROMPT)
+    monkeypatch.setattr(larger._model.result(), "heard", fail)
+    assert larger.on(DEGREES)() == NOTHING
+
+
 GUESSES = st.lists(
     st.tuples(st.sampled_from(["60.", "60", "Sixty", "16."]), st.floats(0, 0.25)), max_size=4
 ).map(lambda pairs: tuple(Guess(text=text, share=share) for text, share in pairs))
