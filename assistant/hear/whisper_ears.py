@@ -93,7 +93,7 @@ class WhisperEars:
         other = opinion()
         if _no_speech(found[0]):
             return None
-        guesses, certainty = _pooled([each for each in found if each.found])
+        guesses, certainty = _pooled(found)
         return Heard(
             text=guesses[0].text,
             guesses=guesses,

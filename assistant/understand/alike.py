@@ -42,14 +42,25 @@ def _first_sounds(words: tuple[str, ...], figures: bool) -> list[tuple[str, ...]
 
     Recognisers write 100 for "a hundred", so "one" is turned too where they wrote figures.
     """
-    little = ("a", "one") if figures else ("a",)
-    found = []
-    for at, (word, after) in enumerate(pairwise(words)):
-        if word in little and after in _WHOLE:
-            found.append((*words[:at], "eight", *words[at + 1 :]))
-        if word == "well" and after in _AFTER_TWELVE:
-            found.append((*words[:at], "twelve", *words[at + 1 :]))
-    return found
+    twelves = [
+        (*words[:at], "twelve", *words[at + 1 :])
+        for at, (word, after) in enumerate(pairwise(words))
+        if word == "well" and after in _AFTER_TWELVE
+    ]
+    return eights(words, ("a", "one") if figures else ("a",)) + twelves
+
+
+def eights(words: tuple[str, ...], little: tuple[str, ...] = ("a",)) -> list[tuple[str, ...]]:
+    """The words with a little one before "hundred" or "thousand" turned into eight.
+
+    >>> eights(("a", "thousand"))
+    [('eight', 'thousand')]
+    """
+    return [
+        (*words[:at], "eight", *words[at + 1 :])
+        for at, (word, after) in enumerate(pairwise(words))
+        if word in little and after in _WHOLE
+    ]
 
 
 def _twin_decimals(words: tuple[str, ...]) -> list[tuple[str, ...]]:

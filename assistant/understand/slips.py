@@ -1,8 +1,6 @@
 """What else a number may have been: one word slipped into another, went missing or was put in."""
 
-from itertools import pairwise
-
-from assistant.understand.alike import TWIN
+from assistant.understand.alike import TWIN, eights
 
 _FIGURES = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 _TEENS = (
@@ -35,9 +33,7 @@ def slips(words: Words) -> tuple[Words, ...]:
             found |= dict.fromkeys((*before, word, figure, *after) for figure in _FIGURES)
         if len(places) > 1:
             found[before + after] = None
-    for at, pair in enumerate(pairwise(words)):
-        if pair in (("a", "hundred"), ("a", "thousand")):
-            found[(*words[:at], "eight", *words[at + 1 :])] = None
+    found |= dict.fromkeys(eights(words))
     found.pop(words, None)
     return tuple(found)
 
