@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
-from functools import cache
 
 from assistant.hear.heard import Guess, Heard
 from assistant.understand import understand
@@ -50,27 +49,19 @@ def level(decibel: float, noises: frozenset[str] | None = None) -> Test:
     return lambda r: r.clip.snr_db == decibel and (noises is None or r.clip.noise in noises)
 
 
-@cache
-def asked_by_rule(words: str, awaiting: str, takes_back: bool) -> bool:
-    """Whether the words are asked about though they were heard perfectly.
+def asked_by_rule(clip: Clip) -> bool:
+    """Whether its words are asked about though they were heard perfectly.
 
     So are -teen and -ty, and numbers that turn a safety decision.
     """
-    kind = "undo" if takes_back else "note"
-    clip = Clip(
-        file="", set="", words=words, awaiting=awaiting, events=({"kind": kind},), voice="",
-        voice_kind="", noise="", snr_db=None,
-    )  # fmt: skip
-    sure = (Guess(text=words, share=1.0),)
-    heard = Heard(text=words, guesses=sure, sure=1.0, engine="whisper")
+    sure = (Guess(text=clip.words, share=1.0),)
+    heard = Heard(text=clip.words, guesses=sure, sure=1.0, engine="whisper")
     return understand(heard, asked_for(clip), NOW).verdict == "ask"
 
 
 def may_be_taken(result: Result) -> bool:
     """Clean, and no rule demands a question."""
-    clip = result.clip
-    takes_back = any(event["kind"] in {"correct", "undo"} for event in clip.events)
-    return is_clean(result) and not asked_by_rule(clip.words, clip.awaiting, takes_back)
+    return is_clean(result) and not asked_by_rule(result.clip)
 
 
 def _first(result: Result) -> bool:

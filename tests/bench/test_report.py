@@ -85,7 +85,7 @@ def test_each_target_is_of_its_own_clips(target: Any, one: Result, counts: bool)
 )
 def test_what_rules_ask_about(words: str, awaiting: str, asked: bool) -> None:
     """Seventy sounds like seventeen, 82 ends the heating, any first pH decides."""
-    assert asked_by_rule(words, awaiting, False) is asked
+    assert asked_by_rule(result(RIGHT, words=words, awaiting=awaiting).clip) is asked
 
 
 def test_near_alone_leaves_the_far_ones_out() -> None:
