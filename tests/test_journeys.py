@@ -11,12 +11,12 @@ from pathlib import Path
 
 import pytest
 
-from assistant.clock import SetClock
-from assistant.cookbook import load_recipe
+from assistant.base.clock import SetClock
 from assistant.hear.heard import Heard
 from assistant.keep import Journal
+from assistant.recipebook.files import load_recipe
 from assistant.report import batch_lines
-from assistant.session import Session
+from assistant.turns.session import Session
 
 SCRIPTS = sorted((Path(__file__).parent / "journeys").glob("*.txt"))
 START = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)

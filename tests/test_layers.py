@@ -1,6 +1,7 @@
 """Doors only open downwards: who may import whom, read from the imports themselves."""
 
 import ast
+import re
 from pathlib import Path
 
 import pytest
@@ -8,23 +9,29 @@ import pytest
 import assistant
 
 PACKAGE = Path(assistant.__file__).parent
-GROUND = {"errors", "units", "events", "asked", "data"}
+MAP = PACKAGE.parent / "DEVELOPERS.md"
 MAY = {
-    "calc": {"errors", "calc"},
-    "limits": {"errors", "limits"},
-    "reckon": {"errors", "calc", "reckon"},
-    "cook": {"errors", "units", "events", "asked", "calc", "limits", "cook"},
-    "hear": {"errors", "data", "soundcard", "hear"},
-    "understand": {*GROUND, "hear.heard", "understand"},
-    "say": {"errors", "units", "events", "soundcard", "cook.reply", "say"},
-    "keep": {"errors", "events", "keep"},
-    "larder": {"errors", "events", "calc", "cook", "larder"},
-    "planning": {"errors", "units", "events", "calc", "cook", "planning"},
-    "report": {"errors", "units", "events", "calc", "cook", "say", "planning", "report"},
-    "label": {"errors", "calc", "cook", "say", "label"},
+    "base": {"base"},
+    "facts": {"base", "facts"},
+    "calc": {"base.errors", "calc"},
+    "limits": {"base.errors", "limits"},
+    "reckon": {"base.errors", "calc", "reckon"},
+    "cook": {"base", "facts", "calc", "limits", "cook"},
+    "hear": {"base", "hear"},
+    "understand": {"base", "facts", "hear.heard", "understand"},
+    "say": {"base", "facts", "cook.reply", "say"},
+    "keep": {"base", "facts", "keep"},
+    "larder": {"base", "facts", "calc", "cook", "larder"},
+    "recipebook": {"base", "cook", "recipebook"},
+    "planning": {"base", "facts", "calc", "cook", "planning"},
+    "report": {"base", "facts", "calc", "cook", "say", "planning", "report"},
+    "label": {"base", "calc", "cook", "say", "label"},
+    "past": {"base", "facts", "cook", "keep", "larder", "report", "past"},
+    "turns": {"base", "facts", "cook", "hear.heard", "keep", "say", "understand", "turns"},
+    "aloud": {"base", "facts", "cook.reply", "hear", "say", "turns", "understand", "aloud"},
     "screen": {
-        *("errors", "units", "events", "clock", "cookbook", "session", "limits", "cook", "hear"),
-        *("say", "keep", "larder", "lookback", "report", "voicing", "screen"),
+        *("base", "facts", "recipebook", "turns", "limits", "cook", "hear", "say", "keep"),
+        *("larder", "past", "report", "aloud.voicing", "screen"),
     },
 }
 
@@ -92,3 +99,16 @@ def test_files_stay_small() -> None:
         if (lines := len(file.read_text("utf-8").splitlines())) > 400
     }
     assert long == {}
+
+
+def test_every_module_lies_in_a_room_with_a_rule() -> None:
+    assert {p.name for p in PACKAGE.glob("*.py")} == {"__init__.py"}
+    rooms = {p.parent.name for p in PACKAGE.glob("*/__init__.py")}
+    assert rooms == {*MAY, "commands"}
+
+
+def test_the_map_for_contributors_equals_the_rules() -> None:
+    text = MAP.read_text("utf-8")
+    rows = re.findall(r"^\| `assistant/(\w+)` \| [^|]+ \| ([^|]*) \|$", text, re.M)
+    drawn = {room: set(re.findall(r"`([\w.]+)`", doors)) for room, doors in rows}
+    assert drawn == {**{room: may - {room} for room, may in MAY.items()}, "commands": set()}

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from assistant.asked import Asked
 from assistant.cook.awaiting import asked_for
+from assistant.facts.asked import Asked
 from assistant.hear.heard import Heard
 from assistant.understand import understand
 from assistant.understand.addressed import addressed

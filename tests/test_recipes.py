@@ -5,13 +5,13 @@ from pathlib import Path
 
 import pytest
 
+from assistant.base.data import folder
+from assistant.base.errors import BadRecipe, WrongUse
 from assistant.cook import begin, step
 from assistant.cook.recipe import Cool, Heat, Hold, Measure, Option, Reduce, Rest
 from assistant.cook.stock import start_mass
-from assistant.cookbook import load_recipe, read_recipe, recipe_names
-from assistant.data import folder
-from assistant.errors import BadRecipe, WrongUse
-from assistant.events import Begin, Bottle, Onward, Reading, Yes
+from assistant.facts.events import Begin, Bottle, Onward, Reading, Yes
+from assistant.recipebook.files import load_recipe, read_recipe, recipe_names
 
 GOOD = folder("recipes").joinpath("berry-syrup.toml").read_text("utf-8")
 

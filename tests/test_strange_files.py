@@ -13,13 +13,13 @@ from hypothesis import strategies as st
 from pydantic import ValidationError
 from strange_values import spoiled, spoiled_lines
 
+from assistant.base.data import folder
+from assistant.base.errors import BadRecipe, PansideError, WrongUse
 from assistant.cook import Recipe, fold, step
-from assistant.cookbook import load_recipe, read_recipe, recipe_names
-from assistant.data import folder
-from assistant.errors import BadRecipe, PansideError, WrongUse
-from assistant.events import AnyEvent, Ask, Begin
+from assistant.facts.events import AnyEvent, Ask, Begin
 from assistant.keep import from_lines, to_lines
 from assistant.larder import larder, larder_lines
+from assistant.recipebook.files import load_recipe, read_recipe, recipe_names
 from assistant.report import batch_lines
 from assistant.report.recipe_ld import recipe_ld
 from assistant.say import shown, spoken

@@ -8,15 +8,15 @@ from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
 
-from assistant.clock import SetClock
+from assistant.base.clock import SetClock
 from assistant.cook import Batch, fold
 from assistant.cook.amounts import amount
 from assistant.cook.corrections import without_history
-from assistant.cookbook import load_recipe
-from assistant.events import AnyEvent, Bottle, Correct, Discard, Reading, Undo, Used
+from assistant.facts.events import AnyEvent, Bottle, Correct, Discard, Reading, Undo, Used
 from assistant.hear.heard import Guess, Heard
 from assistant.keep import Journal
-from assistant.session import Session, Turn
+from assistant.recipebook.files import load_recipe
+from assistant.turns.session import Session, Turn
 
 START = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)
 ACID_FOOD_PH = 4.6  # 21 CFR 114.3: acid foods have a pH of 4.6 or below

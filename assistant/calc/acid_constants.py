@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Literal
 
-from assistant.errors import WrongUse
+from assistant.base.errors import WrongUse
 
 _E1 = "LibreTexts Reference Tables E1, acid dissociation constants at 25 degC"
 _AQION = "aqion documentation, organic acids, pKa at 25 degC"

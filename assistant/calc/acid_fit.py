@@ -7,6 +7,7 @@ charge at a given pH is linear in every amount; only the ionic strength is settl
 
 import math
 
+from assistant.base.errors import OutOfRange, WrongUse
 from assistant.calc.acid import (
     Mixture,
     charge,
@@ -25,7 +26,6 @@ from assistant.calc.acid_measure import METER_PH
 from assistant.calc.bounds import inside
 from assistant.calc.fruits import fruit
 from assistant.calc.spread import Spread, carry
-from assistant.errors import OutOfRange, WrongUse
 
 FIT_PH = (1.5, 5.2)
 """The pH at which fruit acids alone explain a juice. [-]"""

@@ -1,6 +1,6 @@
 """One way for every formula to refuse a number it does not hold for."""
 
-from assistant.errors import OutOfRange
+from assistant.base.errors import OutOfRange
 
 
 def inside(what: str, value: float, low: float, high: float, unit: str = "") -> float:
@@ -10,7 +10,7 @@ def inside(what: str, value: float, low: float, high: float, unit: str = "") -> 
     61
     >>> inside("Brix", 99, 0, 85)
     Traceback (most recent call last):
-    assistant.errors.OutOfRange: Brix of 99 is outside 0 to 85
+    assistant.base.errors.OutOfRange: Brix of 99 is outside 0 to 85
     """
     if not low <= value <= high:
         raise OutOfRange(what, value, low, high, unit)

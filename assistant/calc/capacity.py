@@ -2,9 +2,9 @@
 
 from typing import Literal, get_args
 
+from assistant.base.errors import WrongUse
 from assistant.calc.bounds import inside
 from assistant.calc.spread import Spread
-from assistant.errors import WrongUse
 
 System = Literal["us", "us_label", "metric", "imperial", "australian", "old_canadian"]
 Measure = Literal["tsp", "tbsp", "fl_oz", "cup", "pint"]

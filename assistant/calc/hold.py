@@ -14,7 +14,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from assistant.errors import OutOfRange
+from assistant.base.errors import OutOfRange
 
 TimedTemp = tuple[float, float]
 """Seconds since some start, and the temperature read then. [s], [C]"""

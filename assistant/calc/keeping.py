@@ -8,7 +8,7 @@ hurdle may only lengthen them. The findings are named beside the numbers they bo
 from dataclasses import dataclass
 from typing import Literal
 
-from assistant.errors import OutOfRange
+from assistant.base.errors import OutOfRange
 
 Place = Literal["fridge", "cupboard", "freezer"]
 

@@ -7,8 +7,8 @@ be right (preservatives, acids) says that it is to be weighed.
 from dataclasses import dataclass
 from typing import Literal
 
+from assistant.base.errors import OutOfRange, WrongUse
 from assistant.calc.spread import Spread
-from assistant.errors import OutOfRange, WrongUse
 
 SpoonOrCup = Literal["tsp", "tbsp", "cup"]
 

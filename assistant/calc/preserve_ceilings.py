@@ -8,7 +8,7 @@ of Regulation (EC) 1333/2008, which share the numbers used here.
 from dataclasses import dataclass
 from typing import Literal
 
-from assistant.errors import WrongUse
+from assistant.base.errors import WrongUse
 
 Preservative = Literal["sorbate", "benzoate"]
 Status = Literal["read", "memory"]

@@ -2,10 +2,10 @@
 
 from dataclasses import dataclass
 
+from assistant.base.errors import OutOfRange
 from assistant.calc.bounds import inside
 from assistant.calc.preserve_acid import ACID, SALT, TO_ACID
 from assistant.calc.preserve_ceilings import DRINKS, Ceiling, Preservative, strictest
-from assistant.errors import OutOfRange
 
 
 @dataclass(frozen=True)

@@ -4,9 +4,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from math import exp, inf, prod, sqrt
 
+from assistant.base.errors import WrongUse
 from assistant.calc.bounds import inside
 from assistant.calc.spread import Spread
-from assistant.errors import WrongUse
 
 WATER_MOLAR = 18.0153
 """Molar mass of water. [g/mol]"""

@@ -4,16 +4,16 @@ from typing import Annotated
 
 import typer
 
-from assistant.clock import WallClock
+from assistant.base.clock import WallClock
+from assistant.base.errors import WrongUse
 from assistant.commands.options import AsJson, Store, batch_events, emit, open_journal
 from assistant.cook import Batch, fold
-from assistant.errors import WrongUse
-from assistant.events import AnyEvent
+from assistant.facts.events import AnyEvent
 from assistant.keep import Journal, next_batch_id
 from assistant.planning import Hint, hints
 from assistant.planning import again as first_events
 from assistant.report.repeated import hint_record, hint_words
-from assistant.session import Session
+from assistant.turns.session import Session
 
 
 def again(

@@ -6,6 +6,7 @@ import sys
 import typer
 
 from assistant import __version__
+from assistant.base.errors import PansideError
 from assistant.commands import (
     again,
     backup,
@@ -25,7 +26,6 @@ from assistant.commands import (
     screen,
     talk,
 )
-from assistant.errors import PansideError
 
 app = typer.Typer(
     name="panside",

@@ -5,9 +5,9 @@ from typing import Annotated
 
 import typer
 
-from assistant.clock import WallClock
+from assistant.base.clock import WallClock
+from assistant.base.errors import StoreUnusable, WrongUse
 from assistant.commands.options import AsJson, Store, emit
-from assistant.errors import StoreUnusable, WrongUse
 from assistant.keep import (
     Count,
     Journal,

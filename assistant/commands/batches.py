@@ -6,6 +6,7 @@ from typing import Annotated
 
 import typer
 
+from assistant.base.errors import WrongUse
 from assistant.commands.options import (
     AsJson,
     Store,
@@ -16,8 +17,7 @@ from assistant.commands.options import (
     open_journal,
 )
 from assistant.cook import fold
-from assistant.errors import WrongUse
-from assistant.events import AnyEvent
+from assistant.facts.events import AnyEvent
 from assistant.report import batch_lines, batch_record
 from assistant.report.curve import curve_svg
 

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 import typer
 
-from assistant.clock import WallClock
+from assistant.base.clock import WallClock
+from assistant.base.errors import LimitStopped
 from assistant.commands.options import (
     AsJson,
     BatchIds,
@@ -17,10 +18,9 @@ from assistant.commands.options import (
     open_kitchen,
     turn_record,
 )
-from assistant.errors import LimitStopped
 from assistant.hear.heard import Heard
-from assistant.kitchen import Kitchen
-from assistant.session import Turn
+from assistant.turns.kitchen import Kitchen
+from assistant.turns.session import Turn
 
 LONGEST_LINE = 2_000
 _AT_ONCE = 65_536

@@ -4,8 +4,8 @@ from typing import Annotated
 
 import typer
 
+from assistant.base.errors import WrongUse
 from assistant.commands.options import AsJson, Store, batch_events, emit, open_journal
-from assistant.errors import WrongUse
 from assistant.report.compared import comparison_lines, comparison_record
 
 

@@ -8,19 +8,19 @@ from typing import Annotated, Any
 
 import typer
 
-from assistant.clock import SetClock
+from assistant.base.clock import SetClock
+from assistant.base.data import folder
+from assistant.base.errors import PansideError, WrongUse
 from assistant.commands.options import AsJson, EarsName, VoskModel, emit, turn_record
 from assistant.commands.talk import show_turn
-from assistant.cookbook import load_recipe
-from assistant.data import folder
-from assistant.errors import PansideError, WrongUse
 from assistant.hear.audio import read_recording
 from assistant.hear.choose import open_ears
 from assistant.hear.heard import Ears
 from assistant.keep import Journal
+from assistant.recipebook.files import load_recipe
 from assistant.report import batch_lines
 from assistant.say.voice import EspeakVoice
-from assistant.session import Session, Turn
+from assistant.turns.session import Session, Turn
 from assistant.understand import phrases
 
 BEGUN = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)

@@ -8,10 +8,10 @@ from typing import Annotated
 import typer
 from pydantic import ValidationError
 
+from assistant.base.errors import WrongUse
 from assistant.commands.options import AsJson, Store, batch_events, emit, open_journal
 from assistant.cook import fold
-from assistant.errors import WrongUse
-from assistant.events import AnyEvent, Begin
+from assistant.facts.events import AnyEvent, Begin
 from assistant.keep import Journal, export_batch, from_lines, import_batch, to_lines
 
 Group = tuple[AnyEvent, ...]

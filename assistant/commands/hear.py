@@ -6,11 +6,11 @@ from typing import Annotated, Any
 
 import typer
 
-from assistant.asked import Asked
-from assistant.clock import WallClock
+from assistant.base.clock import WallClock
+from assistant.base.errors import BadRecording
 from assistant.commands.options import AsJson, EarsName, VoskModel, emit, meanings
 from assistant.cook.awaiting import AWAITABLE, asked_for
-from assistant.errors import BadRecording
+from assistant.facts.asked import Asked
 from assistant.hear.audio import is_clipped, read_recording
 from assistant.hear.choose import open_ears
 from assistant.hear.heard import Ears

@@ -7,10 +7,10 @@ from typing import Annotated
 
 import typer
 
-from assistant.clock import WallClock
+from assistant.base.clock import WallClock
+from assistant.base.errors import WrongUse
 from assistant.commands.options import AsJson, Store, batch_events, emit, open_journal
 from assistant.cook import fold
-from assistant.errors import WrongUse
 from assistant.label.sheet import DEFAULT, SHEETS
 
 

@@ -6,8 +6,8 @@ from typing import Annotated, Any
 
 import typer
 
-from assistant.asked import Asked
-from assistant.clock import WallClock
+from assistant.base.clock import WallClock
+from assistant.base.errors import LimitStopped, WrongUse
 from assistant.commands.options import (
     AsJson,
     Store,
@@ -18,8 +18,8 @@ from assistant.commands.options import (
     open_journal,
 )
 from assistant.cook import Reply, fold, step
-from assistant.errors import LimitStopped, WrongUse
-from assistant.events import (
+from assistant.facts.asked import Asked
+from assistant.facts.events import (
     AnyEvent,
     Discard,
     Moved,

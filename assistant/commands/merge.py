@@ -7,11 +7,11 @@ from typing import Annotated
 
 import typer
 
+from assistant.base.errors import StoreAway
 from assistant.commands.options import AsJson, Store, emit, open_journal
-from assistant.errors import StoreAway
-from assistant.joining import disputed, may_join, told
 from assistant.keep import Brought, Journal, SharedJournal, restore
 from assistant.keep import merge as bring_all
+from assistant.past.joining import disputed, may_join, told
 
 
 def merge(

@@ -6,16 +6,16 @@ from typing import Annotated, Any
 
 import typer
 
-from assistant.clock import Clock
-from assistant.cookbook import load_recipe, recipe_for, recipe_names
-from assistant.errors import WrongUse
-from assistant.events import AnyEvent
-from assistant.joining import may_join, told
+from assistant.base.clock import Clock
+from assistant.base.errors import WrongUse
+from assistant.facts.events import AnyEvent
 from assistant.keep import Journal, SharedJournal, default_path, own_path
-from assistant.kitchen import Kitchen
 from assistant.label.content import batch_of
-from assistant.lookback import LookBack
-from assistant.session import Session, Turn
+from assistant.past.joining import may_join, told
+from assistant.past.lookback import LookBack
+from assistant.recipebook.files import load_recipe, recipe_for, recipe_names
+from assistant.turns.kitchen import Kitchen
+from assistant.turns.session import Session, Turn
 
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON object per line.")]
 Store = Annotated[

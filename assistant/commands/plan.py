@@ -4,13 +4,13 @@ from typing import Annotated
 
 import typer
 
+from assistant.base.errors import WrongUse
 from assistant.calc.cost import Hob
 from assistant.commands.options import AsJson, emit
-from assistant.cookbook import load_recipe, recipe_names
-from assistant.errors import WrongUse
 from assistant.planning import Wish
 from assistant.planning import plan as planned
 from assistant.planning.wish import Kind
+from assistant.recipebook.files import load_recipe, recipe_names
 from assistant.report.planned import plan_lines, plan_record
 
 

@@ -6,12 +6,12 @@ from pathlib import Path
 
 import typer
 
+from assistant.base.errors import PansideError, SomethingMissing
 from assistant.commands.options import AsJson, EarsName, Store, VoskModel, emit, open_journal
-from assistant.cookbook import load_recipe, recipe_names
-from assistant.errors import PansideError, SomethingMissing
 from assistant.hear.choose import open_ears, survey
 from assistant.hear.microphone import check_microphone
 from assistant.hear.over_voice import OverVoice
+from assistant.recipebook.files import load_recipe, recipe_names
 from assistant.say.player import Player
 from assistant.say.voice import EspeakVoice
 from assistant.understand import phrases

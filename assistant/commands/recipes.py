@@ -7,12 +7,12 @@ from typing import Annotated
 
 import typer
 
+from assistant.base.errors import WrongUse
 from assistant.commands.options import AsJson, emit
 from assistant.cook import Recipe
 from assistant.cook.recipe import STAGE_FIGURES, Stage
 from assistant.cook.stages import figure
-from assistant.cookbook import load_recipe, read_recipe, recipe_names
-from assistant.errors import WrongUse
+from assistant.recipebook.files import load_recipe, read_recipe, recipe_names
 from assistant.report.recipe_ld import recipe_ld
 from assistant.say.amounts import by_eye
 

@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from assistant.clock import WallClock
+from assistant.base.clock import WallClock
+from assistant.base.errors import SomethingMissing, VoiceMissing, WrongUse
 from assistant.commands.options import (
     BatchId,
     EarsName,
@@ -20,7 +21,6 @@ from assistant.commands.options import (
     open_journal,
     open_session,
 )
-from assistant.errors import SomethingMissing, VoiceMissing, WrongUse
 from assistant.hear.choose import open_ears
 from assistant.hear.heard import Ears
 from assistant.keep import Journal, default_path

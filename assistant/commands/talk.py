@@ -8,9 +8,12 @@ from typing import Annotated
 
 import typer
 
-from assistant.attention import Attention
-from assistant.called import Called
-from assistant.clock import WallClock
+from assistant.aloud.attention import Attention
+from assistant.aloud.called import Called
+from assistant.aloud.conversation import Conversation
+from assistant.aloud.voicing import Voicing
+from assistant.base.clock import WallClock
+from assistant.base.errors import EarsMissing, LimitStopped
 from assistant.commands.chat import stopped_words
 from assistant.commands.options import (
     AsJson,
@@ -24,8 +27,6 @@ from assistant.commands.options import (
     open_kitchen,
     turn_record,
 )
-from assistant.conversation import Conversation
-from assistant.errors import EarsMissing, LimitStopped
 from assistant.hear.choose import open_ears
 from assistant.hear.microphone import Microphone
 from assistant.hear.over_voice import OverVoice
@@ -33,8 +34,7 @@ from assistant.say.manner import Manners
 from assistant.say.player import NoPlayer, Player
 from assistant.say.speaker import Speaker
 from assistant.say.voice import EspeakVoice
-from assistant.session import Turn
-from assistant.voicing import Voicing
+from assistant.turns.session import Turn
 
 
 def talk(

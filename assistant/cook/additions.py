@@ -13,7 +13,7 @@ from assistant.cook.recipe import Add, Option
 from assistant.cook.reply import Line, Quantity, Reply
 from assistant.cook.stages import INGREDIENT, announce
 from assistant.cook.stock import syrup
-from assistant.events import Reading
+from assistant.facts.events import Reading
 from assistant.limits import tripped
 
 _DENSITY = {"water": 1.0, "glycerin": 1.26}

@@ -4,13 +4,13 @@ from collections.abc import Callable
 from math import floor
 from typing import Any
 
+from assistant.base.units import Unit
 from assistant.calc.preserve import sorbate_dose
 from assistant.calc.spread import Spread
 from assistant.cook.batch import Batch
 from assistant.cook.recipe import PerLitre, ShareOf
 from assistant.cook.reply import Quantity
 from assistant.cook.stock import juice, main_sugar, syrup
-from assistant.units import Unit
 
 _ASSUMED_PH = 4.0
 """For a dose asked before the pH is known: the acid end of where makers stay (conservative for

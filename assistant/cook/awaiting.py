@@ -2,11 +2,11 @@
 
 from typing import get_args
 
-from assistant.asked import Asked, Awaited
+from assistant.base.errors import WrongUse
 from assistant.calc.fruits import all_fruits
 from assistant.cook.stages import RANGES, UNITS
-from assistant.errors import WrongUse
-from assistant.events import What
+from assistant.facts.asked import Asked, Awaited
+from assistant.facts.events import What
 
 AWAITABLE: tuple[str, ...] = (*get_args(What), "yes_no", "step", "question")
 

@@ -9,7 +9,7 @@ from typing import Literal
 from assistant.cook.recipe import Recipe, Stage
 from assistant.cook.reply import Reply
 from assistant.cook.stored import Stored
-from assistant.events import Reading
+from assistant.facts.events import Reading
 
 
 @dataclass(frozen=True)

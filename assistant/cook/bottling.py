@@ -10,7 +10,7 @@ from assistant.cook.recipe import Bottling, Reduce
 from assistant.cook.reply import Line, Quantity, Reply
 from assistant.cook.stages import announce
 from assistant.cook.stock import start_mass, syrup
-from assistant.events import Bottle, Reading
+from assistant.facts.events import Bottle, Reading
 
 WEIGHED_ENOUGH = 1.02
 """A reduction within a fiftieth of its target is there: a spoon sticks to more than that."""

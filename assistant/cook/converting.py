@@ -1,12 +1,12 @@
 """ "Convert two cups to millilitres", "how many grams is a teaspoon of citric acid?"."""
 
+from assistant.base.errors import OutOfRange, WrongUse
+from assistant.base.units import Unit, convert, dimension
 from assistant.calc.measures import SpoonOrCup, g_to_spoon, item_weight, spoon_to_g
 from assistant.calc.spread import Spread
 from assistant.cook.amounts import quantity
 from assistant.cook.reply import Fact, Line, Quantity
-from assistant.errors import OutOfRange, WrongUse
-from assistant.events import Ask
-from assistant.units import Unit, convert, dimension
+from assistant.facts.events import Ask
 
 Answer = tuple[Line, ...]
 _FIGURES = 3

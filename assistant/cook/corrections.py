@@ -2,13 +2,13 @@
 
 from dataclasses import replace
 
+from assistant.base.units import dimension
 from assistant.cook.batch import Batch
 from assistant.cook.changes import Step, stay
 from assistant.cook.readings import take_reading
 from assistant.cook.reply import Line, Reply
 from assistant.cook.stages import announce
-from assistant.events import Correct, Reading, Undo
-from assistant.units import dimension
+from assistant.facts.events import Correct, Reading, Undo
 
 
 def take_undo(batch: Batch, event: Undo) -> Step:

@@ -1,12 +1,12 @@
 """ "How strong a drink?": the syrup of this batch in a glass."""
 
+from assistant.base.errors import OutOfRange
 from assistant.calc.serve import Glass, dilute, dilute_by_parts, energy
 from assistant.cook.batch import Batch
 from assistant.cook.keep_answers import barred_lines
 from assistant.cook.reply import Fact, Line, Quantity
 from assistant.cook.stock import syrup
-from assistant.errors import OutOfRange
-from assistant.events import Ask
+from assistant.facts.events import Ask
 
 Answer = tuple[Line, ...]
 USUAL_BRIX = 10.0

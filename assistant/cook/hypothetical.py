@@ -4,15 +4,15 @@ from collections.abc import Sequence
 from dataclasses import replace
 from math import isfinite
 
+from assistant.base.errors import OutOfRange
+from assistant.base.units import BASE_UNIT, Unit, dimension, to_base
 from assistant.calc.mash import Syrup
 from assistant.cook.amounts import amount, quantity
 from assistant.cook.batch import Batch, Taken
 from assistant.cook.reply import Fact, Line, Quantity
 from assistant.cook.stages import INGREDIENT, RANGES, STUFF
 from assistant.cook.stock import juice, syrup
-from assistant.errors import OutOfRange
-from assistant.events import Ask, Reading, What
-from assistant.units import BASE_UNIT, Unit, dimension, to_base
+from assistant.facts.events import Ask, Reading, What
 
 Answer = tuple[Line, ...]
 _TRIAL = 1000.0

@@ -1,10 +1,10 @@
 """Lines that judge a reading: read back, and a limit's own words."""
 
+from assistant.base.units import Unit
 from assistant.calc.capacity import unsure_ml
 from assistant.cook.reply import Line, Quantity, Rank
-from assistant.events import Reading
+from assistant.facts.events import Reading
 from assistant.limits import Limit
-from assistant.units import Unit
 
 _UNIT: dict[str, Unit] = {"ph": "pH", "temperature": "degC", "sorbate": "g/l"}
 

@@ -7,7 +7,7 @@ from assistant.calc.keeping import KeepBy
 from assistant.cook.batch import Batch
 from assistant.cook.keeping import closed_until, in_words, keep_by_words, keeping, opened_until
 from assistant.cook.reply import Fact, Line, Quantity
-from assistant.events import Place, SignOf
+from assistant.facts.events import Place, SignOf
 
 
 def barred_lines(batch: Batch) -> tuple[Line, ...]:

@@ -9,7 +9,7 @@ from assistant.cook.batch import Batch
 from assistant.cook.holding import held
 from assistant.cook.stock import syrup
 from assistant.cook.stored import Apart
-from assistant.events import Place
+from assistant.facts.events import Place
 
 
 def keeping(batch: Batch, place: Place = "fridge", opened: bool = False) -> KeepBy:

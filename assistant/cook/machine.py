@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from pydantic import ValidationError
 
+from assistant.base.errors import BadRecipe
 from assistant.cook.batch import Batch
 from assistant.cook.bottling import take_bottles
 from assistant.cook.changes import Handler, Step, stay
@@ -32,8 +33,7 @@ from assistant.cook.storing import (
     take_used,
 )
 from assistant.cook.timers import take_timer, take_timer_stop
-from assistant.errors import BadRecipe
-from assistant.events import AnyEvent, Begin, Correct, Reading
+from assistant.facts.events import AnyEvent, Begin, Correct, Reading
 
 _HANDLERS: dict[str, Handler] = {
     "reading": take_reading,

@@ -8,7 +8,7 @@ from assistant.cook.changes import Step, changed, stay, wanted
 from assistant.cook.recipe import Heat, Hold, Measure, Reduce, Stage
 from assistant.cook.reply import Line, Reply
 from assistant.cook.stages import announce
-from assistant.events import Later, Pause, Repeat
+from assistant.facts.events import Later, Pause, Repeat
 
 
 def take_later(batch: Batch, event: Later) -> Step:

@@ -12,7 +12,7 @@ from assistant.cook.keeping import keeping
 from assistant.cook.recipe import Option
 from assistant.cook.reply import Line, Quantity
 from assistant.cook.stages import announce, facts
-from assistant.events import Place
+from assistant.facts.events import Place
 
 Answer = tuple[Line, ...]
 _PLACES: dict[str, Place] = {

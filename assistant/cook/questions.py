@@ -18,7 +18,7 @@ from assistant.cook.reply import AT_MOST, Fact, Line, Quantity, Rank, Reply
 from assistant.cook.stages import INGREDIENT, STUFF, announce, facts
 from assistant.cook.stock import HALF_LITRE, bottles_for, juice, syrup
 from assistant.cook.storing import larder_lines
-from assistant.events import Ask, SayAgain
+from assistant.facts.events import Ask, SayAgain
 from assistant.limits import all_limits, limit_named
 
 Answer = tuple[Line, ...]

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from assistant.base.units import BASE_UNIT, dimension
 from assistant.cook.additions import take_ingredient
 from assistant.cook.amounts import quantity
 from assistant.cook.batch import Batch
@@ -14,9 +15,8 @@ from assistant.cook.souring import acid_advice
 from assistant.cook.stages import RANGES, announce
 from assistant.cook.stock import juice, main_sugar, syrup
 from assistant.cook.temperature import take_temperature
-from assistant.events import Reading
+from assistant.facts.events import Reading
 from assistant.limits import tripped
-from assistant.units import BASE_UNIT, dimension
 
 
 def take_reading(batch: Batch, event: Reading) -> Step:

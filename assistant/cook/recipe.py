@@ -9,7 +9,7 @@ from typing import Annotated, Literal, Self, get_args
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
-from assistant.events import What
+from assistant.facts.events import What
 
 Share = Annotated[float, Field(gt=0, le=20)]
 AmountName = Literal[

@@ -9,7 +9,7 @@ from typing import Literal, get_args
 
 from pydantic import BaseModel, ConfigDict
 
-from assistant.units import Unit
+from assistant.base.units import Unit
 
 Rank = Literal["limit", "caution", "question", "do", "answer", "read_back", "detail"]
 """Most urgent first. `detail` is shown, and spoken only when the cook asks for more."""

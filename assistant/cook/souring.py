@@ -1,10 +1,10 @@
 """How much acid brings a batch down to where makers stay, when its pH is too high."""
 
+from assistant.base.errors import PansideError
 from assistant.calc.acid_fit import dose_spread, fruit_acidity
 from assistant.cook.batch import Batch
 from assistant.cook.reply import Line, Quantity
 from assistant.cook.stock import juice, syrup
-from assistant.errors import PansideError
 
 AIM_PH = 3.8
 """A little below the makers' 4.0, for a meter's error. This project's own."""

@@ -3,7 +3,7 @@
 from datetime import datetime
 from string import Formatter
 
-from assistant.asked import Asked, Awaited
+from assistant.base.units import Unit
 from assistant.calc.fruits import all_fruits
 from assistant.cook.amounts import amount
 from assistant.cook.batch import Batch
@@ -24,8 +24,8 @@ from assistant.cook.recipe import (
 )
 from assistant.cook.reply import Fact, Line, Quantity
 from assistant.cook.stock import made_up_volume, start_mass
-from assistant.events import What
-from assistant.units import Unit
+from assistant.facts.asked import Asked, Awaited
+from assistant.facts.events import What
 
 INGREDIENT: dict[str, What] = {
     "crushing_sugar": "sugar",

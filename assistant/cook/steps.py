@@ -24,7 +24,7 @@ from assistant.cook.recipe import (
 )
 from assistant.cook.reply import Line, Quantity, Reply
 from assistant.cook.stages import announce
-from assistant.events import Choose, No, Note, Onward, Stop, Yes
+from assistant.facts.events import Choose, No, Note, Onward, Stop, Yes
 
 REST_ENOUGH = 0.8
 """Share of a resting time after which nobody quibbles."""

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from functools import lru_cache
 
+from assistant.base.errors import OutOfRange
 from assistant.calc.density import mass_of_volume, volume
 from assistant.calc.fruits import Fruit
 from assistant.calc.fruits import fruit as fruit_figures
@@ -11,7 +12,6 @@ from assistant.calc.spread import Spread, carry
 from assistant.calc.sugar import sugar_for_brix
 from assistant.cook.batch import Batch, Taken
 from assistant.cook.recipe import Fresh, Mash, Plain, ShareOf
-from assistant.errors import OutOfRange
 
 _UNKNOWN_FRUIT_BRIX = Spread(6.0, 10.0, 17.0)
 _UNKNOWN_FRUIT_WATER = 0.86

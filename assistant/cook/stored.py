@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import TypeVar
 
-from assistant.events import Place, SignOf
+from assistant.facts.events import Place, SignOf
 
 
 @dataclass(frozen=True)

@@ -17,8 +17,8 @@ from assistant.cook.keeping import (
 )
 from assistant.cook.reply import Fact, Line, Reply
 from assistant.cook.stored import Gone, Opened, Seen
-from assistant.events import Discard, Moved, Recalled, Sign, Used
-from assistant.events import Opened as OpenedEvent
+from assistant.facts.events import Discard, Moved, Recalled, Sign, Used
+from assistant.facts.events import Opened as OpenedEvent
 
 _GAS = ("fizzing", "bulging", "leaking")
 """Signs that there may be pressure in the bottle."""

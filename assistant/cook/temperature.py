@@ -7,7 +7,7 @@ from assistant.cook.judging import limit_line, read_back
 from assistant.cook.recipe import Add, Cool, Heat, Hold
 from assistant.cook.reply import Line, Quantity, Reply
 from assistant.cook.warming import seconds_to
-from assistant.events import Reading
+from assistant.facts.events import Reading
 from assistant.limits import tripped
 
 

@@ -6,7 +6,7 @@ from datetime import datetime
 from assistant.cook.batch import Batch, Timer
 from assistant.cook.changes import Step, changed, stay
 from assistant.cook.reply import Fact, Line, Quantity, Reply
-from assistant.events import TimerSet, TimerStop
+from assistant.facts.events import TimerSet, TimerStop
 
 
 def take_timer(batch: Batch, event: TimerSet) -> Step:

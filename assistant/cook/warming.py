@@ -2,9 +2,9 @@
 
 from itertools import pairwise
 
+from assistant.base.errors import OutOfRange
 from assistant.calc.forecast import forecast
 from assistant.cook.batch import Batch, Taken
-from assistant.errors import OutOfRange
 
 SOONEST_S, LATEST_S = 15.0, 3600.0
 

@@ -10,7 +10,7 @@ import miniaudio
 import numpy as np
 from numpy.typing import NDArray
 
-from assistant.errors import BadRecording, WrongUse
+from assistant.base.errors import BadRecording, WrongUse
 from assistant.hear.heard import SAMPLE_RATE, Samples
 
 LONGEST_S = 600.0

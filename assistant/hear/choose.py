@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import NamedTuple
 
-from assistant.errors import EarsMissing, WrongUse
+from assistant.base.errors import EarsMissing, WrongUse
 from assistant.hear.heard import Ears
 from assistant.hear.larger_model import MEND, larger_model, larger_place
 from assistant.hear.moonshine_model import second_folder

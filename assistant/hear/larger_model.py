@@ -9,7 +9,7 @@ from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor
 from pathlib import Path
 
-from assistant.errors import EarsMissing
+from assistant.base.errors import EarsMissing
 from assistant.hear.heard import Samples
 from assistant.hear.whisper_model import Hypotheses, Place, WhisperModel
 

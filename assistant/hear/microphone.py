@@ -9,9 +9,9 @@ from typing import Any, Self
 
 import numpy as np
 
-from assistant.errors import SoundDeviceMissing
+from assistant.base.errors import SoundDeviceMissing
+from assistant.base.soundcard import NO_SYSTEM, backends, quieten_alsa, reason
 from assistant.hear.heard import SAMPLE_RATE, Samples
-from assistant.soundcard import NO_SYSTEM, backends, quieten_alsa, reason
 
 BLOCK_MS = 64
 """Sound the device hands over at a time."""

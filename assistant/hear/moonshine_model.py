@@ -13,7 +13,7 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from assistant.errors import EarsMissing
+from assistant.base.errors import EarsMissing
 from assistant.hear.heard import SAMPLE_RATE, Samples
 from assistant.hear.moonshine_tokens import BEGIN, END, Tokens
 

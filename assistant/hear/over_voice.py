@@ -12,7 +12,7 @@ from typing import Any
 
 import numpy as np
 
-from assistant.errors import EarsMissing
+from assistant.base.errors import EarsMissing
 from assistant.hear.audio import loudness
 from assistant.hear.heard import SAMPLE_RATE, Samples
 from assistant.hear.likeness import likeness

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor
 from typing import NamedTuple
 
-from assistant.errors import EarsMissing
+from assistant.base.errors import EarsMissing
 from assistant.hear.heard import Guess, Leads, Samples
 from assistant.hear.moonshine_model import MoonshineModel, second_folder
 from assistant.hear.shares import shares

@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from assistant.errors import EarsMissing
+from assistant.base.errors import EarsMissing
 from assistant.hear.heard import SAMPLE_RATE, Samples
 
 FRAME = 512

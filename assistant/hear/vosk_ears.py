@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
-from assistant.errors import EarsMissing
+from assistant.base.errors import EarsMissing
 from assistant.hear.audio import to_pcm16
 from assistant.hear.heard import SAMPLE_RATE, EngineName, Guess, Heard, Samples
 from assistant.hear.shares import shares

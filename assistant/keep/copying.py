@@ -6,7 +6,7 @@ from contextlib import closing
 from itertools import count
 from pathlib import Path
 
-from assistant.errors import WrongUse
+from assistant.base.errors import WrongUse
 
 
 def copy_file(source: Path, target: Path) -> None:

@@ -6,7 +6,7 @@ from contextlib import contextmanager
 
 from sqlalchemy.exc import ArgumentError, DBAPIError, NoSuchModuleError, SQLAlchemyError
 
-from assistant.errors import StoreAway, StoreUnusable
+from assistant.base.errors import StoreAway, StoreUnusable
 
 ELSEWHERE = "or set PANSIDE_STORE to another place"
 MEND = (

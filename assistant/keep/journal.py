@@ -16,8 +16,8 @@ from pydantic_core import PydanticSerializationError
 from sqlalchemy import Connection, Engine, func, select
 from sqlalchemy.exc import IntegrityError
 
-from assistant.errors import AnotherSession, StoreUnusable, WrongUse
-from assistant.events import AnyEvent, Begin, event_adapter
+from assistant.base.errors import AnotherSession, StoreUnusable, WrongUse
+from assistant.facts.events import AnyEvent, Begin, event_adapter
 from assistant.keep import opening, schema
 from assistant.keep.faults import MEND, translated
 from assistant.keep.seal import seal

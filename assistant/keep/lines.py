@@ -4,8 +4,8 @@ from collections.abc import Iterable, Iterator
 
 from pydantic import ValidationError
 
-from assistant.errors import WrongUse
-from assistant.events import AnyEvent, Begin, event_adapter
+from assistant.base.errors import WrongUse
+from assistant.facts.events import AnyEvent, Begin, event_adapter
 from assistant.keep.journal import Journal
 
 
@@ -13,7 +13,7 @@ def to_lines(events: Iterable[AnyEvent]) -> Iterator[str]:
     """Each event as one line of JSON, its line end included.
 
     >>> from datetime import UTC, datetime
-    >>> from assistant.events import Onward
+    >>> from assistant.facts.events import Onward
     >>> list(to_lines([Onward(at=datetime(2026, 7, 4, tzinfo=UTC), heard="done")]))
     ['{"at":"2026-07-04T00:00:00Z","heard":"done","sure":1.0,"kind":"onward"}\\n']
     """

@@ -15,8 +15,8 @@ from typing import Literal
 
 from sqlalchemy import select
 
-from assistant.errors import AnotherSession, WrongUse
-from assistant.events import AnyEvent, Begin, event_adapter
+from assistant.base.errors import AnotherSession, WrongUse
+from assistant.facts.events import AnyEvent, Begin, event_adapter
 from assistant.keep import opening, schema
 from assistant.keep.faults import translated
 from assistant.keep.journal import Journal

@@ -9,7 +9,7 @@ from alembic.operations import Operations
 from alembic.script import ScriptDirectory
 from sqlalchemy import Connection
 
-from assistant.errors import StoreUnusable
+from assistant.base.errors import StoreUnusable
 from assistant.keep.copying import copy_file, free_name
 
 _STEPS = Path(__file__).parent / "migrations"

@@ -10,7 +10,7 @@ from sqlalchemy import URL, Connection, Engine, create_engine, event, func, insp
 from sqlalchemy.engine import make_url
 from sqlalchemy.exc import ArgumentError
 
-from assistant.errors import StoreUnusable
+from assistant.base.errors import StoreUnusable
 from assistant.keep import wal
 from assistant.keep.faults import ELSEWHERE, MEND, translated
 from assistant.keep.schema import (

@@ -12,8 +12,8 @@ from typing import TypeVar
 
 from sqlalchemy import Connection, Engine, delete, func, insert, select
 
-from assistant.errors import StoreAway, StoreUnusable
-from assistant.events import AnyEvent, Begin
+from assistant.base.errors import StoreAway, StoreUnusable
+from assistant.facts.events import AnyEvent, Begin
 from assistant.keep import opening, schema
 from assistant.keep.faults import translated
 from assistant.keep.journal import BatchRow, Journal

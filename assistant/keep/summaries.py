@@ -10,8 +10,8 @@ from typing import Any
 
 from sqlalchemy import Connection, Select, delete, func, insert, select
 
-from assistant.errors import StoreUnusable
-from assistant.events import AnyEvent
+from assistant.base.errors import StoreUnusable
+from assistant.facts.events import AnyEvent
 from assistant.keep import opening, schema
 from assistant.keep.faults import translated
 from assistant.keep.journal import Journal

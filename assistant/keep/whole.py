@@ -8,7 +8,7 @@ from typing import Any
 
 from sqlalchemy import select
 
-from assistant.errors import StoreUnusable, WrongUse
+from assistant.base.errors import StoreUnusable, WrongUse
 from assistant.keep import opening, schema
 from assistant.keep.faults import MEND, translated
 from assistant.keep.journal import Journal

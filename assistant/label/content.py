@@ -3,11 +3,11 @@
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from assistant.base.errors import LimitStopped, WrongUse
 from assistant.calc.serve import dilute
 from assistant.cook.batch import Batch, Bottled
 from assistant.cook.keeping import keeping
 from assistant.cook.stock import syrup
-from assistant.errors import LimitStopped, WrongUse
 from assistant.label.allergens import allergen_words
 from assistant.label.ingredients import fruit_word, ingredient_words
 

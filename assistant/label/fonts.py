@@ -5,7 +5,7 @@ from functools import cache
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 
-from assistant.errors import WrongUse
+from assistant.base.errors import WrongUse
 
 MM_PER_PT = 25.4 / 72
 ASCENT, DESCENT = 0.76, 0.24

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from itertools import product
 from typing import Literal, NamedTuple
 
-from assistant.errors import WrongUse
+from assistant.base.errors import WrongUse
 from assistant.label.code import QUIET
 from assistant.label.content import LabelText, day_words
 from assistant.label.fonts import ASCENT, DESCENT, MM_PER_PT, width_mm

@@ -7,7 +7,7 @@ from itertools import cycle, groupby
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
-from assistant.errors import WrongUse
+from assistant.base.errors import WrongUse
 from assistant.label.code import Modules, modules
 from assistant.label.content import LabelText
 from assistant.label.fonts import font

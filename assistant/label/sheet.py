@@ -7,7 +7,7 @@ on their page, so the margins follow.
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from assistant.errors import WrongUse
+from assistant.base.errors import WrongUse
 
 A4 = (210.0, 297.0)
 """ISO 216. [mm]"""

@@ -8,7 +8,7 @@ from typing import Literal
 from assistant.cook import Batch, fold
 from assistant.cook.keeping import apart_until, closed_until, opened_until
 from assistant.cook.stored import Apart, Opened
-from assistant.events import AnyEvent, Place, SignOf
+from assistant.facts.events import AnyEvent, Place, SignOf
 
 NEAR_DAYS = 3
 """So many days before its last one a bottle is to be used first (common practice, no source)."""

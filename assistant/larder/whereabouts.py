@@ -5,9 +5,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from assistant.base.errors import WrongUse
 from assistant.cook import Batch, fold
-from assistant.errors import WrongUse
-from assistant.events import AnyEvent, Place
+from assistant.facts.events import AnyEvent, Place
 
 
 @dataclass(frozen=True)

@@ -5,13 +5,13 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
+from assistant.base.errors import OutOfRange, WrongUse
+from assistant.base.units import Unit
 from assistant.cook import Batch, fold
 from assistant.cook.keeping import keeping
-from assistant.errors import OutOfRange, WrongUse
-from assistant.events import AnyEvent, Begin, Note, Reading
+from assistant.facts.events import AnyEvent, Begin, Note, Reading
 from assistant.planning.differences import differences, yield_ml_per_kilo
 from assistant.planning.trial import base_bounds, base_unit, first_events
-from assistant.units import Unit
 
 Kind = Literal["amount", "juice", "ph", "brix", "hold", "bottled", "yield", "keep"]
 

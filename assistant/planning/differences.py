@@ -4,14 +4,14 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from assistant.base.units import Unit
 from assistant.calc.spread import Spread
 from assistant.cook import Batch, fold
 from assistant.cook.holding import held, hold_stage
 from assistant.cook.reply import Quantity
 from assistant.cook.stock import juice, made_up_volume, syrup
-from assistant.events import AnyEvent
+from assistant.facts.events import AnyEvent
 from assistant.planning.replay import planned_amounts
-from assistant.units import Unit
 
 WORTH_A_WORD = 0.05
 """Share of a planned amount that a cook's scales and jugs are off by without anyone noticing.

@@ -2,13 +2,13 @@
 
 from dataclasses import dataclass
 
+from assistant.base.errors import WrongUse
 from assistant.calc.cost import Hob
 from assistant.calc.scale import bottles_from, fruit_for_bottles
 from assistant.calc.serve import Glass
 from assistant.calc.spread import Spread
 from assistant.cook import Batch, Recipe
 from assistant.cook.stock import Juice, syrup
-from assistant.errors import WrongUse
 from assistant.planning.duration import Duration, duration
 from assistant.planning.pan import PanNeed, pan_need
 from assistant.planning.shopping import Item, base_to_buy, round_up, shopping

@@ -7,7 +7,7 @@ from datetime import datetime
 from assistant.cook import Batch, begin, step
 from assistant.cook.amounts import amount
 from assistant.cook.reply import Quantity
-from assistant.events import AnyEvent, Begin
+from assistant.facts.events import AnyEvent, Begin
 
 
 @dataclass(frozen=True)

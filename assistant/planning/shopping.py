@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil
 
+from assistant.base.units import Unit
 from assistant.calc.fruits import fruit as fruit_figures
 from assistant.calc.spread import Spread
 from assistant.cook import Batch, Quantity
@@ -12,7 +13,6 @@ from assistant.cook.recipe import Add
 from assistant.cook.souring import acid_advice
 from assistant.cook.stages import INGREDIENT
 from assistant.cook.stock import main_sugar
-from assistant.units import Unit
 
 MAKERS_PH = 4.0
 """Where makers stay below. Common practice, no source."""

@@ -2,13 +2,13 @@
 
 from collections.abc import Callable
 
+from assistant.base.errors import WrongUse
 from assistant.calc import acid as calc
 from assistant.calc import acid_fit as fit
 from assistant.calc import acid_measure as measure
 from assistant.calc.acid_constants import MONOHYDRATE_PER_ANHYDROUS, TITRATION_END_PH, acid_named
 from assistant.calc.answer import Answer
 from assistant.calc.spread import Spread, carry
-from assistant.errors import WrongUse
 
 _BALANCE = (
     "charge balance (Butler, Ionic Equilibrium, Wiley 1998) with activity after Davies (1962)"

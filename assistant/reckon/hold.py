@@ -4,10 +4,10 @@ from collections.abc import Callable
 from itertools import pairwise
 from math import ceil, isfinite, isinf
 
+from assistant.base.errors import WrongUse
 from assistant.calc import hold
 from assistant.calc.answer import Answer
 from assistant.calc.bounds import inside
-from assistant.errors import WrongUse
 
 _MARGIN_ONLY = (
     "This is a margin over what is asked of juice, not a promise: nobody has published the heat "

@@ -10,7 +10,7 @@ from assistant.cook.keeping import keep_by_words, keeping
 from assistant.cook.reply import Quantity
 from assistant.cook.stages import STUFF
 from assistant.cook.stock import juice, syrup
-from assistant.events import AnyEvent
+from assistant.facts.events import AnyEvent
 from assistant.planning.differences import differences, yield_ml_per_kilo
 from assistant.planning.replay import stays
 from assistant.report.costs import cost_lines, cost_record, priced

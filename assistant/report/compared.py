@@ -3,16 +3,16 @@
 from collections.abc import Callable, Sequence
 from typing import Any
 
+from assistant.base.units import Unit
 from assistant.cook import fold
 from assistant.cook.batch import Batch
 from assistant.cook.holding import held
 from assistant.cook.keeping import keeping
 from assistant.cook.stock import syrup
-from assistant.events import AnyEvent
+from assistant.facts.events import AnyEvent
 from assistant.planning.differences import bottled_ml, yield_ml_per_kilo
 from assistant.report.costs import used
 from assistant.report.told import told
-from assistant.units import Unit
 
 
 def comparison_record(events: Sequence[AnyEvent]) -> dict[str, Any]:

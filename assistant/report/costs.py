@@ -4,10 +4,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from assistant.base.errors import WrongUse
 from assistant.calc.cost import Cost, batch_cost, cost_of
 from assistant.cook import Batch
 from assistant.cook.stages import INGREDIENT, STUFF
-from assistant.errors import WrongUse
 from assistant.report.told import stuff
 
 PRICED: tuple[str, ...] = (

@@ -10,11 +10,11 @@ from itertools import pairwise
 from math import ceil, floor
 from xml.sax.saxutils import escape
 
+from assistant.base.errors import WrongUse
 from assistant.cook import Batch
 from assistant.cook.batch import Taken
 from assistant.cook.holding import LONGEST_GAP_S, best_run, held
 from assistant.cook.recipe import Heat, Hold
-from assistant.errors import WrongUse
 
 WIDTH, HEIGHT = 800, 440
 LEFT, RIGHT, TOP, BOTTOM = 70, 24, 64, 64

@@ -2,9 +2,9 @@
 
 from typing import Any
 
+from assistant.base.units import Unit
 from assistant.planning.again import Hint
 from assistant.report.told import stuff, told
-from assistant.units import Unit
 
 
 def hint_record(hint: Hint) -> dict[str, Any]:

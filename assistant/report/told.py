@@ -1,10 +1,10 @@
 """Amounts and spreads as they stand in a report."""
 
+from assistant.base.units import Unit
 from assistant.calc.spread import Spread
 from assistant.cook.reply import Quantity
 from assistant.cook.stages import STUFF
 from assistant.say.amounts import by_eye
-from assistant.units import Unit
 
 _STUFF = {**STUFF, "sugar": "sugar", "juice": "juice", "fruit": "fruit"}
 

@@ -3,10 +3,10 @@
 from collections.abc import Callable, Iterable
 from decimal import Decimal
 
+from assistant.base.units import Unit
 from assistant.cook.reply import Quantity
 from assistant.say.numerals import in_digits, in_words, portion, portion_sign
 from assistant.say.rounding import Part, ends, parts
-from assistant.units import Unit
 
 _EAR: dict[str, tuple[str, str]] = {
     "g": ("gram", "grams"),

@@ -3,7 +3,7 @@
 from typing import Protocol
 
 from assistant.cook.reply import Line
-from assistant.events import How
+from assistant.facts.events import How
 
 FASTER, LOUDER = 1.2, 1.25
 """A step that is heard as one. Common practice, no source."""

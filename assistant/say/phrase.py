@@ -4,8 +4,8 @@ import re
 from collections.abc import Sequence
 from decimal import Decimal
 
+from assistant.base.errors import WordsMissing
 from assistant.cook.reply import Fact, Line, Quantity, Reply
-from assistant.errors import WordsMissing
 from assistant.say import amounts
 from assistant.say.general import ANOTHER_WARNING
 from assistant.say.numerals import in_words

@@ -5,9 +5,9 @@ from collections.abc import Callable, Generator
 from dataclasses import dataclass, replace
 from typing import Any, Protocol
 
-from assistant.errors import SoundDeviceMissing
+from assistant.base.errors import SoundDeviceMissing
+from assistant.base.soundcard import NO_SYSTEM, backends, quieten_alsa, reason
 from assistant.say.voice import Speech
-from assistant.soundcard import NO_SYSTEM, backends, quieten_alsa, reason
 
 _BUFFER_MS = 20
 """What the device is given ahead, and so what still sounds after a stop."""

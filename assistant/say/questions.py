@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Protocol
 
 from assistant.cook.reply import Fact, Line, Quantity
-from assistant.events import (
+from assistant.facts.events import (
     AnyEvent,
     Bottle,
     Choose,
@@ -74,7 +74,7 @@ def events_line(events: Sequence[AnyEvent]) -> Line:
     """What was understood, told in a few words, for showing.
 
     >>> from datetime import UTC, datetime
-    >>> from assistant.events import Yes
+    >>> from assistant.facts.events import Yes
     >>> events_line([Yes(at=datetime(2026, 7, 4, tzinfo=UTC))]).text
     'yes'
     """

@@ -9,9 +9,9 @@ import math
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Context, Decimal
 from typing import NamedTuple
 
+from assistant.base.errors import OutOfRange
+from assistant.base.units import Unit, dimension
 from assistant.cook.reply import Quantity
-from assistant.errors import OutOfRange
-from assistant.units import Unit, dimension
 
 LARGEST = 1e9
 """Amounts beyond this, either way, are refused: no kitchen has them."""

@@ -18,7 +18,7 @@ from typing import Any, Protocol
 import numpy as np
 from numpy.typing import NDArray
 
-from assistant.errors import VoiceMissing
+from assistant.base.errors import VoiceMissing
 
 Speech = NDArray[np.int16]
 """Mono samples of 16 bits."""

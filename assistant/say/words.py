@@ -12,8 +12,8 @@ from importlib.resources import files
 from types import MappingProxyType
 from typing import Any
 
+from assistant.base.errors import WordsMissing
 from assistant.cook.reply import Fact, Quantity
-from assistant.errors import WordsMissing
 
 _PLACE = re.compile(r"\{(\w+)(?:\|([^{}|]*)\|([^{}|]*))?\}")
 

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from datetime import datetime
 from typing import Any
 
+from assistant.base.units import Unit
 from assistant.cook import Batch
 from assistant.cook.amounts import amount
 from assistant.cook.holding import current_run
@@ -27,7 +28,6 @@ from assistant.cook.warming import seconds_to
 from assistant.limits import Limit, limit_named
 from assistant.say.amounts import by_eye
 from assistant.screen.facts import Big
-from assistant.units import Unit
 
 _MEASURED = {
     "fruit": "fruit",

@@ -18,7 +18,7 @@ from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.hazmat.primitives.serialization import Encoding, NoEncryption, PrivateFormat
 from cryptography.x509.oid import ExtendedKeyUsageOID, NameOID
 
-from assistant.errors import StoreUnusable
+from assistant.base.errors import StoreUnusable
 
 DAYS = 397
 """Browsers take no certificate that is good for more than 398 days (CA/Browser Forum Baseline

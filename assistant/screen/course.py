@@ -5,7 +5,7 @@ from datetime import datetime
 
 from assistant.cook import Batch, begin, step
 from assistant.cook.reply import joined
-from assistant.events import AnyEvent, Begin, Stop
+from assistant.facts.events import AnyEvent, Begin, Stop
 from assistant.say import by_eye, events_line, shown
 from assistant.screen.facts import Said
 

@@ -7,13 +7,13 @@ from contextlib import suppress
 from itertools import count
 from typing import Any, Protocol
 
-from assistant.clock import Clock
-from assistant.cookbook import load_recipe, recipe_names
-from assistant.errors import PansideError, WrongUse
+from assistant.base.clock import Clock
+from assistant.base.errors import PansideError, WrongUse
 from assistant.keep import Journal
+from assistant.recipebook.files import load_recipe, recipe_names
 from assistant.screen.room import Outcome, Room, Words
 from assistant.screen.speech import Speech
-from assistant.session import Session
+from assistant.turns.session import Session
 
 _LOG = logging.getLogger("uvicorn.error")
 TICK_S = 1.0

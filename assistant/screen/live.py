@@ -12,7 +12,7 @@ from uuid import uuid4
 from pydantic import BaseModel, ConfigDict, Field, TypeAdapter, ValidationError
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
-from assistant.errors import PansideError
+from assistant.base.errors import PansideError
 from assistant.hear.heard import Ears, Heard
 from assistant.screen.hearing import Allowance, Listening, TooMuchSound
 from assistant.screen.house import Message, Seats

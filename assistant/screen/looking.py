@@ -3,12 +3,12 @@
 from datetime import datetime
 from typing import Any
 
+from assistant.base.errors import WrongUse
 from assistant.cook import Batch, fold
-from assistant.cookbook import load_recipe, recipe_names
-from assistant.errors import WrongUse
 from assistant.keep import Journal
 from assistant.larder import larder_lines
-from assistant.lookback import Brief, LookBack
+from assistant.past.lookback import Brief, LookBack
+from assistant.recipebook.files import load_recipe, recipe_names
 from assistant.report import CAUTION, batch_lines
 from assistant.say import by_eye
 from assistant.screen.curve import curve, hold_so_far

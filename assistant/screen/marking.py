@@ -5,7 +5,7 @@ from contextlib import contextmanager
 
 from sqlalchemy import Engine
 
-from assistant.events import AnyEvent
+from assistant.facts.events import AnyEvent
 from assistant.keep import BatchRow, Journal
 
 

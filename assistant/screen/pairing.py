@@ -8,7 +8,7 @@ from collections import deque
 from collections.abc import Callable
 from pathlib import Path
 
-from assistant.errors import StoreUnusable
+from assistant.base.errors import StoreUnusable
 
 LIFE_S = 600.0
 """A code is good for so long. [s]"""

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Literal
 
-from assistant.clock import Clock
-from assistant.errors import StoreUnusable
+from assistant.base.clock import Clock
+from assistant.base.errors import StoreUnusable
 from assistant.hear.heard import Heard
 from assistant.hear.shares import plain
 from assistant.keep import Journal
@@ -19,7 +19,7 @@ from assistant.screen.course import MOST, not_taken, replayed, taken
 from assistant.screen.facts import Said, View
 from assistant.screen.marking import MarkingJournal
 from assistant.screen.view import title, view
-from assistant.session import Session, Turn
+from assistant.turns.session import Session, Turn
 
 Verdict = Literal["take", "ask", "refuse", "late", "twice", "reminder"]
 

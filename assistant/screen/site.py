@@ -16,7 +16,7 @@ from starlette.routing import Route, WebSocketRoute
 from starlette.types import ASGIApp
 from starlette.websockets import WebSocket
 
-from assistant.errors import PansideError
+from assistant.base.errors import PansideError
 from assistant.hear.heard import Ears
 from assistant.screen.files import File, page_files
 from assistant.screen.guard import COOKIE, Guard, is_here

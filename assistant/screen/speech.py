@@ -7,11 +7,11 @@ import wave
 from collections import OrderedDict
 from typing import Any
 
+from assistant.aloud.voicing import mannered
 from assistant.say.manner import Manners
 from assistant.say.voice import Speech as Samples
 from assistant.say.voice import Voice
-from assistant.session import Turn
-from assistant.voicing import mannered
+from assistant.turns.session import Turn
 
 KEPT = 32
 

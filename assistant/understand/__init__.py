@@ -2,7 +2,7 @@
 
 from datetime import datetime
 
-from assistant.asked import Asked
+from assistant.facts.asked import Asked
 from assistant.hear.heard import Heard
 from assistant.understand.answer import answered
 from assistant.understand.decide import judge

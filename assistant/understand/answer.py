@@ -4,7 +4,7 @@ A question stands for one turn: the caller drops it after the next utterance, un
 itself asks again.
 """
 
-from assistant.events import AnyEvent
+from assistant.facts.events import AnyEvent
 from assistant.hear.heard import Heard
 from assistant.understand.alike import twins
 from assistant.understand.belief import evidence

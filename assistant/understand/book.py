@@ -3,8 +3,8 @@
 from functools import cached_property, lru_cache
 from importlib.resources.abc import Traversable
 
-from assistant.data import folder
-from assistant.errors import BadGrammar
+from assistant.base.data import folder
+from assistant.base.errors import BadGrammar
 from assistant.understand.jsgf import (
     FREE_WORDS,
     Alt,

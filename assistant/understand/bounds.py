@@ -3,9 +3,9 @@
 import math
 from datetime import datetime
 
-from assistant.asked import Asked, Awaited
-from assistant.events import AnyEvent, Bottle, Correct, Opened, Reading, TimerSet, Used
-from assistant.units import dimension, to_base
+from assistant.base.units import dimension, to_base
+from assistant.facts.asked import Asked, Awaited
+from assistant.facts.events import AnyEvent, Bottle, Correct, Opened, Reading, TimerSet, Used
 
 FASTEST_HEATING = 3.0
 """Degrees a second. A 3 kW hob heats half a litre of juice (about 4 kJ/kg K) by 1.5; doubled

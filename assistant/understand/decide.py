@@ -11,7 +11,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
 
-from assistant.events import AnyEvent, Correct, Reading
+from assistant.facts.events import AnyEvent, Correct, Reading
 from assistant.hear.heard import Heard
 from assistant.understand.alike import twins
 from assistant.understand.belief import Evidence, evidence, settled

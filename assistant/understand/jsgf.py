@@ -16,7 +16,7 @@ from typing import Any
 
 from lark import Lark, Token, Transformer, UnexpectedInput
 
-from assistant.errors import BadGrammar
+from assistant.base.errors import BadGrammar
 
 FREE_WORDS = "panside.free.words"
 

@@ -11,9 +11,9 @@ from functools import cached_property
 
 from rapidfuzz import fuzz, process
 
+from assistant.base.units import UNITS
 from assistant.understand.book import Book
 from assistant.understand.jsgf import Alt, Node, Seq, Tagged, Words, walk
-from assistant.units import UNITS
 
 WORD_REPAIR = 1
 NUMBER_REPAIR = 100

@@ -10,8 +10,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
-from assistant.events import What
-from assistant.units import Unit, to_base
+from assistant.base.units import Unit, to_base
+from assistant.facts.events import What
 
 _SECONDS = {"s": 1, "min": 60, "h": 3600}
 _TOPICS = {

@@ -4,8 +4,9 @@ from dataclasses import dataclass
 from datetime import datetime
 from itertools import chain
 
-from assistant.asked import Asked, Awaited
-from assistant.events import (
+from assistant.base.units import Unit, dimension
+from assistant.facts.asked import Asked, Awaited
+from assistant.facts.events import (
     AnyEvent,
     Bottle,
     Choose,
@@ -20,7 +21,6 @@ from assistant.events import (
 from assistant.understand.bounds import number_in
 from assistant.understand.meaning import Amended, Amount, Meant, Pick, Plain
 from assistant.understand.verdict import Question, Refusal
-from assistant.units import Unit, dimension
 
 _NATURAL: dict[str, What] = {
     "temperature": "temperature",

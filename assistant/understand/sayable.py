@@ -2,7 +2,7 @@
 
 from random import Random
 
-from assistant.asked import Asked
+from assistant.facts.asked import Asked
 from assistant.understand.book import Book, shipped
 from assistant.understand.jsgf import Alt, Node, Opt, Ref, Repeat, Rule, Seq, Tagged, Words
 from assistant.understand.parsing import ROOT, parser

@@ -4,7 +4,7 @@ from typing import Literal
 
 from pydantic import BaseModel, ConfigDict
 
-from assistant.events import AnyEvent
+from assistant.facts.events import AnyEvent
 
 Verdict = Literal["take", "ask", "refuse"]
 Why = Literal[

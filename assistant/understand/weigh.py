@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
-from assistant.events import AnyEvent, Correct, Reading
+from assistant.facts.events import AnyEvent, Correct, Reading
 from assistant.hear.heard import Guess, Heard
 from assistant.understand.bounds import inside, number_in, plausible
 from assistant.understand.parsing import parse

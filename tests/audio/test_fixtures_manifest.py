@@ -9,7 +9,7 @@ from typing import Any
 import miniaudio
 import pytest
 
-from assistant.events import event_adapter
+from assistant.facts.events import event_adapter
 
 FOLDER = Path(__file__).parents[2] / "audio_fixtures"
 LINES: list[dict[str, Any]] = [

@@ -17,18 +17,18 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from assistant.attention import Attention
-from assistant.clock import SetClock
+from assistant.aloud.attention import Attention
+from assistant.base.clock import SetClock
 from assistant.commands.demo import script
-from assistant.cookbook import load_recipe
 from assistant.hear.audio import read_recording
 from assistant.hear.choose import open_ears
 from assistant.hear.heard import SAMPLE_RATE, Ears, Heard, Samples
 from assistant.hear.over_voice import OverVoice
 from assistant.keep import Journal
+from assistant.recipebook.files import load_recipe
 from assistant.say.speaker import Speaker
 from assistant.say.voice import EspeakVoice, Speech
-from assistant.session import Session
+from assistant.turns.session import Session
 from assistant.understand import Question, understand
 from tests.bench.latency import START
 from tests.bench.scoring import FOLDER, NOW, Clip, Meaning, Outcome, asked_for, clips, judged

@@ -14,9 +14,9 @@ import time
 from collections.abc import Callable
 from typing import Any, Protocol
 
-from assistant.asked import Asked
-from assistant.errors import EarsMissing
-from assistant.events import AnyEvent
+from assistant.base.errors import EarsMissing
+from assistant.facts.asked import Asked
+from assistant.facts.events import AnyEvent
 from assistant.hear.choose import open_ears
 from assistant.hear.heard import Ears, Heard, Samples
 from assistant.hear.voice_activity import Pauses, utterances

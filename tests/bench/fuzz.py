@@ -22,16 +22,16 @@ from datetime import UTC, datetime
 from pathlib import Path
 from random import Random
 
-from assistant.asked import Asked
-from assistant.clock import SetClock
+from assistant.base.clock import SetClock
+from assistant.base.errors import BadRecording
 from assistant.cook.awaiting import AWAITABLE, asked_for
-from assistant.cookbook import load_recipe
-from assistant.errors import BadRecording
+from assistant.facts.asked import Asked
 from assistant.hear.audio import read_recording
 from assistant.hear.choose import open_ears
 from assistant.hear.heard import Ears, Heard
 from assistant.keep import Journal
-from assistant.session import Session
+from assistant.recipebook.files import load_recipe
+from assistant.turns.session import Session
 from assistant.understand import understand
 from tests.hear.fuzz_inputs import damaged, long_line, mangled, recording, symbols
 

@@ -19,7 +19,7 @@ from pathlib import Path
 
 import platformdirs
 
-from assistant.errors import EarsMissing
+from assistant.base.errors import EarsMissing
 from tests.bench.engines import NAMES
 from tests.bench.kept import Kept
 from tests.bench.report import whole

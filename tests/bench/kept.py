@@ -14,8 +14,7 @@ from tests.bench.result import Made
 from tests.bench.scoring import Clip, asked_for
 
 ROOT = Path(__file__).parents[2]
-_READING = ("assistant/understand", "grammars", "assistant/units.py", "assistant/asked.py",
-            "assistant/events.py")  # fmt: skip
+_READING = ("assistant/understand", "grammars", "assistant/base/units.py", "assistant/facts")
 _GATE = ("assistant/hear/audio.py", "assistant/hear/heard.py", "assistant/hear/voice_activity.py")
 _OURS = ("assistant/hear", *_READING)
 _CODE = {

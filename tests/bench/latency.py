@@ -22,18 +22,18 @@ from pathlib import Path
 
 import numpy as np
 
-from assistant.clock import SetClock
+from assistant.base.clock import SetClock
+from assistant.base.data import folder
 from assistant.commands.demo import script
-from assistant.cookbook import load_recipe
-from assistant.data import folder
 from assistant.hear.audio import read_recording
 from assistant.hear.choose import open_ears
 from assistant.hear.heard import SAMPLE_RATE, Ears, Samples
 from assistant.hear.voice_activity import Pauses, segments
 from assistant.keep import Journal
+from assistant.recipebook.files import load_recipe
 from assistant.say.player import Player
 from assistant.say.voice import EspeakVoice
-from assistant.session import Session
+from assistant.turns.session import Session
 
 BLOCK = SAMPLE_RATE * 64 // 1000
 START = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)

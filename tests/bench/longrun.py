@@ -23,20 +23,20 @@ from pathlib import Path
 
 import numpy as np
 
-from assistant.clock import SetClock
+from assistant.aloud.conversation import Conversation
+from assistant.base.clock import SetClock
+from assistant.base.data import folder
 from assistant.commands.demo import script
-from assistant.conversation import Conversation
-from assistant.cookbook import load_recipe
-from assistant.data import folder
 from assistant.hear.audio import read_recording
 from assistant.hear.choose import open_ears
 from assistant.hear.heard import SAMPLE_RATE, Samples
 from assistant.keep import Journal
-from assistant.kitchen import Kitchen
+from assistant.recipebook.files import load_recipe
 from assistant.say.player import RecordingPlayer
 from assistant.say.speaker import Speaker
 from assistant.say.voice import EspeakVoice
-from assistant.session import Session, Turn
+from assistant.turns.kitchen import Kitchen
+from assistant.turns.session import Session, Turn
 
 BLOCK = SAMPLE_RATE * 64 // 1000
 START = datetime(2026, 7, 11, 8, 0, tzinfo=UTC)

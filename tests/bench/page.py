@@ -30,7 +30,7 @@ sys.path.insert(0, str(ROOT / "tests" / "screen"))
 from cooks import Cook  # noqa: E402
 from kitchens import Command, browser  # noqa: E402
 
-from assistant.data import folder  # noqa: E402
+from assistant.base.data import folder  # noqa: E402
 from assistant.hear.audio import read_recording, to_pcm16, write_wav  # noqa: E402
 from assistant.hear.heard import SAMPLE_RATE, Samples  # noqa: E402
 

@@ -18,9 +18,9 @@ sys.path.insert(0, str(ROOT / "tests" / "screen"))
 from cooks import Cook  # noqa: E402
 from kitchens import Kitchen, browser  # noqa: E402
 
-from assistant.cookbook import load_recipe  # noqa: E402
 from assistant.hear.heard import Heard  # noqa: E402
-from assistant.session import Session  # noqa: E402
+from assistant.recipebook.files import load_recipe  # noqa: E402
+from assistant.turns.session import Session  # noqa: E402
 
 SIZES = ((390, 844), (1024, 768), (1920, 1080))
 TO_THE_HEAT = ("2.4 kg of blackcurrants", "done", "done")

@@ -9,9 +9,9 @@ from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict
 
-from assistant.asked import Asked, Awaited
-from assistant.events import What
-from assistant.units import Unit, dimension, to_base
+from assistant.base.units import Unit, dimension, to_base
+from assistant.facts.asked import Asked, Awaited
+from assistant.facts.events import What
 
 FOLDER = Path(__file__).parents[2] / "audio_fixtures"
 NOW = datetime(2024, 7, 6, 10, 0, tzinfo=UTC)

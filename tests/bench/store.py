@@ -21,10 +21,10 @@ from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
 from assistant.cook import fold
-from assistant.events import AnyEvent, Begin, Note, event_adapter
+from assistant.facts.events import AnyEvent, Begin, Note, event_adapter
 from assistant.keep import NEVER, Journal, Summary, back_up
 from assistant.keep.seal import seal
-from assistant.lookback import LookBack, code, summary
+from assistant.past.lookback import LookBack, code, summary
 
 sys.path.append(str(Path(__file__).resolve().parents[1] / "keep"))
 

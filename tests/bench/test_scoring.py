@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from assistant.units import to_base
+from assistant.base.units import to_base
 from tests.bench.scoring import Clip, asked_for, clips, judged, same
 
 Meaning = dict[str, Any]

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from assistant.base.errors import OutOfRange, WrongUse
 from assistant.calc.acid import (
     Mixture,
     charge,
@@ -20,7 +21,6 @@ from assistant.calc.acid import (
 )
 from assistant.calc.acid_blend import blend, diluted
 from assistant.calc.acid_constants import ACIDS
-from assistant.errors import OutOfRange, WrongUse
 
 AMOUNTS = st.floats(1e-5, 0.1)
 MIXTURES = st.builds(

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from assistant.base.errors import OutOfRange, WrongUse
 from assistant.calc.acid import Mixture, of_grams, ph_of, titratable_acidity
 from assistant.calc.acid_blend import blend
 from assistant.calc.acid_constants import ACIDS
@@ -23,7 +24,6 @@ from assistant.calc.acid_fit import (
 from assistant.calc.acid_measure import METER_PH
 from assistant.calc.fruits import Fruit, all_fruits
 from assistant.calc.spread import Spread
-from assistant.errors import OutOfRange, WrongUse
 
 FRUIT_ACIDS = st.sampled_from(["citric", "malic", "tartaric"])
 POWDERS = st.sampled_from(["citric", "malic", "tartaric", "lactic", "ascorbic"])

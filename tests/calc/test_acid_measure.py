@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from assistant.base.errors import OutOfRange
 from assistant.calc.acid import Mixture, of_grams, titratable_acidity
 from assistant.calc.acid_fit import fitted
 from assistant.calc.acid_measure import (
@@ -15,7 +16,6 @@ from assistant.calc.acid_measure import (
     dilution_shift,
     trial_for_batch,
 )
-from assistant.errors import OutOfRange
 
 
 @pytest.mark.parametrize(

@@ -1,8 +1,8 @@
 import pytest
 
+from assistant.base.errors import OutOfRange, WrongUse
+from assistant.base.units import to_base
 from assistant.calc.capacity import CAPACITY_ML, Measure, System, capacity_ml, unsure_ml
-from assistant.errors import OutOfRange, WrongUse
-from assistant.units import to_base
 
 
 @pytest.mark.parametrize(

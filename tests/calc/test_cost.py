@@ -2,8 +2,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from assistant.base.errors import OutOfRange
 from assistant.calc.cost import HOB_SHARE, batch_cost, cost_of, heating_kwh
-from assistant.errors import OutOfRange
 
 prices = st.dictionaries(
     st.sampled_from(["fruit", "sugar", "acid", "bottles", "energy"]), st.floats(0.0, 100.0)

@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from assistant.base.errors import OutOfRange
 from assistant.calc import density as d
-from assistant.errors import OutOfRange
 
 BRIX = st.floats(0, 85)
 TEMP = st.floats(0, 80)

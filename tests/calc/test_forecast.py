@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from assistant.base.errors import OutOfRange
 from assistant.calc.forecast import LAG_S, forecast, overshoot_c
-from assistant.errors import OutOfRange
 
 
 def newton(times, start_c, settles_c, constant_s, digits=9):

@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from assistant.base.errors import OutOfRange
 from assistant.calc.heat import (
     GLASS_CP,
     STEEL_CP,
@@ -16,7 +17,6 @@ from assistant.calc.heat import (
     mixing_temperature,
     pour_temperature,
 )
-from assistant.errors import OutOfRange
 
 parts_in_pan = st.lists(
     st.builds(Part, st.floats(1.0, 5000.0), st.floats(0.4, 4.3), st.floats(0.0, 100.0)),

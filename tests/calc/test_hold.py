@@ -5,6 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from assistant.base.errors import OutOfRange
 from assistant.calc.hold import (
     FDA_JUICE,
     FDA_Z_C,
@@ -22,7 +23,6 @@ from assistant.calc.hold import (
     sweetened_needed,
     sweetened_rate,
 )
-from assistant.errors import OutOfRange
 
 temps = st.floats(15.0, 99.0)
 

@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from assistant.base.errors import OutOfRange
 from assistant.calc.keeping import COLD_LIMIT_DAYS, RULE, keep_by
-from assistant.errors import OutOfRange
 
 phs = st.none() | st.floats(2.0, 7.0)
 brixes = st.none() | st.floats(0.0, 80.0)

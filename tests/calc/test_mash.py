@@ -4,10 +4,10 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
+from assistant.base.errors import OutOfRange
 from assistant.calc.fruits import all_fruits
 from assistant.calc.mash import PULP_SHARE, WASHED_OUT, Syrup, rinse, strained_juice
 from assistant.calc.spread import Spread
-from assistant.errors import OutOfRange
 
 
 @st.composite

@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from assistant.base.errors import OutOfRange, WrongUse
 from assistant.calc.measures import ITEMS, TSP_PER, g_to_spoon, item_weight, spoon_to_g
-from assistant.errors import OutOfRange, WrongUse
 
 items = st.sampled_from(sorted(ITEMS))
 spoons = st.sampled_from(list(TSP_PER))

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from assistant.base.errors import OutOfRange, WrongUse
 from assistant.calc import preserve as p
-from assistant.errors import OutOfRange, WrongUse
 
 VOLUMES = st.floats(0.05, 1000)
 PHS = st.floats(1.5, 4.6)

@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from assistant.base.errors import OutOfRange
 from assistant.calc import refraction
-from assistant.errors import OutOfRange
 
 BRIX = st.floats(0, 85)
 

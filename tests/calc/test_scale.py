@@ -2,6 +2,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from assistant.base.errors import OutOfRange
 from assistant.calc.scale import (
     FILL_SHARE,
     bottles_from,
@@ -13,7 +14,6 @@ from assistant.calc.scale import (
     scaled,
 )
 from assistant.calc.spread import Spread
-from assistant.errors import OutOfRange
 
 BATCH = {"fruit_g": 1000.0, "sugar_g": 800.0, "water_g": 500.0}
 heats = st.sampled_from(list(FILL_SHARE))

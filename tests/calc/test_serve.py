@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from assistant.base.errors import OutOfRange
 from assistant.calc.serve import (
     dilute,
     dilute_by_parts,
@@ -11,7 +12,6 @@ from assistant.calc.serve import (
     energy,
     glasses_per_bottle,
 )
-from assistant.errors import OutOfRange
 
 syrups = st.floats(30.0, 80.0)
 

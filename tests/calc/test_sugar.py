@@ -4,8 +4,8 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
+from assistant.base.errors import OutOfRange
 from assistant.calc import sugar
-from assistant.errors import OutOfRange
 
 MASS = st.floats(1, 1e5)
 BRIX = st.floats(0, 99)

@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from assistant.base.errors import OutOfRange, WrongUse
 from assistant.calc import water
-from assistant.errors import OutOfRange, WrongUse
 
 # Bubnik & Kadlec in Mathlouthi & Reiser (eds), Sucrose (1995), computed with the published fit.
 SOLUBILITY = [(0, 64.45), (4, 64.80), (20, 66.72), (25, 67.47), (50, 72.12), (80, 78.68)]

@@ -7,8 +7,8 @@ import pytest
 from event_makers import small_batch
 from typer.testing import CliRunner
 
+from assistant.base.errors import PansideError, WrongUse
 from assistant.commands.app import app
-from assistant.errors import PansideError, WrongUse
 from assistant.keep import Journal
 
 BATCH = "2026-07-04-1"

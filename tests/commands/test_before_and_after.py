@@ -11,14 +11,14 @@ from hypothesis import strategies as st
 from panside_process import objects, panside
 from typer.testing import CliRunner
 
-from assistant.clock import SetClock
+from assistant.base.clock import SetClock
+from assistant.base.errors import LimitStopped, OutOfRange, PansideError, WrongUse
 from assistant.commands.app import app
 from assistant.cook import fold
-from assistant.errors import LimitStopped, OutOfRange, PansideError, WrongUse
-from assistant.events import AnyEvent
+from assistant.facts.events import AnyEvent
 from assistant.hear.heard import Heard
 from assistant.keep import Journal, export_batch, import_batch
-from assistant.session import Session
+from assistant.turns.session import Session
 
 ID = "2026-07-11-1"
 UNFINISHED = "2026-07-11-2"

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from panside_process import objects, panside
 
-from assistant.data import folder
+from assistant.base.data import folder
 from assistant.hear.audio import write_wav
 
 pytestmark = pytest.mark.audio

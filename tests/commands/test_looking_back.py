@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from panside_process import objects, panside
 
-from assistant.events import Begin
+from assistant.facts.events import Begin
 from assistant.keep import Journal
 
 

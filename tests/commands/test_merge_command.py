@@ -8,9 +8,9 @@ from event_makers import AT, begin, reading, small_batch
 from season import FILLED, days, journal
 from typer.testing import CliRunner
 
+from assistant.base.errors import StoreAway
 from assistant.commands.app import app
-from assistant.errors import StoreAway
-from assistant.events import AnyEvent, Used
+from assistant.facts.events import AnyEvent, Used
 from assistant.keep import Journal, back_up
 
 BATCH = "2026-07-11-1"

@@ -4,8 +4,8 @@ from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 
 from assistant.cook import Reply, begin, step
-from assistant.cookbook import load_recipe
-from assistant.events import AnyEvent, Begin, event_adapter
+from assistant.facts.events import AnyEvent, Begin, event_adapter
+from assistant.recipebook.files import load_recipe
 
 START = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)
 RECIPE = load_recipe("berry-syrup").model_dump(mode="json")

@@ -5,13 +5,13 @@ from batch_maker import START, Maker
 from hypothesis import given
 from hypothesis import strategies as st
 
+from assistant.base.units import UNITS
 from assistant.cook import begin, step
 from assistant.cook.converting import converted
 from assistant.cook.reply import Quantity, Reply
-from assistant.cookbook import load_recipe, recipe_names
-from assistant.events import Ask, Begin, Unit
+from assistant.facts.events import Ask, Begin, Unit
+from assistant.recipebook.files import load_recipe, recipe_names
 from assistant.say import shown
-from assistant.units import UNITS
 
 
 def ask(maker: Maker, topic: str, **fields: object) -> str:

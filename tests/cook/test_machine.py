@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from assistant.cook import begin, fold, step
 from assistant.cook.corrections import without_history
 from assistant.cook.keeping import keep_by_words
-from assistant.events import AnyEvent, Begin, event_adapter
+from assistant.facts.events import AnyEvent, Begin, event_adapter
 from assistant.say import by_ear, shown, spoken
 
 

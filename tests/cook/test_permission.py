@@ -6,8 +6,8 @@ import pytest
 from batch_maker import START, Maker
 
 from assistant.cook import begin, step
-from assistant.cookbook import load_recipe, recipe_names
-from assistant.events import Ask, Begin
+from assistant.facts.events import Ask, Begin
+from assistant.recipebook.files import load_recipe, recipe_names
 from assistant.say import shown, spoken
 from assistant.understand.parsing import parser
 from assistant.understand.sayable import sentences

@@ -12,13 +12,13 @@ from datetime import UTC, datetime, timedelta
 from multiprocessing.connection import Connection
 from pathlib import Path
 
-from assistant.clock import SetClock
+from assistant.base.clock import SetClock
 from assistant.commands.app import main
-from assistant.cookbook import load_recipe
-from assistant.events import event_adapter
+from assistant.facts.events import event_adapter
 from assistant.hear.heard import Heard
 from assistant.keep import Journal
-from assistant.session import Session
+from assistant.recipebook.files import load_recipe
+from assistant.turns.session import Session
 
 START = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)
 Step = tuple[float, str]

@@ -16,7 +16,7 @@ from typing import Any
 import apsw
 from sqlalchemy import Engine, event
 
-from assistant.events import AnyEvent
+from assistant.facts.events import AnyEvent
 from assistant.keep import Journal
 
 SECTOR = 512

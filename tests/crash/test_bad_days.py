@@ -15,13 +15,13 @@ from pathlib import Path
 import pytest
 from event_makers import begin, small_batch
 
-from assistant.clock import SetClock
-from assistant.cookbook import load_recipe
-from assistant.errors import StoreUnusable
-from assistant.events import AnyEvent
+from assistant.base.clock import SetClock
+from assistant.base.errors import StoreUnusable
+from assistant.facts.events import AnyEvent
 from assistant.hear.heard import Heard
 from assistant.keep import Journal, salvage
-from assistant.session import Session
+from assistant.recipebook.files import load_recipe
+from assistant.turns.session import Session
 from tests.crash.kitchen_child import START
 
 BATCH = "2026-07-04-1"
@@ -82,7 +82,7 @@ def test_a_full_disk_costs_nothing_that_was_accepted(tiny_disk: Path) -> None:
 SOMEBODY_ELSE = """
 import os, sys
 from assistant.keep import Journal
-from assistant.errors import StoreUnusable
+from assistant.base.errors import StoreUnusable
 Journal("sqlite://").close()  # all that is imported later, while the packages can be read
 os.setgid(65534)
 os.setuid(65534)

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 from event_makers import reading, small_batch
 
-from assistant.errors import StoreUnusable
-from assistant.events import AnyEvent
+from assistant.base.errors import StoreUnusable
+from assistant.facts.events import AnyEvent
 from assistant.keep import Journal
 from tests.crash.power import Op, power_cuts, record_sql, replay
 

@@ -9,9 +9,9 @@ import pytest
 from rooms import ROOMS, Kitchen, Walls, level
 from sounds import fan
 
-from assistant.attention import Attention
-from assistant.data import folder
-from assistant.errors import EarsMissing
+from assistant.aloud.attention import Attention
+from assistant.base.data import folder
+from assistant.base.errors import EarsMissing
 from assistant.hear.audio import read_recording
 from assistant.hear.heard import SAMPLE_RATE, Heard, Samples
 from assistant.hear.over_voice import OverVoice

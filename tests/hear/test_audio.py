@@ -11,7 +11,7 @@ import soundfile
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from assistant.errors import BadRecording, WrongUse
+from assistant.base.errors import BadRecording, WrongUse
 from assistant.hear.audio import (
     decode,
     from_pcm16,

@@ -8,7 +8,7 @@ import pytest
 import vosk
 from model_maker import make_model
 
-from assistant.errors import EarsMissing, WrongUse
+from assistant.base.errors import EarsMissing, WrongUse
 from assistant.hear import choose, whisper_model
 from assistant.hear.choose import open_ears, survey
 from assistant.hear.heard import Ears

@@ -8,9 +8,9 @@ from fuzz_inputs import damaged, long_line, mangled, recording, symbols
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from assistant.asked import Asked
+from assistant.base.errors import BadRecording
 from assistant.cook.awaiting import AWAITABLE, asked_for
-from assistant.errors import BadRecording
+from assistant.facts.asked import Asked
 from assistant.hear.audio import decode
 from assistant.hear.heard import Heard, Samples
 from assistant.hear.whisper_ears import WhisperEars

@@ -8,8 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from sounds import silence
 
-from assistant.data import folder
-from assistant.errors import EarsMissing
+from assistant.base.data import folder
+from assistant.base.errors import EarsMissing
 from assistant.hear import larger_model as module
 from assistant.hear.audio import read_recording
 from assistant.hear.heard import Guess

@@ -8,7 +8,7 @@ import miniaudio
 import numpy as np
 import pytest
 
-from assistant.errors import SoundDeviceMissing
+from assistant.base.errors import SoundDeviceMissing
 from assistant.hear import microphone as module
 from assistant.hear.heard import SAMPLE_RATE
 from assistant.hear.microphone import Microphone, check_microphone

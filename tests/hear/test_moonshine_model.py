@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from sounds import after_silence, at_snr, shaped, silence, spoken
 
-from assistant.errors import EarsMissing
+from assistant.base.errors import EarsMissing
 from assistant.hear import moonshine_model
 from assistant.hear.heard import Samples
 from assistant.hear.moonshine_model import MoonshineModel, second_folder

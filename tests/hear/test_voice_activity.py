@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 from numpy.typing import NDArray
 from sounds import after_silence, at_snr, boiling, cut_up, fan, shaped, silence, spoken, white
 
+from assistant.base.data import folder
+from assistant.base.errors import EarsMissing
 from assistant.commands.demo import script
-from assistant.data import folder
-from assistant.errors import EarsMissing
 from assistant.hear import voice_activity
 from assistant.hear.audio import read_recording
 from assistant.hear.heard import SAMPLE_RATE, Samples

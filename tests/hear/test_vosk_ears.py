@@ -8,7 +8,7 @@ import pytest
 from model_maker import FIXED, make_model
 from sounds import KOREAN, after_silence, at_snr, boiling, cut_up, fan, silence, spoken, white
 
-from assistant.errors import EarsMissing
+from assistant.base.errors import EarsMissing
 from assistant.hear.heard import Heard, Samples
 from assistant.hear.voice_activity import Pauses
 from assistant.hear.vosk_ears import VoskEars

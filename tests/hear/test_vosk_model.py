@@ -15,7 +15,7 @@ import pytest
 import vosk
 from model_maker import FIXED, PARTS, make_archive, make_model
 
-from assistant.errors import EarsMissing
+from assistant.base.errors import EarsMissing
 from assistant.hear.vosk_model import VARIABLE, checked, download_model, find_model, takes_phrases
 
 SMALL = "vosk-model-small-en-us-0.15"

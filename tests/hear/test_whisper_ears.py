@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from sounds import after_silence, at_snr, boiling, cut_up, fan, shaped, silence, spoken
 
-from assistant.errors import EarsMissing
+from assistant.base.errors import EarsMissing
 from assistant.hear import whisper_model
 from assistant.hear.endings import OPEN_PAUSE
 from assistant.hear.heard import Heard, Samples

@@ -9,7 +9,7 @@ import sys
 
 from event_makers import begin, reading
 
-from assistant.errors import StoreUnusable
+from assistant.base.errors import StoreUnusable
 from assistant.keep import Journal
 
 

@@ -5,9 +5,9 @@ from typing import Any, get_args
 
 from hypothesis import strategies as st
 
-from assistant import events as ev
-from assistant.events import AnyEvent, Begin, Reading
-from assistant.units import UNITS
+from assistant.base.units import UNITS
+from assistant.facts import events as ev
+from assistant.facts.events import AnyEvent, Begin, Reading
 
 AT = datetime(2026, 7, 4, 15, 0, tzinfo=timezone(timedelta(hours=2)))
 

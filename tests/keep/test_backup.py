@@ -10,8 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from test_migrating import make_old
 
-from assistant.errors import StoreUnusable, WrongUse
-from assistant.events import AnyEvent
+from assistant.base.errors import StoreUnusable, WrongUse
+from assistant.facts.events import AnyEvent
 from assistant.keep import Journal, back_up, from_lines, restore, salvage, set_aside
 from assistant.keep.whole import count, read_all
 

@@ -11,8 +11,8 @@ from event_makers import AT, any_event, begin, reading, small_batch
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from assistant.errors import StoreUnusable, WrongUse
-from assistant.events import AnyEvent, Note, Onward
+from assistant.base.errors import StoreUnusable, WrongUse
+from assistant.facts.events import AnyEvent, Note, Onward
 from assistant.keep import BatchRow, Journal
 
 BATCH = "2026-07-04-1"

@@ -7,8 +7,8 @@ from event_makers import any_event, begin, begins, reading, small_batch
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from assistant.errors import WrongUse
-from assistant.events import AnyEvent, Begin
+from assistant.base.errors import WrongUse
+from assistant.facts.events import AnyEvent, Begin
 from assistant.keep import Journal, export_batch, from_lines, import_batch, to_lines
 
 BATCH = "2026-07-04-1"

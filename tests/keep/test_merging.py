@@ -7,7 +7,7 @@ from threading import Thread
 import pytest
 from event_makers import AT, begin, reading, small_batch
 
-from assistant.events import AnyEvent, Note, Used, event_adapter
+from assistant.facts.events import AnyEvent, Note, Used, event_adapter
 from assistant.keep import Journal
 from assistant.keep.merging import Brought, bring, merge
 
@@ -156,7 +156,7 @@ def test_kitchens_that_send_at_once_lose_nothing(tmp_path: object) -> None:
 def test_bottles_taken_in_two_kitchens_may_join() -> None:
     from season import FILLED, days, journal
 
-    from assistant.joining import disputed, may_join
+    from assistant.past.joining import disputed, may_join
 
     common = tuple(journal(BATCH))
     mine = Used(at=FILLED + days(2), count=5)

@@ -12,8 +12,8 @@ from alembic.script import ScriptDirectory
 from event_makers import reading, small_batch
 from sqlalchemy import create_engine, inspect
 
-from assistant.errors import StoreUnusable
-from assistant.events import event_adapter
+from assistant.base.errors import StoreUnusable
+from assistant.facts.events import event_adapter
 from assistant.keep import Journal, migrating, schema
 from assistant.keep.migrating import _STEPS
 

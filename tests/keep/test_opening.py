@@ -9,7 +9,7 @@ import pytest
 from event_makers import reading, small_batch
 from sqlalchemy import event
 
-from assistant.errors import StoreUnusable
+from assistant.base.errors import StoreUnusable
 from assistant.keep import Journal, default_path, opening
 from assistant.keep.schema import VERSION
 

@@ -9,7 +9,7 @@ from postgres_server import Server
 from sqlalchemy import create_engine, make_url, text
 from sqlalchemy.exc import DBAPIError
 
-from assistant.errors import StoreUnusable
+from assistant.base.errors import StoreUnusable
 from assistant.keep import Journal, export_batch, import_batch
 
 pytest.importorskip("psycopg", reason="the PostgreSQL driver is an extra")

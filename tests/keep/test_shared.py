@@ -9,11 +9,11 @@ from event_makers import AT, begin, reading, small_batch
 from postgres_server import Server
 from season import FILLED, days, journal
 
-from assistant.errors import AnotherSession
-from assistant.events import Used
-from assistant.joining import may_join, told
+from assistant.base.errors import AnotherSession
+from assistant.facts.events import Used
 from assistant.keep import Journal
 from assistant.keep.shared import PAUSE, SharedJournal
+from assistant.past.joining import may_join, told
 
 pytest.importorskip("psycopg", reason="the PostgreSQL driver is an extra")
 BATCH = "2026-07-04-1"

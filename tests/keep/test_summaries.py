@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from event_makers import reading, small_batch
 
-from assistant.events import AnyEvent, Begin
+from assistant.facts.events import AnyEvent, Begin
 from assistant.keep import NEVER, Journal, Summaries, Summary
 
 NAMES = ("a", "b", "c")

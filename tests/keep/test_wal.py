@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from event_makers import reading, small_batch
 
-from assistant.errors import StoreUnusable
+from assistant.base.errors import StoreUnusable
 from assistant.keep import Journal
 from assistant.keep.wal import is_broken, read_log
 

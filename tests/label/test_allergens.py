@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 from label_maker import bottled
 
-from assistant.cookbook import load_recipe
 from assistant.label.allergens import allergen_words, known_allergens
+from assistant.recipebook.files import load_recipe
 
 BATCH = bottled()
 

@@ -7,13 +7,13 @@ import pytest
 from batch_maker import Maker
 from label_maker import AT, TODAY, bottled
 
+from assistant.base.errors import LimitStopped, WrongUse
 from assistant.calc.keeping import DISCARD_SIGNS
 from assistant.cook import Batch
 from assistant.cook.batch import Added
 from assistant.cook.stored import Seen
-from assistant.cookbook import load_recipe
-from assistant.errors import LimitStopped, WrongUse
 from assistant.label.content import CAUTION, CAUTION_BRIEF, label_text
+from assistant.recipebook.files import load_recipe
 
 
 def test_the_tea_huts_label() -> None:

@@ -10,14 +10,14 @@ from label_maker import AT, bottled
 from assistant.cook import Batch
 from assistant.cook.batch import Added, Taken
 from assistant.cook.stock import juice
-from assistant.cookbook import load_recipe
-from assistant.events import Reading
+from assistant.facts.events import Reading
 from assistant.label.ingredients import (
     LABEL_NAME,
     STEEPED,
     ingredient_words,
     ingredients,
 )
+from assistant.recipebook.files import load_recipe
 
 BATCH = bottled()
 

@@ -5,7 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from label_maker import a_text, bottled, changed
 
-from assistant.errors import WrongUse
+from assistant.base.errors import WrongUse
 from assistant.label.code import QUIET
 from assistant.label.content import label_text
 from assistant.label.fonts import MM_PER_PT, X_HEIGHT, width_mm

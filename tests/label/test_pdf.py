@@ -8,7 +8,7 @@ import pytest
 import zxingcpp
 from label_maker import a_text
 
-from assistant.errors import WrongUse
+from assistant.base.errors import WrongUse
 from assistant.label.layout import LEAST_X_MM
 from assistant.label.pdf import draw_labels
 from assistant.label.sheet import SHEETS

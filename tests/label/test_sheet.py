@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.errors import WrongUse
+from assistant.base.errors import WrongUse
 from assistant.label.sheet import A4, LETTER, SHEETS, UNPRINTED, Sheet, sheet_named
 
 

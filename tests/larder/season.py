@@ -6,7 +6,7 @@ from functools import cache
 
 from batch_maker import Maker
 
-from assistant.events import AnyEvent, Begin, event_adapter
+from assistant.facts.events import AnyEvent, Begin, event_adapter
 
 FILLED = datetime(2026, 7, 11, 16, 0, tzinfo=UTC)
 

@@ -9,7 +9,7 @@ from ledger import Crate, Jar
 from season import event, journal, shifted
 
 from assistant.cook import Batch, fold, step
-from assistant.events import AnyEvent
+from assistant.facts.events import AnyEvent
 from assistant.larder import larder, up_to, whereabouts
 from assistant.larder.shelf import stand
 

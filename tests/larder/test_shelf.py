@@ -9,7 +9,7 @@ from season import FILLED, days, event, journal
 
 from assistant.cook import fold
 from assistant.cook.keeping import keeping
-from assistant.events import AnyEvent
+from assistant.facts.events import AnyEvent
 from assistant.larder import Larder, larder, larder_lines, up_to, whereabouts
 from assistant.larder.shelf import NEAR_DAYS
 from assistant.say import by_eye

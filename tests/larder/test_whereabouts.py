@@ -3,7 +3,7 @@
 import pytest
 from season import FILLED, days, event, journal
 
-from assistant.errors import WrongUse
+from assistant.base.errors import WrongUse
 from assistant.larder import recall_lines, whereabouts
 from assistant.say import by_eye
 

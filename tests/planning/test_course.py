@@ -5,7 +5,7 @@ from itertools import pairwise
 import pytest
 from batch_maker import Maker
 
-from assistant.events import Undo
+from assistant.facts.events import Undo
 from assistant.planning import differences, stays, yield_ml_per_kilo
 from assistant.planning.replay import planned_amounts
 

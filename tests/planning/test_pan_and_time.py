@@ -4,12 +4,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from assistant.base.errors import OutOfRange
 from assistant.calc.cost import HOB_SHARE
-from assistant.cookbook import load_recipe
-from assistant.errors import OutOfRange
 from assistant.planning.duration import duration, heating_s
 from assistant.planning.pan import Contents, contents, pan_need
 from assistant.planning.trial import trial_batch
+from assistant.recipebook.files import load_recipe
 
 BERRY = load_recipe("berry-syrup")
 

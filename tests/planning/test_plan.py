@@ -6,14 +6,14 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from assistant.base.errors import LimitStopped, OutOfRange, WrongUse
 from assistant.calc.fruits import all_fruits
 from assistant.cook import Recipe, fold
 from assistant.cook.stock import main_sugar, syrup
-from assistant.cookbook import load_recipe, recipe_names
-from assistant.errors import LimitStopped, OutOfRange, WrongUse
-from assistant.events import Begin, Choose, Reading
+from assistant.facts.events import Begin, Choose, Reading
 from assistant.planning import Plan, Wish, plan
 from assistant.planning.shopping import base_to_buy, round_up
+from assistant.recipebook.files import load_recipe, recipe_names
 
 AT = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)
 RECIPES = {name: load_recipe(name) for name in recipe_names()}

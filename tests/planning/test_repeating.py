@@ -7,9 +7,9 @@ from batch_maker import Maker
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from assistant.base.errors import OutOfRange
 from assistant.cook import fold
-from assistant.errors import OutOfRange
-from assistant.events import AnyEvent, Begin, Choose, Note, Reading
+from assistant.facts.events import AnyEvent, Begin, Choose, Note, Reading
 from assistant.planning import Hint, again, hints
 
 AT = datetime(2027, 7, 10, 9, 0, tzinfo=UTC)

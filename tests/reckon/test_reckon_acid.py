@@ -5,9 +5,9 @@ import re
 
 import pytest
 
+from assistant.base.errors import OutOfRange, WrongUse
 from assistant.calc import acid as calc
 from assistant.calc.answer import Answer
-from assistant.errors import OutOfRange, WrongUse
 from assistant.reckon import acid, preserve
 
 SUBJECTS = {**acid.SUBJECTS, **preserve.SUBJECTS}

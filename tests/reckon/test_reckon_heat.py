@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from assistant.base.errors import OutOfRange, WrongUse
 from assistant.calc.answer import Answer
-from assistant.errors import OutOfRange, WrongUse
 from assistant.reckon import heat, hold, keeping, measures, scale, serve
 
 MODULES = (hold, heat, keeping, serve, measures, scale)

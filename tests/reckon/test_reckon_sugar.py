@@ -5,8 +5,8 @@ import re
 
 import pytest
 
+from assistant.base.errors import OutOfRange
 from assistant.calc.answer import Answer
-from assistant.errors import OutOfRange
 from assistant.reckon import mash, refraction, sugar, water
 
 MODULES = (sugar, mash, refraction, water)

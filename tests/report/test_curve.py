@@ -9,7 +9,7 @@ from batch_maker import Maker
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from assistant.errors import WrongUse
+from assistant.base.errors import WrongUse
 from assistant.report.curve import HEIGHT, LEFT, WIDTH, curve_svg
 
 SVG = "{http://www.w3.org/2000/svg}"

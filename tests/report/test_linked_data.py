@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from assistant.cookbook import load_recipe, recipe_names
+from assistant.recipebook.files import load_recipe, recipe_names
 from assistant.report.recipe_ld import recipe_ld
 
 # schema.org, types Recipe and HowToStep: the properties used here and their expected types, with

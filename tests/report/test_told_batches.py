@@ -5,7 +5,7 @@ from batch_maker import Maker
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.errors import OutOfRange, WrongUse
+from assistant.base.errors import OutOfRange, WrongUse
 from assistant.report import batch_lines, batch_record
 from assistant.report.compared import ROWS, comparison_lines, comparison_record
 from assistant.report.costs import cost_lines, priced, used

@@ -5,8 +5,8 @@ import re
 
 import pytest
 
-from assistant.cookbook import load_recipe, recipe_names
 from assistant.planning import Plan, Wish, plan
+from assistant.recipebook.files import load_recipe, recipe_names
 from assistant.report.planned import plan_lines, plan_record
 
 BERRY = load_recipe("berry-syrup")

@@ -8,10 +8,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from number_reader import read_amount
 
+from assistant.base.errors import OutOfRange
+from assistant.base.units import UNITS, dimension, to_base
 from assistant.cook.reply import Quantity
-from assistant.errors import OutOfRange
 from assistant.say.amounts import by_ear, by_eye
-from assistant.units import UNITS, dimension, to_base
 
 TOLD = [
     (1100, "g", "one point one kilos", "1.1 kg"),

@@ -2,7 +2,7 @@
 
 import pytest
 
-from assistant.events import How
+from assistant.facts.events import How
 from assistant.say.manner import FASTEST, LOUDEST, SLOWEST, SOFTEST, Manners
 
 

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from assistant.base.errors import WordsMissing
 from assistant.cook.reply import Line, Quantity, Rank, Reply
-from assistant.errors import WordsMissing
 from assistant.say.general import ANOTHER_WARNING
 from assistant.say.phrase import by_ear, by_eye, more, shown, spoken
 

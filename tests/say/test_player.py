@@ -11,7 +11,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from assistant.errors import SoundDeviceMissing
+from assistant.base.errors import SoundDeviceMissing
 from assistant.say import player as player_module
 from assistant.say.player import NoPlayer, Player, RecordingPlayer, _feed
 
@@ -165,7 +165,7 @@ def test_a_device_that_goes_missing_is_told(
 
 
 OWN_SYSTEM = """
-from assistant.errors import SoundDeviceMissing
+from assistant.base.errors import SoundDeviceMissing
 from assistant.say.player import Player
 try:
     Player().close()

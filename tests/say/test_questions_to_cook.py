@@ -6,8 +6,8 @@ from typing import get_args
 
 import pytest
 
-from assistant import events as ev
-from assistant.events import AnyEvent, Correct, Reading, What
+from assistant.facts import events as ev
+from assistant.facts.events import AnyEvent, Correct, Reading, What
 from assistant.say.phrase import by_ear, by_eye
 from assistant.say.questions import question_line
 from assistant.say.words import catalogue

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.errors import VoiceMissing
+from assistant.base.errors import VoiceMissing
 from assistant.say import voice as voice_module
 from assistant.say.voice import (
     LONGEST,

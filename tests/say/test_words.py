@@ -6,8 +6,8 @@ import pytest
 from line_ids import Scan, Use
 
 import assistant
+from assistant.base.errors import WordsMissing
 from assistant.cook.reply import Fact, Quantity
-from assistant.errors import WordsMissing
 from assistant.say.words import catalogue, fill, names, read_words, template
 
 PACKAGE = Path(assistant.__file__).parent

@@ -18,11 +18,11 @@ import uvicorn
 from playwright.sync_api import Browser, sync_playwright
 from room_maker import START
 
-from assistant.clock import SetClock
-from assistant.cookbook import load_recipe
-from assistant.errors import EarsMissing
+from assistant.base.clock import SetClock
+from assistant.base.errors import EarsMissing
 from assistant.hear.heard import Ears
 from assistant.keep import Journal
+from assistant.recipebook.files import load_recipe
 from assistant.say.voice import SilentVoice
 from assistant.screen.house import House
 from assistant.screen.live import LARGEST_MESSAGE
@@ -30,7 +30,7 @@ from assistant.screen.network import HERE
 from assistant.screen.pairing import Pairing
 from assistant.screen.site import Host, site
 from assistant.screen.speech import Speech
-from assistant.session import Session
+from assistant.turns.session import Session
 
 ROOT = Path(__file__).resolve().parents[2]
 CHROMIUM = shutil.which("chromium") or "/usr/bin/chromium"

@@ -5,12 +5,12 @@ from datetime import UTC, datetime
 from itertools import count
 from pathlib import Path
 
-from assistant.clock import SetClock
-from assistant.cookbook import load_recipe
+from assistant.base.clock import SetClock
 from assistant.hear.heard import Guess, Heard
 from assistant.keep import Journal
+from assistant.recipebook.files import load_recipe
 from assistant.screen.room import Outcome, Room, Words
-from assistant.session import Session
+from assistant.turns.session import Session
 
 START = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)
 

@@ -6,15 +6,15 @@ from pathlib import Path
 import pytest
 from room_maker import START, spoken
 
-from assistant.clock import SetClock
-from assistant.cookbook import load_recipe
+from assistant.base.clock import SetClock
 from assistant.keep import Journal
+from assistant.recipebook.files import load_recipe
 from assistant.say.manner import Manners
 from assistant.say.voice import SilentVoice
 from assistant.screen.house import House, Seats
 from assistant.screen.room import Words
 from assistant.screen.speech import Speech
-from assistant.session import Session
+from assistant.turns.session import Session
 
 _IDS = count()
 

@@ -13,8 +13,8 @@ from cooks import PHONE, TABLET, WALL, Cook
 from kitchens import Command, Kitchen, browser, needs_chromium
 from playwright.sync_api import Browser, expect
 
+from assistant.base.data import folder
 from assistant.cook import fold
-from assistant.data import folder
 from assistant.hear.audio import read_recording, write_wav
 from assistant.hear.choose import open_ears
 from assistant.hear.heard import SAMPLE_RATE

@@ -9,7 +9,7 @@ from room_maker import START, TO_THE_HEAT, Tent
 from assistant.hear.heard import Heard
 from assistant.keep import Journal
 from assistant.screen.room import OLDEST_S, TWIN_S
-from assistant.session import Session
+from assistant.turns.session import Session
 
 
 @pytest.fixture

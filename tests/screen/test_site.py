@@ -7,7 +7,7 @@ from asking import HOST, THERE, Reply, ask
 from room_maker import Tent
 from starlette.types import ASGIApp
 
-from assistant.errors import EarsMissing
+from assistant.base.errors import EarsMissing
 from assistant.hear.heard import Ears
 from assistant.say.voice import SilentVoice
 from assistant.screen.guard import COOKIE, LARGEST_BODY

@@ -8,8 +8,8 @@ import pytest
 from room_maker import START, TO_THE_HEAT, Tent
 
 from assistant.cook import begin
-from assistant.cookbook import load_recipe, recipe_names
-from assistant.events import Begin
+from assistant.facts.events import Begin
+from assistant.recipebook.files import load_recipe, recipe_names
 from assistant.screen.facts import Big, View
 from assistant.screen.view import view
 

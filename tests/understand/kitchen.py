@@ -2,8 +2,8 @@
 
 from datetime import UTC, datetime, timedelta
 
-from assistant.asked import Asked, Awaited
-from assistant.events import AnyEvent
+from assistant.facts.asked import Asked, Awaited
+from assistant.facts.events import AnyEvent
 from assistant.hear.heard import Guess, Heard
 from assistant.understand import Question, Understood, understand
 

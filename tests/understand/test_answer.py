@@ -3,7 +3,7 @@
 import pytest
 from kitchen import NOW, STAGES, brief, hear, offered, pan, spoken
 
-from assistant.asked import Asked
+from assistant.facts.asked import Asked
 from assistant.understand import Question
 from assistant.understand.resolve import Moment, focused
 

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from assistant.errors import BadGrammar
+from assistant.base.errors import BadGrammar
 from assistant.understand.book import Book, load, shipped
 from assistant.understand.jsgf import GrammarFile, Words, read
 

@@ -3,8 +3,8 @@
 import pytest
 from kitchen import BOTTLES, FRUIT, NOW, PAN, PH, STAGES, pan
 
-from assistant.asked import Asked
-from assistant.events import AnyEvent, Bottle, Correct, Onward, Reading, TimerSet
+from assistant.facts.asked import Asked
+from assistant.facts.events import AnyEvent, Bottle, Correct, Onward, Reading, TimerSet
 from assistant.hear.heard import Heard
 from assistant.understand import understand
 from assistant.understand.bounds import (

@@ -6,8 +6,8 @@ from hypothesis import strategies as st
 from kitchen import NOW, STAGES, brief, hear, offered, pan, spoken
 from num2words import num2words
 
-from assistant.asked import Asked
-from assistant.events import Discard, Reading
+from assistant.facts.asked import Asked
+from assistant.facts.events import Discard, Reading
 from assistant.hear.heard import Heard
 from assistant.understand.alike import TWIN
 from assistant.understand.bounds import coldest, hottest

@@ -2,7 +2,7 @@
 
 import pytest
 
-from assistant.errors import BadGrammar
+from assistant.base.errors import BadGrammar
 from assistant.understand.jsgf import Alt, Opt, Ref, Repeat, Seq, Tagged, Words, read
 
 HEAD = "#JSGF V1.0 UTF-8 en;\ngrammar a.b;\n"

@@ -3,7 +3,7 @@
 import pytest
 from kitchen import STAGES, brief, hear
 
-from assistant.asked import Asked
+from assistant.facts.asked import Asked
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,7 @@ from random import Random
 import pytest
 from kitchen import STAGES, hear
 
-from assistant.events import What
+from assistant.facts.events import What
 from assistant.understand import examples, phrases
 from assistant.understand.book import shipped
 from assistant.understand.sayable import MOST_EXAMPLES, sentences

@@ -7,16 +7,16 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from assistant.clock import SetClock
+from assistant.base.clock import SetClock
+from assistant.base.errors import WrongUse
 from assistant.cook import fold
 from assistant.cook.corrections import without_history
-from assistant.cookbook import load_recipe, recipe_for
-from assistant.errors import WrongUse
-from assistant.events import Reading, Stop
+from assistant.facts.events import Reading, Stop
 from assistant.hear.heard import Guess, Heard
 from assistant.keep import Journal
-from assistant.kitchen import Kitchen
-from assistant.session import Session, Turn
+from assistant.recipebook.files import load_recipe, recipe_for
+from assistant.turns.kitchen import Kitchen
+from assistant.turns.session import Session, Turn
 
 START = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)
 

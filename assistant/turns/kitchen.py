@@ -10,13 +10,13 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import chain
 
-from assistant.asked import Asked
+from assistant.base.errors import WrongUse
 from assistant.cook import Batch
 from assistant.cook.reply import Line
-from assistant.errors import WrongUse
-from assistant.events import AnyEvent, Ask, Reading, SayAgain
+from assistant.facts.asked import Asked
+from assistant.facts.events import AnyEvent, Ask, Reading, SayAgain
 from assistant.hear.heard import Heard
-from assistant.session import Session, Turn
+from assistant.turns.session import Session, Turn
 from assistant.understand import Understood
 from assistant.understand.addressed import Addressed, addressed, fruit_without_batch
 

@@ -5,15 +5,15 @@ from pathlib import Path
 
 import pytest
 
-from assistant.clock import SetClock
+from assistant.base.clock import SetClock
+from assistant.base.errors import StoreUnusable, WrongUse
 from assistant.cook import fold
 from assistant.cook.corrections import without_history
-from assistant.cookbook import load_recipe
-from assistant.errors import StoreUnusable, WrongUse
-from assistant.events import Stop
+from assistant.facts.events import Stop
 from assistant.hear.heard import Guess, Heard
 from assistant.keep import Journal
-from assistant.session import Session, Turn
+from assistant.recipebook.files import load_recipe
+from assistant.turns.session import Session, Turn
 
 START = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)
 

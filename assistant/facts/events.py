@@ -9,7 +9,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import AwareDatetime, BaseModel, ConfigDict, Field, TypeAdapter
 
-from assistant.units import Unit, dimension, to_base
+from assistant.base.units import Unit, dimension, to_base
 
 What = Literal[
     "fruit", "sugar", "water", "juice", "temperature", "ph", "brix",

@@ -2,15 +2,15 @@
 
 from collections.abc import Callable, Iterator
 
-from assistant.asked import Asked
-from assistant.attention import Attention
-from assistant.called import Called
+from assistant.aloud.attention import Attention
+from assistant.aloud.called import Called
+from assistant.aloud.voicing import Voicing
+from assistant.facts.asked import Asked
 from assistant.hear.heard import SAMPLE_RATE, Ears, Heard, Samples
-from assistant.kitchen import Kitchen
 from assistant.say.speaker import Speaker
-from assistant.session import Session, Turn
+from assistant.turns.kitchen import Kitchen
+from assistant.turns.session import Session, Turn
 from assistant.understand import phrases
-from assistant.voicing import Voicing
 
 
 class Conversation:

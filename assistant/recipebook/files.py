@@ -7,9 +7,9 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
+from assistant.base.data import folder
+from assistant.base.errors import BadRecipe, WrongUse
 from assistant.cook.recipe import Recipe
-from assistant.data import folder
-from assistant.errors import BadRecipe, WrongUse
 
 LARGEST = 200_000
 """A recipe is a few kilobytes; what is larger is something else. [bytes]"""

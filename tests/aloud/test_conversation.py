@@ -6,19 +6,19 @@ from pathlib import Path
 
 import numpy as np
 
-from assistant.called import Called
-from assistant.clock import SetClock
-from assistant.conversation import Conversation
-from assistant.cookbook import load_recipe
+from assistant.aloud.called import Called
+from assistant.aloud.conversation import Conversation
+from assistant.aloud.voicing import Voicing
+from assistant.base.clock import SetClock
 from assistant.hear.heard import Heard, Samples
 from assistant.keep import Journal
+from assistant.recipebook.files import load_recipe
 from assistant.say.earcons import NAMES, EarconName, earcon
 from assistant.say.manner import Manners
 from assistant.say.player import RecordingPlayer
 from assistant.say.speaker import Speaker
 from assistant.say.voice import SilentVoice, Speech
-from assistant.session import Session, Turn
-from assistant.voicing import Voicing
+from assistant.turns.session import Session, Turn
 
 START = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)
 LOUD = np.ones(160, np.float32)

@@ -13,9 +13,9 @@ from pathlib import Path
 from pydantic import TypeAdapter
 
 import assistant
+from assistant.base.errors import BadRecipe, WrongUse
 from assistant.cook import Batch, fold
-from assistant.errors import BadRecipe, WrongUse
-from assistant.events import AnyEvent, Begin, Stop
+from assistant.facts.events import AnyEvent, Begin, Stop
 from assistant.keep import NEVER, Journal, Summaries, Summary
 from assistant.larder import Larder, Shelved, judge, larder, shelved, up_to
 

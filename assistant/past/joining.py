@@ -1,7 +1,7 @@
 """Which events of two kitchens go together, when both went on with one batch."""
 
 from assistant.cook import fold, step
-from assistant.events import AnyEvent
+from assistant.facts.events import AnyEvent
 from assistant.keep import Brought, sentence
 
 _HARMLESS = ("note", "ask", "say_again", "manner", "stop")

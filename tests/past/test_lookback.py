@@ -8,10 +8,10 @@ import pytest
 from season import FILLED, days, event, journal
 
 from assistant.cook import fold
-from assistant.events import AnyEvent, Begin
+from assistant.facts.events import AnyEvent, Begin
 from assistant.keep import Journal
 from assistant.larder import Larder, larder, larder_lines, up_to
-from assistant.lookback import LookBack, code
+from assistant.past.lookback import LookBack, code
 
 TODAY = date(2026, 8, 20)
 

@@ -7,7 +7,7 @@ goes by, not by a clock.
 
 from rapidfuzz import fuzz
 
-from assistant.errors import WrongUse
+from assistant.base.errors import WrongUse
 from assistant.hear.heard import Heard, Rest, without
 
 WINDOW_S = 10.0

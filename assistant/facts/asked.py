@@ -4,8 +4,8 @@ from datetime import datetime
 
 from pydantic import BaseModel, ConfigDict
 
-from assistant.events import What
-from assistant.units import Unit
+from assistant.base.units import Unit
+from assistant.facts.events import What
 
 
 class Awaited(BaseModel):

@@ -14,4 +14,4 @@ def folder(name: str) -> Traversable:
     packaged = files("assistant").joinpath("_data", name)
     if packaged.is_dir():
         return packaged
-    return Path(__file__).resolve().parent.parent / name
+    return Path(__file__).resolve().parents[2] / name

@@ -2,8 +2,8 @@
 
 import pytest
 
-from assistant.called import WINDOW_S, Called
-from assistant.errors import WrongUse
+from assistant.aloud.called import WINDOW_S, Called
+from assistant.base.errors import WrongUse
 from assistant.hear.heard import Guess, Heard
 
 EVERYDAY = (

@@ -10,14 +10,14 @@ from typing import Literal
 
 from pydantic import BaseModel, ConfigDict
 
-from assistant.asked import Asked
-from assistant.clock import Clock
+from assistant.base.clock import Clock
+from assistant.base.errors import AnotherSession, WrongUse
 from assistant.cook import Batch, Recipe, asked, begin, fold, step
 from assistant.cook.reminders import reminders
 from assistant.cook.reply import Line, Reply, joined
 from assistant.cook.stages import announce
-from assistant.errors import AnotherSession, WrongUse
-from assistant.events import AnyEvent, Ask, Begin, Choose, Manner, SayAgain, Stop
+from assistant.facts.asked import Asked
+from assistant.facts.events import AnyEvent, Ask, Begin, Choose, Manner, SayAgain, Stop
 from assistant.hear.heard import Heard
 from assistant.keep import Journal, next_batch_id
 from assistant.say import general, question_line, shown, spoken

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.units import BASE_UNIT, UNITS, convert, dimension, to_base
+from assistant.base.units import BASE_UNIT, UNITS, convert, dimension, to_base
 
 PINT = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
 SAME = {"fl_oz": "fluid_ounce", "h": "hour", "degC": "degC", "degF": "degF"}

@@ -1,6 +1,6 @@
 import pytest
 
-from assistant.soundcard import NO_SYSTEM, reason
+from assistant.base.soundcard import NO_SYSTEM, reason
 
 
 @pytest.mark.parametrize(

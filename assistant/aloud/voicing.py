@@ -1,12 +1,12 @@
 """How an answer sounds: its words, a short sound before them, and the manner that was asked for."""
 
 from assistant.cook.reply import Reply
-from assistant.events import Manner
+from assistant.facts.events import Manner
 from assistant.say import shown, spoken
 from assistant.say.earcons import EarconName
 from assistant.say.manner import Manners
 from assistant.say.speaker import Speaker
-from assistant.session import Turn
+from assistant.turns.session import Turn
 
 
 class Voicing:

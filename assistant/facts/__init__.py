@@ -1,0 +1,1 @@
+"""What is told and asked, as typed values: events, and what a batch waits for."""

@@ -1,0 +1,1 @@
+"""Looking back over all batches, and joining what two kitchens wrote."""

@@ -1,0 +1,1 @@
+"""Recipe files: finding, reading and checking them."""

@@ -1,0 +1,1 @@
+"""The wiring of a turn: words in, events written, an answer out."""
