@@ -13,6 +13,7 @@ MAP = PACKAGE.parent / "DEVELOPERS.md"
 MAY = {
     "base": {"base"},
     "facts": {"base", "facts"},
+    "gist": {"base", "gist"},
     "calc": {"base.errors", "calc"},
     "limits": {"base.errors", "limits"},
     "reckon": {"base.errors", "calc", "reckon"},

@@ -1,0 +1,87 @@
+"""A small sentence model, run on one thread: words in, a direction of 384 numbers out.
+
+all-MiniLM-L6-v2 (sentence-transformers, Apache-2.0; Wang et al. 2020, arXiv 2002.10957) with 8-bit
+weights, as `tests/bench/gist_model.py` makes it. It comes along as a file of this package and asks
+nobody. Two processors may differ in the last digits, so a journal never holds a direction.
+"""
+
+from functools import cached_property, lru_cache
+from importlib.resources import as_file, files
+from typing import Any, Protocol
+
+import numpy as np
+from numpy.typing import NDArray
+
+from assistant.base.errors import PansideError
+
+Direction = NDArray[np.float32]
+"""Unit length, 384 numbers; the product of two is how alike they are (-1 to 1)."""
+
+WIDTH = 384
+MOST_PIECES = 64
+"""Word pieces that are read of a sentence; what cooks say is shorter by far."""
+
+
+class Gist(Protocol):
+    """Anything that gives a sentence a direction."""
+
+    def of(self, text: str) -> Direction:
+        """The direction of a text."""
+
+
+class SmallModel:
+    """The model that comes along; its file is opened with the first sentence.
+
+    >>> gist = SmallModel()
+    >>> asked, near, far = map(gist.of, ("can I use honey", "would honey do", "it is raining"))
+    >>> bool(asked @ near > 0.5 > asked @ far)
+    True
+    """
+
+    def of(self, text: str) -> Direction:
+        """The direction of a text; the same text is worked out once."""
+        return _direction(self, text)
+
+    def _run(self, text: str) -> Direction:
+        ids = np.array(self._pieces.encode(text).ids[:MOST_PIECES], dtype=np.int64)
+        at = np.arange(len(ids), dtype=np.int64)
+        (found,) = self._session.run(None, {"ids": ids, "at": at})
+        direction: Direction = np.asarray(found, dtype=np.float32)
+        return direction
+
+    @cached_property
+    def _pieces(self) -> Any:
+        from tokenizers import BertWordPieceTokenizer
+
+        with as_file(files("assistant.gist") / "weights" / "vocab.txt") as file:
+            return BertWordPieceTokenizer(str(file), lowercase=True)
+
+    @cached_property
+    def _session(self) -> Any:
+        import onnxruntime
+
+        options = onnxruntime.SessionOptions()
+        options.intra_op_num_threads = options.inter_op_num_threads = 1
+        options.log_severity_level = 3
+        try:
+            with as_file(files("assistant.gist") / "weights" / "minilm.onnx") as file:
+                return onnxruntime.InferenceSession(
+                    str(file), options, providers=["CPUExecutionProvider"]
+                )
+        except Exception as error:
+            raise PansideError(
+                "the sentence model that comes along can't be read. Install Panside again."
+            ) from error
+
+
+@lru_cache(maxsize=2048)
+def _direction(model: SmallModel, text: str) -> Direction:
+    found = model._run(text)
+    found.flags.writeable = False
+    return found
+
+
+@lru_cache(maxsize=1)
+def shipped() -> SmallModel:
+    """The model that comes along, opened once a process."""
+    return SmallModel()
