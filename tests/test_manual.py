@@ -1,11 +1,15 @@
 """The manual is true: every command is told, and every phrase in it is understood."""
 
 import re
+import subprocess
+import sys
 from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
+from typer.testing import CliRunner
 
+from assistant.commands.app import COMMANDS, app
 from assistant.cook.awaiting import asked_for
 from assistant.facts.asked import Asked
 from assistant.hear.heard import Heard
@@ -50,11 +54,24 @@ def test_the_manual_has_the_two_commands() -> None:
 
 
 def test_every_command_is_in_the_manual() -> None:
-    from assistant.commands.app import app
+    assert [name for name in COMMANDS if f"`panside {name}" not in README] == []
 
-    names = [c.name or c.callback.__name__ for c in app.registered_commands if c.callback]
-    names += [str(group.name) for group in app.registered_groups]
-    assert [n for n in names if f"`panside {n}" not in README] == []
+
+@pytest.mark.parametrize("name", sorted(COMMANDS))
+def test_every_command_is_found_and_helps(name: str) -> None:
+    found = CliRunner().invoke(app, [name, "--help"])
+    assert found.exit_code == 0, found.output
+    assert "Usage:" in found.output
+
+
+def test_the_version_waits_for_no_recogniser_and_no_database() -> None:
+    code = (
+        "import sys; from assistant.commands import main; sys.argv = ['panside', '--version']\n"
+        "try: main()\nexcept SystemExit: pass\n"
+        "print(sorted({'numpy', 'sqlalchemy', 'pydantic', 'lark'} & set(sys.modules)))"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.splitlines()[-1] == "[]"
 
 
 def test_nothing_is_promised() -> None:

@@ -1,61 +1,82 @@
-"""Gathers the commands and turns errors into one sentence and an exit code."""
+"""Gathers the commands and turns errors into one sentence and an exit code.
+
+A command's module is imported when the command is called, so that `panside --version` does not
+wait for a recogniser.
+"""
 
 import os
 import sys
+from importlib import import_module
+from typing import Any
 
 import typer
+from typer.core import TyperGroup
 
 from assistant import __version__
 from assistant.base.errors import PansideError
-from assistant.commands import (
-    again,
-    backup,
-    batches,
-    chat,
-    compare,
-    demo,
-    export,
-    hear,
-    label,
-    larder,
-    merge,
-    plan,
-    ready,
-    recipes,
-    reckon,
-    screen,
-    talk,
-)
+
+COMMANDS = {
+    "demo": "demo:demo",
+    "talk": "talk:talk",
+    "chat": "chat:chat",
+    "hear": "hear:hear",
+    "recipes": "recipes:recipes",
+    "batches": "batches:batches",
+    "batch": "batches:batch",
+    "label": "label:label",
+    "plan": "plan:plan",
+    "again": "again:again",
+    "compare": "compare:compare",
+    "export": "export:export",
+    "import": "export:import_",
+    "backup": "backup:backup",
+    "restore": "backup:restore",
+    "salvage": "backup:salvage",
+    "merge": "merge:merge",
+    "screen": "screen:screen",
+    "ready": "ready:ready",
+    "reckon": "reckon:app",
+    "larder": "larder:app",
+}
+"""Each command's module in this folder, and its function or its group of commands there."""
+
+
+class Commands(TyperGroup):
+    """Commands that are looked up by name and imported when they are wanted."""
+
+    def list_commands(self, ctx: Any) -> list[str]:
+        """The names, in the order of the help text."""
+        del ctx
+        return list(COMMANDS)
+
+    def get_command(self, ctx: Any, cmd_name: str) -> Any:
+        """The command of that name, None where there is none."""
+        del ctx
+        if cmd_name not in COMMANDS:
+            return None
+        module, _, name = COMMANDS[cmd_name].partition(":")
+        return _command(cmd_name, getattr(import_module(f"assistant.commands.{module}"), name))
+
+
+def _command(name: str, made: Any) -> Any:
+    if isinstance(made, typer.Typer):
+        group = typer.main.get_command(made)
+        group.name = name
+        return group
+    alone = typer.Typer(add_completion=False, pretty_exceptions_enable=False, rich_markup_mode=None)
+    alone.command(name)(made)
+    return typer.main.get_command(alone)
+
 
 app = typer.Typer(
     name="panside",
+    cls=Commands,
     help="An offline voice-and-chat helper for small-batch fruit syrup makers with sticky hands.",
     no_args_is_help=True,
     add_completion=False,
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
 )
-app.command()(demo.demo)
-app.command()(talk.talk)
-app.command()(chat.chat)
-app.command()(hear.hear)
-app.command()(recipes.recipes)
-app.command()(batches.batches)
-app.command()(batches.batch)
-app.command()(label.label)
-app.command()(plan.plan)
-app.command()(again.again)
-app.command()(compare.compare)
-app.command()(export.export)
-app.command("import")(export.import_)
-app.command()(backup.backup)
-app.command()(backup.restore)
-app.command()(backup.salvage)
-app.command()(merge.merge)
-app.command()(screen.screen)
-app.command()(ready.ready)
-app.add_typer(reckon.app, name="reckon")
-app.add_typer(larder.app, name="larder")
 
 
 def _version(wanted: bool) -> None:
