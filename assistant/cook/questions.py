@@ -6,6 +6,7 @@ from datetime import datetime
 
 from assistant.cook.amounts import amount, quantity
 from assistant.cook.batch import Batch
+from assistant.cook.cards import card_lines
 from assistant.cook.changes import Step, stay
 from assistant.cook.converting import converted
 from assistant.cook.drinks import drink
@@ -238,4 +239,5 @@ _ANSWERS: dict[str, Callable[[Batch, str | None, datetime], Answer]] = {
     "yield": _yield,
     "may_i": may_i,
     "larder": larder_lines,
+    "card": card_lines,
 }

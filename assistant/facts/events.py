@@ -17,7 +17,7 @@ What = Literal[
 ]  # fmt: skip
 Topic = Literal[
     "keep", "where", "next", "why", "how_much", "limit", "say_what", "help", "more", "how_long",
-    "bottles", "yield", "may_i", "larder", "what_if", "convert", "strong",
+    "bottles", "yield", "may_i", "larder", "what_if", "convert", "strong", "card",
 ]  # fmt: skip
 Place = Literal["fridge", "freezer", "cupboard"]
 SignOf = Literal["fizzing", "bulging", "mould", "off_smell", "leaking", "cloudy"]
@@ -111,6 +111,8 @@ class Undo(Event):
 
 class Ask(Event):
     """A question; `about` narrows it ("how much sugar" is how_much about sugar).
+
+    topic "card" : asked in the cook's own words; `about` is the id of the answer card
 
     value, unit : the amount that the question names ("what if I have only 300 grams of sugar")
     to : the unit to convert to

@@ -1,0 +1,71 @@
+"""The directions of all ways of asking, worked out beforehand and kept beside the cards.
+
+A sentence costs about 2 ms, and there are thousands. A sentence that the file lacks is worked out
+on the spot, so a card may be changed without making the file anew; a test tells when it is old.
+
+    python -m assistant.answers.directions      makes the file anew
+"""
+
+from collections.abc import Iterable, Sequence
+from importlib.resources import files
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+
+from assistant.gist import Gist, shipped
+
+FILE = "directions.npz"
+_STEPS = 127.0
+"""A direction is kept in 8-bit steps of its largest number."""
+
+
+def directions(sentences: Sequence[str], gist: Gist | None = None) -> NDArray[np.float32]:
+    """One row a sentence, unit length; what the file lacks is worked out by the sentence model."""
+    kept = _kept()
+    rows = [kept.get(text) for text in sentences]
+    model = gist or shipped()
+    made = [
+        model.of(text.casefold()) if row is None else row
+        for text, row in zip(sentences, rows, strict=True)
+    ]
+    return np.stack(made)
+
+
+def lacking(sentences: Iterable[str]) -> list[str]:
+    """The sentences that the file does not hold."""
+    kept = _kept()
+    return [text for text in sentences if text not in kept]
+
+
+def _kept() -> dict[str, NDArray[np.float32]]:
+    file = files("assistant.answers").joinpath(FILE)
+    if not file.is_file():
+        return {}
+    with file.open("rb") as opened, np.load(opened) as held:
+        texts = bytes(held["texts"]).decode("utf-8").split("\n")
+        rows = held["rows"].astype(np.float32) * held["scales"][:, None]
+    return dict(zip(texts, rows, strict=True))
+
+
+def write(sentences: Iterable[str], file: Path) -> None:
+    """Keep the directions of the sentences, in their order, without doubles."""
+    texts = list(dict.fromkeys(sentences))
+    rows = np.stack([shipped().of(text.casefold()) for text in texts])
+    scales = np.abs(rows).max(axis=1) / _STEPS
+    steps = np.round(rows / scales[:, None]).astype(np.int8)
+    plain = np.frombuffer("\n".join(texts).encode("utf-8"), dtype=np.uint8)
+    np.savez_compressed(file, rows=steps, scales=scales.astype(np.float32), texts=plain)
+
+
+def main() -> None:
+    """Make the file anew."""
+    from assistant.answers.card import all_cards
+    from assistant.answers.match import talk
+
+    asked = [text for card in all_cards().values() for text in card.asks]
+    write([*asked, *talk()], Path(__file__).with_name(FILE))
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,310 @@
+"""The figures of a batch that answer cards may name: each a fact, or None where it isn't known."""
+
+from collections.abc import Callable
+from datetime import datetime
+
+from assistant.base.errors import OutOfRange
+from assistant.calc.serve import Glass, dilute, energy
+from assistant.calc.sugar import sugar_for_brix, water_for_brix, water_to_boil_off
+from assistant.cook.amounts import amount, quantity
+from assistant.cook.batch import Batch
+from assistant.cook.drinks import GLASS_ML, THINNEST, USUAL_BRIX
+from assistant.cook.holding import current_run, hold_stage
+from assistant.cook.keep_answers import PLACE_WORDS, SIGN_WORDS
+from assistant.cook.keeping import closed_until, in_words, keeping, opened_until
+from assistant.cook.recipe import Cool, Hold, Rest
+from assistant.cook.reply import Fact, Quantity
+from assistant.cook.stock import bottles_for, juice, made_up_volume, main_sugar, syrup
+from assistant.cook.warming import seconds_to
+
+Figure = Callable[[Batch, datetime], Fact | None]
+
+
+def figure_of(name: str, batch: Batch, at: datetime) -> Fact | None:
+    """A figure by its name, None where it is not known yet; KeyError for no such name."""
+    return FIGURES[name](batch, at)
+
+
+def _grams(value: float) -> Quantity:
+    return Quantity(value=value, unit="g")
+
+
+def _read(what: str) -> Figure:
+    def figure(batch: Batch, _at: datetime) -> Fact | None:
+        taken = batch.last(what)
+        if taken is None:
+            return None
+        return Quantity(value=taken.reading.value, unit=taken.reading.unit, exact=True)
+
+    return figure
+
+
+def _planned(name: str) -> Figure:
+    def figure(batch: Batch, _at: datetime) -> Fact | None:
+        found = amount(batch, name) if name in batch.recipe.amounts else None
+        return found.likely() if found else None
+
+    return figure
+
+
+def _put_in(name: str) -> Figure:
+    def figure(batch: Batch, _at: datetime) -> Fact | None:
+        added = batch.addition(name)
+        return Quantity(value=batch.total(name), unit=added.unit) if added else None
+
+    return figure
+
+
+def _fruit(batch: Batch, _at: datetime) -> Fact | None:
+    return batch.fruit.replace("-", " ") if batch.fruit else None
+
+
+def _fruit_weight(batch: Batch, _at: datetime) -> Fact | None:
+    start = batch.start
+    if start is None:
+        return None
+    return Quantity(value=start.reading.value, unit=start.reading.unit, exact=True)
+
+
+def _sugar_altogether(batch: Batch, _at: datetime) -> Fact | None:
+    main = main_sugar(batch)
+    if main is None:
+        return None
+    first = amount(batch, "crushing_sugar") if "crushing_sugar" in batch.recipe.amounts else None
+    return _grams(main.likely + (first.value if first else 0.0))
+
+
+def _target(batch: Batch, _at: datetime) -> Fact | None:
+    hold = hold_stage(batch)
+    return Quantity(value=hold.target_c, unit="degC", exact=True) if hold else None
+
+
+def _ceiling(batch: Batch, _at: datetime) -> Fact | None:
+    hold = hold_stage(batch)
+    return Quantity(value=hold.ceiling_c, unit="degC", exact=True) if hold else None
+
+
+def _hold_seconds(batch: Batch, _at: datetime) -> Fact | None:
+    hold = hold_stage(batch)
+    return Quantity(value=hold.seconds, unit="s") if hold else None
+
+
+def _hold_left(batch: Batch, _at: datetime) -> Fact | None:
+    stage = batch.stage
+    if not isinstance(stage, Hold):
+        return None
+    left = stage.seconds - current_run(batch, stage).seconds
+    return Quantity(value=max(1, round(left)), unit="s")
+
+
+def _degrees_to_go(batch: Batch, _at: datetime) -> Fact | None:
+    hold, read = hold_stage(batch), batch.last("temperature")
+    if hold is None or read is None or read.base >= hold.target_c:
+        return None
+    return Quantity(value=hold.target_c - read.base, unit="degC", exact=True)
+
+
+def _minutes_to_target(batch: Batch, _at: datetime) -> Fact | None:
+    hold = hold_stage(batch)
+    seconds = seconds_to(batch, hold.target_c) if hold else None
+    return Quantity(value=seconds, unit="s") if seconds else None
+
+
+def _cool_to(batch: Batch, _at: datetime) -> Fact | None:
+    stage = next((s for s in batch.stages if isinstance(s, Cool)), None)
+    return Quantity(value=stage.below_c, unit="degC", exact=True) if stage else None
+
+
+def _rest(batch: Batch, _at: datetime) -> Fact | None:
+    stage = batch.stage
+    return Quantity(value=stage.minutes, unit="min") if isinstance(stage, Rest) else None
+
+
+def _rest_left(batch: Batch, at: datetime) -> Fact | None:
+    stage = batch.stage
+    if not isinstance(stage, Rest):
+        return None
+    passed = (at - batch.entered_at).total_seconds()
+    return Quantity(value=max(0, round(stage.minutes * 60 - passed)), unit="s")
+
+
+def _juice(batch: Batch, _at: datetime) -> Fact | None:
+    stock = juice(batch)
+    return quantity(stock.volume_ml, "ml") if stock else None
+
+
+def _juice_target(batch: Batch, _at: datetime) -> Fact | None:
+    return Quantity(value=made_up_volume(batch), unit="ml") if batch.start else None
+
+
+def _syrup(batch: Batch, _at: datetime) -> Fact | None:
+    stock = syrup(batch)
+    return quantity(stock.volume_ml, "ml") if stock else None
+
+
+def _syrup_brix(batch: Batch, _at: datetime) -> Fact | None:
+    stock = syrup(batch)
+    return quantity(stock.brix, "Brix") if stock else None
+
+
+def _half_litres(batch: Batch, _at: datetime) -> Fact | None:
+    stock = syrup(batch)
+    return bottles_for(stock) if stock else None
+
+
+def _filled(batch: Batch, _at: datetime) -> Fact | None:
+    return batch.bottled.count if batch.bottled else None
+
+
+def _bottle_size(batch: Batch, _at: datetime) -> Fact | None:
+    size = batch.bottled.size_ml if batch.bottled else None
+    return Quantity(value=size, unit="ml") if size else None
+
+
+def _brix_target(batch: Batch, _at: datetime) -> Fact | None:
+    return Quantity(value=batch.recipe.targets.brix, unit="Brix", exact=True)
+
+
+def _ph_high(batch: Batch, _at: datetime) -> Fact | None:
+    return Quantity(value=batch.recipe.targets.ph_high, unit="pH", exact=True)
+
+
+def _to_target(reckon: Callable[[float, float, float], float], unit: str) -> Figure:
+    """What brings the syrup, as its Brix was read, to the recipe's target."""
+
+    def figure(batch: Batch, _at: datetime) -> Fact | None:
+        stock, read = syrup(batch), batch.last("brix")
+        if stock is None or read is None or batch.addition("main_sugar") is None:
+            return None
+        try:
+            need = reckon(stock.mass_g.likely, read.base, batch.recipe.targets.brix)
+        except OutOfRange:
+            return None
+        return Quantity(value=need, unit="g" if unit == "g" else "ml") if need > 0 else None
+
+    return figure
+
+
+def _keep_days(batch: Batch, _at: datetime) -> Fact | None:
+    days = keeping(batch, batch.stored.place).days
+    return Quantity(value=days, unit="day") if days else None
+
+
+def _opened_days(batch: Batch, _at: datetime) -> Fact | None:
+    days = keeping(batch, opened=True).days
+    return Quantity(value=days, unit="day") if days else None
+
+
+def _keep_by(batch: Batch, at: datetime) -> Fact | None:
+    until = closed_until(batch, at) if batch.bottled and not batch.barred else None
+    return in_words(until) if until else None
+
+
+def _opened_until(batch: Batch, _at: datetime) -> Fact | None:
+    last = batch.stored.opened[-1].at if batch.stored.opened else None
+    until = opened_until(batch, last) if last and not batch.barred else None
+    return in_words(until) if until else None
+
+
+def _in_store(batch: Batch, _at: datetime) -> Fact | None:
+    return batch.in_store if batch.bottled else None
+
+
+def _place(batch: Batch, _at: datetime) -> Fact | None:
+    return PLACE_WORDS[batch.stored.place]
+
+
+def _sign(batch: Batch, _at: datetime) -> Fact | None:
+    return SIGN_WORDS[batch.stored.signs[-1].what] if batch.stored.signs else None
+
+
+def _usual_glass(batch: Batch) -> Glass | None:
+    stock = syrup(batch)
+    if stock is None or not min(85.0, stock.brix.likely) >= THINNEST:
+        return None
+    try:
+        return dilute(min(85.0, stock.brix.likely), USUAL_BRIX, GLASS_ML)
+    except OutOfRange:
+        return None
+
+
+def _glass(unit: str, take: Callable[[Glass], float]) -> Figure:
+    def figure(batch: Batch, _at: datetime) -> Fact | None:
+        glass = _usual_glass(batch)
+        if glass is None:
+            return None
+        return Quantity(value=take(glass), unit="g" if unit == "g" else "ml")
+
+    return figure
+
+
+def _glass_parts(batch: Batch, _at: datetime) -> Fact | None:
+    glass = _usual_glass(batch)
+    return f"{glass.water_parts:.2g}" if glass else None
+
+
+def _glass_kcal(batch: Batch, _at: datetime) -> Fact | None:
+    glass = _usual_glass(batch)
+    return round(energy(glass.sugar_g).kcal) if glass else None
+
+
+def _stage_number(batch: Batch, _at: datetime) -> Fact | None:
+    return batch.stage_index + 1 if batch.stage else None
+
+
+FIGURES: dict[str, Figure] = {
+    "recipe": lambda batch, _at: batch.recipe.title.lower(),
+    "fruit": _fruit,
+    "fruit_weight": _fruit_weight,
+    "first_sugar": _planned("crushing_sugar"),
+    "main_sugar": _planned("main_sugar"),
+    "sugar_altogether": _sugar_altogether,
+    "first_sugar_in": _put_in("crushing_sugar"),
+    "main_sugar_in": _put_in("main_sugar"),
+    "water": _planned("hot_water"),
+    "citric": _planned("citric_acid"),
+    "citric_in": _put_in("citric_acid"),
+    "ascorbic": _planned("ascorbic_acid"),
+    "glycerin": _planned("glycerin"),
+    "sorbate": _planned("sorbate"),
+    "sorbate_in": _put_in("sorbate"),
+    "gum": _planned("gum_arabic"),
+    "vinegar": _planned("vinegar"),
+    "target": _target,
+    "ceiling": _ceiling,
+    "hold_seconds": _hold_seconds,
+    "hold_left": _hold_left,
+    "temperature": _read("temperature"),
+    "degrees_to_go": _degrees_to_go,
+    "time_to_target": _minutes_to_target,
+    "cool_to": _cool_to,
+    "rest": _rest,
+    "rest_left": _rest_left,
+    "juice": _juice,
+    "juice_target": _juice_target,
+    "syrup": _syrup,
+    "syrup_brix": _syrup_brix,
+    "half_litres": _half_litres,
+    "filled": _filled,
+    "bottle_size": _bottle_size,
+    "in_store": _in_store,
+    "place": _place,
+    "sign": _sign,
+    "brix": _read("brix"),
+    "brix_target": _brix_target,
+    "ph": _read("ph"),
+    "ph_high": _ph_high,
+    "sugar_to_target": _to_target(sugar_for_brix, "g"),
+    "water_to_target": _to_target(water_for_brix, "ml"),
+    "boil_off": _to_target(water_to_boil_off, "g"),
+    "keep_days": _keep_days,
+    "keep_by": _keep_by,
+    "opened_days": _opened_days,
+    "opened_until": _opened_until,
+    "glass": lambda _batch, _at: Quantity(value=GLASS_ML, unit="ml"),
+    "glass_syrup": _glass("ml", lambda glass: glass.syrup_ml),
+    "glass_sugar": _glass("g", lambda glass: glass.sugar_g),
+    "glass_parts": _glass_parts,
+    "glass_kcal": _glass_kcal,
+    "stage_number": _stage_number,
+}
