@@ -1,0 +1,88 @@
+"""A line of the panel, said where it is said: what came of it, as events and words."""
+
+import tempfile
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from situations import SITUATIONS
+
+from assistant.base.clock import SetClock
+from assistant.base.errors import PansideError
+from assistant.hear.heard import Heard
+from assistant.keep import Journal
+from assistant.recipebook.files import recipe_for
+from assistant.turns.kitchen import Kitchen
+from assistant.turns.session import Session, Turn
+
+FALLBACK = ("i didn't get that", "i don't know", "did not get that")
+"""How a refusal begins, whatever follows it."""
+
+
+@dataclass(frozen=True)
+class Answer:
+    """What came of a line.
+
+    verdict : take, ask or refuse
+    events : meanings that were written down
+    candidates : meanings that were asked about
+    words : all that was said and shown
+    """
+
+    verdict: str
+    events: tuple[dict[str, Any], ...]
+    candidates: tuple[dict[str, Any], ...]
+    words: str
+
+    @property
+    def asks(self) -> bool:
+        """Whether it asks back."""
+        return self.verdict == "ask" or self.words.rstrip().endswith("?")
+
+    @property
+    def refused(self) -> bool:
+        """Whether it was not understood."""
+        return self.verdict == "refuse" and not self.asks
+
+
+def answer(situation: str, *lines: str, spoken: bool = False) -> Answer:
+    """The answer to the last of the lines, each of them said there one after the other."""
+    where = SITUATIONS[situation]()
+    with tempfile.TemporaryDirectory() as scratch:
+        journal = Journal(Path(scratch) / "panel.sqlite")
+        clock = SetClock(where.now)
+        for making in where.makings:
+            journal.append_all(making.id, making.events, 0)
+        try:
+            desk = _desk(journal, clock, [m.id for m in where.makings])
+            for line in lines:
+                clock.forward(2)
+                turn = desk.hear(_heard(line, spoken))
+        except PansideError as error:
+            return Answer("refuse", (), (), str(error))
+        finally:
+            journal.close()
+    return _answered(turn)
+
+
+def _desk(journal: Journal, clock: SetClock, batches: list[str]) -> Kitchen:
+    def another(fruit: str) -> Session:
+        session = Session.start(recipe_for(fruit), journal, clock)
+        session.name_fruit(fruit)
+        return session
+
+    if not batches:
+        raise PansideError("Which recipe?")
+    return Kitchen([Session.resume(name, journal, clock) for name in batches], another)
+
+
+def _heard(line: str, spoken: bool) -> Heard:
+    heard = Heard.typed(line)
+    return heard.model_copy(update={"engine": "scripted"}) if spoken else heard
+
+
+def _answered(turn: Turn) -> Answer:
+    events = tuple(e.meaning() for e in turn.events)
+    candidates = tuple(e.meaning() for e in turn.also)
+    words = " ".join(dict.fromkeys((turn.say, *turn.show)))
+    return Answer(turn.verdict, events, candidates, words)
