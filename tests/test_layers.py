@@ -27,7 +27,7 @@ MAY = {
     "recipebook": {"base", "cook", "recipebook"},
     "planning": {"base", "facts", "calc", "cook", "planning"},
     "report": {"base", "facts", "calc", "cook", "say", "planning", "report"},
-    "label": {"base", "calc", "cook", "say", "label"},
+    "label": {"base", "facts", "calc", "cook", "say", "label"},
     "past": {"base", "facts", "cook", "keep", "larder", "report", "past"},
     "turns": {"base", "facts", "cook", "hear.heard", "keep", "say", "understand", "turns"},
     "aloud": {"base", "facts", "cook.reply", "hear", "say", "turns", "understand", "aloud"},

@@ -8,7 +8,7 @@ import pytest
 from assistant.base.data import folder
 from assistant.base.errors import BadRecipe, WrongUse
 from assistant.cook import begin, step
-from assistant.cook.recipe import Cool, Heat, Hold, Measure, Option, Reduce, Rest
+from assistant.cook.kinds import Cool, Heat, Hold, Measure, Option, Reduce, Rest
 from assistant.cook.stock import start_mass
 from assistant.facts.events import Begin, Bottle, Onward, Reading, Yes
 from assistant.recipebook.files import load_recipe, read_recipe, recipe_names

@@ -10,7 +10,7 @@ import typer
 from assistant.base.errors import WrongUse
 from assistant.commands.options import AsJson, emit
 from assistant.cook import Recipe
-from assistant.cook.recipe import STAGE_FIGURES, Stage
+from assistant.cook.kinds import Stage
 from assistant.cook.stages import figure
 from assistant.recipebook.files import load_recipe, read_recipe, recipe_names
 from assistant.report.recipe_ld import recipe_ld
@@ -66,6 +66,6 @@ def _show(recipe: Recipe) -> None:
 def _readable(stage: Stage) -> str:
     """The stage's sentence with its own figures put in and the names of what is worked out."""
     names = (name for _, name, _, _ in Formatter().parse(stage.say) if name)
-    own = [n for n in STAGE_FIGURES.get(stage.kind, ()) if n != "target_weight"]
+    own = [n for n in stage.figures() if n != "target_weight"]
     told = {n: by_eye(figure(n, stage)) if n in own else f"[{n.replace('_', ' ')}]" for n in names}
     return stage.say.format(**told)

@@ -7,13 +7,14 @@ from assistant.calc.preserve import sorbate_slip
 from assistant.calc.spread import Spread
 from assistant.cook.amounts import amount, quantity
 from assistant.cook.batch import Added, Batch
-from assistant.cook.changes import Step, changed, onward, stay, with_added
+from assistant.cook.changes import Step, changed, onward, stay
 from assistant.cook.judging import limit_line, read_back, whose_measure
-from assistant.cook.recipe import Add, Option
+from assistant.cook.kinds import Add, Option
 from assistant.cook.reply import Line, Quantity, Reply
-from assistant.cook.stages import INGREDIENT, announce
+from assistant.cook.stages import announce
 from assistant.cook.stock import syrup
 from assistant.facts.events import Reading
+from assistant.facts.stuff import read_as
 from assistant.limits import tripped
 
 _DENSITY = {"water": 1.0, "glycerin": 1.26}
@@ -45,9 +46,9 @@ def take_ingredient(batch: Batch, event: Reading) -> Step:
 def _amount_name(batch: Batch, what: str) -> str | None:
     """The amount meant: the one this stage asks for, else the latest the batch has reached."""
     stage = batch.stage
-    if isinstance(stage, Add) and INGREDIENT.get(stage.amount) == what:
+    if isinstance(stage, Add) and read_as(stage.amount) == what:
         return stage.amount
-    names = [n for n in batch.recipe.added if INGREDIENT.get(n) == what]
+    names = [n for n in batch.recipe.added if read_as(n) == what]
     added = [n for n in names if batch.addition(n) is not None]
     return added[-1] if added else next(iter(names), None)
 
@@ -79,7 +80,7 @@ def _spoon_caution(event: Reading) -> tuple[Line, ...]:
 
 
 def _put_in(batch: Batch, added: Added, event: Reading, *lines: Line) -> Step:
-    after = with_added(batch, added)
+    after = batch.with_added(added)
     stage = batch.stage
     if isinstance(stage, Add) and stage.amount == added.name:
         return onward(batch, after, event.at, read_back(event), *lines)
@@ -116,7 +117,7 @@ def _take_sorbate(batch: Batch, event: Reading) -> Step:
     if isinstance(batch.stage, Option) and batch.stage.option == "sorbate":
         grams = Quantity(value=dose * litres, unit="g")
         weigh = Line(id="sorbate_weigh", rank="do", facts={"grams": grams})
-        after = with_added(chosen, added)
+        after = chosen.with_added(added)
         return changed(batch, after), Reply(lines=(read_back(event), *lines, weigh))
     return _put_in(chosen, added, event, *lines)
 

@@ -8,7 +8,7 @@ from assistant.base.units import Unit
 from assistant.calc.preserve import sorbate_dose
 from assistant.calc.spread import Spread
 from assistant.cook.batch import Batch
-from assistant.cook.recipe import PerLitre, ShareOf
+from assistant.cook.parts import PerLitre, ShareOf
 from assistant.cook.reply import Quantity
 from assistant.cook.stock import juice, main_sugar, syrup
 

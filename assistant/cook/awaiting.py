@@ -4,9 +4,9 @@ from typing import get_args
 
 from assistant.base.errors import WrongUse
 from assistant.calc.fruits import all_fruits
-from assistant.cook.stages import RANGES, UNITS
 from assistant.facts.asked import Asked, Awaited
 from assistant.facts.events import What
+from assistant.facts.stuff import RANGES, UNITS
 
 AWAITABLE: tuple[str, ...] = (*get_args(What), "yes_no", "step", "question")
 

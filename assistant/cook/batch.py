@@ -4,12 +4,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from types import MappingProxyType
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
-from assistant.cook.recipe import Recipe, Stage
 from assistant.cook.reply import Reply
 from assistant.cook.stored import Stored
 from assistant.facts.events import Reading
+
+if TYPE_CHECKING:
+    from assistant.cook.kinds import AnyStage
+    from assistant.cook.recipe import Recipe
 
 
 @dataclass(frozen=True)
@@ -83,7 +86,7 @@ class Batch:
     """
 
     id: str
-    recipe: Recipe
+    recipe: "Recipe"
     begun_at: datetime
     entered_at: datetime
     stage_index: int = 0
@@ -107,14 +110,14 @@ class Batch:
     before: "Batch | None" = None
 
     @property
-    def stage(self) -> Stage | None:
+    def stage(self) -> "AnyStage | None":
         """The stage now, or None when the batch has ended."""
         if self.ended or self.stage_index >= len(self.stages):
             return None
         return self.stages[self.stage_index]
 
     @property
-    def stages(self) -> tuple[Stage, ...]:
+    def stages(self) -> "tuple[AnyStage, ...]":
         """The stages in the order of this batch, repeated ones among them."""
         if not self.order:
             return self.recipe.stages
@@ -167,6 +170,10 @@ class Batch:
         """The batch with one reading more."""
         stage = self.stage.id if self.stage else ""
         return replace(self, taken=(*self.taken, Taken(reading, stage)))
+
+    def with_added(self, added: Added) -> "Batch":
+        """The batch with one addition more."""
+        return replace(self, added=(*self.added, added))
 
     def with_choice(self, option: str, value: bool) -> "Batch":
         """The batch with an option chosen or declined."""

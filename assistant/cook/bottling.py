@@ -6,7 +6,7 @@ from assistant.cook.batch import Batch, Bottled
 from assistant.cook.changes import Step, changed, onward, stay
 from assistant.cook.judging import read_back
 from assistant.cook.keeping import keeping
-from assistant.cook.recipe import Bottling, Reduce
+from assistant.cook.kinds import Bottling, Reduce
 from assistant.cook.reply import Line, Quantity, Reply
 from assistant.cook.stages import announce
 from assistant.cook.stock import start_mass, syrup

@@ -5,8 +5,8 @@ from dataclasses import replace
 from datetime import datetime
 from typing import Any, Literal
 
-from assistant.cook.batch import Added, Batch
-from assistant.cook.recipe import Stage
+from assistant.cook.batch import Batch
+from assistant.cook.kinds import Stage
 from assistant.cook.reply import Line, Reply
 from assistant.cook.stages import announce
 
@@ -43,8 +43,3 @@ def onward(before: Batch, after: Batch, at: datetime, *first: Line) -> Step:
 def stay(batch: Batch, *lines: Line) -> Step:
     """Nothing changes; these lines are said."""
     return batch, Reply(lines=lines, stopped=batch.stopped_by is not None)
-
-
-def with_added(batch: Batch, added: Added) -> Batch:
-    """The batch with one addition more."""
-    return replace(batch, added=(*batch.added, added))

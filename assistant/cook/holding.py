@@ -3,10 +3,13 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from typing import TYPE_CHECKING
 
 from assistant.calc.hold import seconds_above, sweetened_margin
 from assistant.cook.batch import Batch, Taken
-from assistant.cook.recipe import Heat, Hold
+
+if TYPE_CHECKING:
+    from assistant.cook.kinds import Hold
 
 LONGEST_GAP_S = 120.0
 """Of a longer silence between two readings only this much counts: nobody knows what the pan did."""
@@ -44,18 +47,18 @@ def best_run(batch: Batch) -> tuple[Taken, ...]:
     return tuple(runs[worths.index(max(worths))])
 
 
-def hold_stage(batch: Batch) -> Hold | None:
+def hold_stage(batch: Batch) -> "Hold | None":
     """The recipe's hold, if it has one."""
-    return next((s for s in batch.recipe.stages if isinstance(s, Hold)), None)
+    return next((s for s in batch.recipe.stages if s.kind == "hold"), None)
 
 
-def current_run(batch: Batch, stage: Hold) -> Held:
+def current_run(batch: Batch, stage: "Hold") -> Held:
     """The run that goes on now; nothing when the last reading was below the target."""
     runs = _runs(_heating(batch), stage.target_c)
     return _measure(runs[-1], stage)
 
 
-def would_complete_at(batch: Batch, stage: Hold, at: datetime) -> bool:
+def would_complete_at(batch: Batch, stage: "Hold", at: datetime) -> bool:
     """Whether a reading at the target, taken now, would complete the hold."""
     runs = _runs(_heating(batch), stage.target_c)
     if not runs[-1] or at < runs[-1][-1].at:
@@ -70,7 +73,7 @@ def _worth(one: Held) -> tuple[bool, float]:
 
 def _heating(batch: Batch) -> list[Taken]:
     """The temperatures read while the pan was heated and held."""
-    stages = {s.id for s in batch.recipe.stages if isinstance(s, Heat | Hold)}
+    stages = {s.id for s in batch.recipe.stages if s.kind in ("heat", "hold")}
     return [t for t in batch.taken if t.what == "temperature" and t.stage in stages]
 
 
@@ -92,7 +95,7 @@ def _points(run: Sequence[Taken]) -> list[tuple[float, float]]:
     return [((t.at - run[0].at).total_seconds(), t.base) for t in run]
 
 
-def _measure(run: Sequence[Taken], stage: Hold) -> Held:
+def _measure(run: Sequence[Taken], stage: "Hold") -> Held:
     points = _points(run)
     seconds = seconds_above(points, stage.target_c, longest_gap_s=LONGEST_GAP_S)
     margin = sweetened_margin(points, longest_gap_s=LONGEST_GAP_S)

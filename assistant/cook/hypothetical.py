@@ -10,9 +10,9 @@ from assistant.calc.mash import Syrup
 from assistant.cook.amounts import amount, quantity
 from assistant.cook.batch import Batch, Taken
 from assistant.cook.reply import Fact, Line, Quantity
-from assistant.cook.stages import INGREDIENT, RANGES, STUFF
 from assistant.cook.stock import juice, syrup
 from assistant.facts.events import Ask, Reading, What
+from assistant.facts.stuff import AMOUNT_WORDS, RANGES, read_as
 
 Answer = tuple[Line, ...]
 _TRIAL = 1000.0
@@ -86,11 +86,11 @@ def _planned(batch: Batch, name: str) -> Quantity | None:
 
 
 def _plain(name: str) -> str:
-    return INGREDIENT.get(name, STUFF[name]).replace("_", " ")
+    return (read_as(name) or AMOUNT_WORDS[name]).replace("_", " ")
 
 
 def _named(batch: Batch, about: str | None) -> list[str]:
-    return [n for n in batch.recipe.added if about in (n, INGREDIENT.get(n))]
+    return [n for n in batch.recipe.added if about in (n, read_as(n))]
 
 
 def _kinds(batch: Batch, names: Sequence[str]) -> set[str]:

@@ -5,7 +5,7 @@ from datetime import datetime
 
 from assistant.cook.batch import Batch
 from assistant.cook.changes import Step, changed, stay, wanted
-from assistant.cook.recipe import Heat, Hold, Measure, Reduce, Stage
+from assistant.cook.kinds import Heat, Hold, Measure, Reduce, Stage
 from assistant.cook.reply import Line, Reply
 from assistant.cook.stages import announce
 from assistant.facts.events import Later, Pause, Repeat

@@ -9,7 +9,7 @@ from assistant.cook.batch import Batch
 from assistant.cook.holding import hold_stage
 from assistant.cook.keep_answers import keep_lines
 from assistant.cook.keeping import keeping
-from assistant.cook.recipe import Option
+from assistant.cook.kinds import Option
 from assistant.cook.reply import Line, Quantity
 from assistant.cook.stages import announce, facts
 from assistant.facts.events import Place

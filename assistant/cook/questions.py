@@ -13,13 +13,14 @@ from assistant.cook.drinks import drink
 from assistant.cook.holding import current_run
 from assistant.cook.hypothetical import what_if
 from assistant.cook.keep_answers import keep_lines
+from assistant.cook.kinds import Add, Hold, Rest
 from assistant.cook.permission import may_i
-from assistant.cook.recipe import Add, Hold, Rest
 from assistant.cook.reply import AT_MOST, Fact, Line, Quantity, Rank, Reply
-from assistant.cook.stages import INGREDIENT, STUFF, announce, facts
+from assistant.cook.stages import announce, facts
 from assistant.cook.stock import HALF_LITRE, bottles_for, juice, syrup
 from assistant.cook.storing import larder_lines
 from assistant.facts.events import Ask, SayAgain
+from assistant.facts.stuff import AMOUNT_WORDS, read_as
 from assistant.limits import all_limits, limit_named
 
 Answer = tuple[Line, ...]
@@ -78,7 +79,7 @@ def _named(batch: Batch, about: str | None) -> list[str]:
         stage = batch.stage
         return [stage.amount] if isinstance(stage, Add) else ["main_sugar"]
     word = about.replace(" ", "_")
-    return [n for n in adding if word in (n, INGREDIENT.get(n)) or word in n]
+    return [n for n in adding if word in (n, read_as(n)) or word in n]
 
 
 def _amount_line(batch: Batch, name: str) -> Line | None:
@@ -87,8 +88,12 @@ def _amount_line(batch: Batch, name: str) -> Line | None:
         return None
     if batch.addition(name) is not None:
         put_in = Quantity(value=batch.total(name), unit=planned.unit)
-        return Line(id="went_in", rank="answer", facts={"amount": put_in, "stuff": STUFF[name]})
-    return Line(id="how_much", rank="answer", facts={"amount": planned, "stuff": STUFF[name]})
+        return Line(
+            id="went_in", rank="answer", facts={"amount": put_in, "stuff": AMOUNT_WORDS[name]}
+        )
+    return Line(
+        id="how_much", rank="answer", facts={"amount": planned, "stuff": AMOUNT_WORDS[name]}
+    )
 
 
 def _went_in(batch: Batch) -> Answer:

@@ -9,13 +9,14 @@ from assistant.cook.batch import Batch
 from assistant.cook.bottling import take_yield
 from assistant.cook.changes import Handler, Step, changed, onward, stay
 from assistant.cook.judging import limit_line, read_back, whose_measure
-from assistant.cook.recipe import Measure
+from assistant.cook.kinds import Measure
 from assistant.cook.reply import Line, Quantity, Reply
 from assistant.cook.souring import acid_advice
-from assistant.cook.stages import RANGES, announce
+from assistant.cook.stages import announce
 from assistant.cook.stock import juice, main_sugar, syrup
 from assistant.cook.temperature import take_temperature
 from assistant.facts.events import Reading
+from assistant.facts.stuff import RANGES
 from assistant.limits import tripped
 
 

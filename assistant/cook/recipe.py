@@ -7,219 +7,25 @@ wait for.
 from string import Formatter
 from typing import Annotated, Literal, Self, get_args
 
-from pydantic import BaseModel, ConfigDict, Field, model_validator
+from pydantic import Field, model_validator
 
-from assistant.facts.events import What
-
-Share = Annotated[float, Field(gt=0, le=20)]
-AmountName = Literal[
-    "crushing_sugar", "main_sugar", "hot_water", "vinegar", "citric_acid", "malic_acid",
-    "ascorbic_acid", "gum_arabic", "glycerin", "darker_syrup", "sorbate",
-]  # fmt: skip
-Base = Literal["fruit", "juice", "water"]
-Name = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_-]*$")]
-
-
-class Part(BaseModel):
-    """Base of everything in a recipe: unknown keys are errors."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
-
-
-class ShareOf(Part):
-    """So much for each g of fruit, or for each ml of the juice or water a recipe starts from."""
-
-    rule: Literal["share_of_base"]
-    share: Share
-    unit: Literal["g", "ml"] = "g"
-
-
-class PerLitre(Part):
-    """So much for each litre of juice or finished syrup."""
-
-    rule: Literal["per_litre"]
-    of: Literal["juice", "syrup"]
-    amount: Annotated[float, Field(gt=0)]
-    unit: Literal["g", "ml"] = "g"
-
-
-class SugarToBrix(Part):
-    """Sugar that brings the strained juice to the recipe's Brix, by mass balance."""
-
-    rule: Literal["sugar_to_target"]
-
-
-class SorbateDose(Part):
-    """Potassium sorbate for the finished syrup, under the strictest ceiling."""
-
-    rule: Literal["sorbate_dose"]
-
-
-AmountRule = Annotated[ShareOf | PerLitre | SugarToBrix | SorbateDose, Field(discriminator="rule")]
-
-
-class StageBase(Part):
-    """What all stages have.
-
-    say : the sentence that asks for it; names in braces are amounts or figures of the stage
-    why : the reason, told when asked
-    caution : said once, when the stage is reached
-    when : name of an option; the stage is left out unless that option was chosen
-    may_wait : it may change places with a stage next to it that may wait too
-    repeatable : it may be done once more later on
-    """
-
-    id: Name
-    say: str
-    why: str
-    caution: str | None = None
-    when: Name | None = None
-    may_wait: bool = False
-    repeatable: bool = False
-
-
-class Measure(StageBase):
-    """Waits for a reading between low and high (base unit)."""
-
-    kind: Literal["measure"]
-    reading: What
-    low: float
-    high: float
-
-    @model_validator(mode="after")
-    def _ordered(self) -> Self:
-        if not self.low < self.high:
-            raise ValueError("low must be below high")
-        return self
-
-
-class Add(StageBase):
-    """Waits until an amount has gone in."""
-
-    kind: Literal["add"]
-    amount: Name
-
-
-class Do(StageBase):
-    """Waits until something has been done."""
-
-    kind: Literal["do"]
-
-
-class Heat(StageBase):
-    """Waits for a temperature at or above the target. [degC]"""
-
-    kind: Literal["heat"]
-    target_c: Annotated[float, Field(ge=60, le=100)]
-
-
-class Hold(StageBase):
-    """Waits until the readings show enough time near the target.
-
-    target_c : temperature to stay above; seconds : how long [s]; ceiling_c : no hotter than this
-    """
-
-    kind: Literal["hold"]
-    target_c: Annotated[float, Field(ge=60, le=100)]
-    seconds: Annotated[float, Field(gt=0, le=7200)]
-    ceiling_c: Annotated[float, Field(ge=60, le=105)]
-
-
-class Rest(StageBase):
-    """Waits until the cook says so, and minds the time. [min]"""
-
-    kind: Literal["rest"]
-    minutes: Annotated[float, Field(gt=0, le=2880)]
-
-
-class Reduce(StageBase):
-    """Waits until what is in the pan weighs no more than a share of the base. [g/g]"""
-
-    kind: Literal["reduce"]
-    to_share: Annotated[float, Field(gt=0.05, lt=1)]
-
-
-class Cool(StageBase):
-    """Waits for a temperature at or below the limit. [degC]"""
-
-    kind: Literal["cool"]
-    below_c: Annotated[float, Field(ge=0, le=80)]
-
-
-class Option(StageBase):
-    """Asks whether an optional ingredient goes in. Yes or no."""
-
-    kind: Literal["option"]
-    option: Name
-
-
-class Bottling(StageBase):
-    """Waits for the number of bottles."""
-
-    kind: Literal["bottle"]
-
-
-Stage = Annotated[
-    Measure | Add | Do | Heat | Hold | Rest | Reduce | Cool | Option | Bottling,
-    Field(discriminator="kind"),
-]
-
+from assistant.cook.kinds import Add, Hold, Measure, Option, Stage
+from assistant.cook.parts import (
+    AmountName,
+    AmountRule,
+    Base,
+    Fresh,
+    Mash,
+    Name,
+    Part,
+    Plain,
+    Targets,
+)
 
 LOW_ACID_PH = 4.6
 """21 CFR 114.3: an acid food has a pH of 4.6 or below."""
 COMMON_FIGURES = ("fruit", "keep_by", "juice_target", "brix")
 """What any sentence of a recipe may name in braces, besides its amounts."""
-STAGE_FIGURES: dict[str, tuple[str, ...]] = {
-    "heat": ("target",),
-    "hold": ("target", "seconds"),
-    "rest": ("rest",),
-    "cool": ("below",),
-    "reduce": ("target_weight",),
-}
-"""What the sentences of a kind of stage may name besides."""
-
-
-class Targets(Part):
-    """What the finished syrup should be. brix in mass %; ph as measured."""
-
-    brix: Annotated[float, Field(ge=0, le=80)]
-    ph_high: Annotated[float, Field(ge=2.0, le=7.0)]
-    ph_low: Annotated[float, Field(ge=1.0, le=6.0)] = 2.5
-
-
-class Mash(Part):
-    """Juice strained from crushed fruit, sugar and water, and made up with water.
-
-    pulp_low, pulp_high : mass left in the cloth for each g of fruit [g/g]
-    litres_per_kilo : the strained juice is made up with water to this much for each kilo of fruit
-    """
-
-    kind: Literal["mash"]
-    pulp_low: Annotated[float, Field(ge=0, le=1.5)]
-    pulp_high: Annotated[float, Field(gt=0, le=1.5)]
-    litres_per_kilo: Annotated[float, Field(gt=0, le=5)]
-
-    @model_validator(mode="after")
-    def _ordered(self) -> Self:
-        if not self.pulp_low <= self.pulp_high:
-            raise ValueError("pulp_low must not be above pulp_high")
-        return self
-
-
-class Fresh(Part):
-    """Juice pressed by hand, as it is: the base is the juice, its Brix the fruit's."""
-
-    kind: Literal["fresh"]
-
-
-class Plain(Part):
-    """Water, vinegar or an infusion, without sugar of its own.
-
-    kept : share of the base's volume that is left after boiling, soaking and straining [-]
-    """
-
-    kind: Literal["plain"]
-    kept: Annotated[float, Field(gt=0, le=1)] = 1.0
 
 
 class Recipe(Part):
@@ -285,7 +91,7 @@ class Recipe(Part):
     def _check_words(self) -> None:
         """Every brace in a sentence names an amount of this recipe or a figure of its stage."""
         for stage in self.stages:
-            known = {*self.amounts, *COMMON_FIGURES, *STAGE_FIGURES.get(stage.kind, ())}
+            known = {*self.amounts, *COMMON_FIGURES, *stage.figures()}
             for words in (stage.say, stage.why):
                 unknown = {name for _, name, _, _ in Formatter().parse(words) if name} - known
                 if unknown:
@@ -310,9 +116,9 @@ class Recipe(Part):
         if self.stages[0].may_wait or self.stages[0].repeatable:
             raise ValueError("the first stage comes first, and once: all amounts follow from it")
         for stage in self.stages:
-            if stage.may_wait and not isinstance(stage, Measure | Add | Do):
+            if stage.may_wait and not stage.can_wait:
                 raise ValueError(f"stage {stage.id!r} can't wait: a {stage.kind} keeps its place")
-            if stage.repeatable and isinstance(stage, Add | Option | Bottling):
+            if stage.repeatable and stage.once:
                 raise ValueError(
                     f"stage {stage.id!r} can't be repeated: a {stage.kind} is done once"
                 )

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from datetime import datetime
 
 from assistant.cook.batch import Batch
-from assistant.cook.recipe import Hold, Rest
+from assistant.cook.kinds import Hold, Rest
 from assistant.cook.reply import Line, Quantity
 from assistant.cook.timers import due
 

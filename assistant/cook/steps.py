@@ -1,33 +1,15 @@
 """ "Done", yes and no, choices, notes and the end: what is neither number nor question."""
 
-from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime
-from typing import Any
 
 from assistant.calc.fruits import fruit as fruit_figures
-from assistant.cook.amounts import amount
-from assistant.cook.batch import Added, Batch
-from assistant.cook.changes import Step, changed, onward, stay, with_added
-from assistant.cook.recipe import (
-    Add,
-    Bottling,
-    Cool,
-    Do,
-    Heat,
-    Hold,
-    Measure,
-    Option,
-    Reduce,
-    Rest,
-    Stage,
-)
-from assistant.cook.reply import Line, Quantity, Reply
+from assistant.cook.batch import Batch
+from assistant.cook.changes import Step, changed, onward, stay
+from assistant.cook.kinds import AskAgain, GoOn, Option, Stage, Warned
+from assistant.cook.reply import Line, Reply
 from assistant.cook.stages import announce
 from assistant.facts.events import Choose, No, Note, Onward, Stop, Yes
-
-REST_ENOUGH = 0.8
-"""Share of a resting time after which nobody quibbles."""
 
 
 def take_onward(batch: Batch, event: Onward) -> Step:
@@ -37,94 +19,20 @@ def take_onward(batch: Batch, event: Onward) -> Step:
         return stay(batch, *announce(batch, event.at))
     if batch.stopped_by:
         return stay(batch, Line(id="stopped_wait", rank="limit"))
-    return _ONWARD[type(stage)](batch, stage, event.at)
+    match stage.done(batch, event.at):
+        case GoOn(after):
+            return onward(batch, after, event.at)
+        case Warned(skips=skips) if batch.insisted == stage.id:
+            after = batch.with_skipped(stage.id) if skips else batch
+            return onward(batch, after, event.at)
+        case Warned(line):
+            return _warn(batch, stage, line)
+        case AskAgain():
+            return stay(batch, *announce(batch, event.at))
 
 
-def _do(batch: Batch, _stage: Do, at: datetime) -> Step:
-    return onward(batch, batch, at)
-
-
-def _add(batch: Batch, stage: Add, at: datetime) -> Step:
-    """The planned amount is taken as what went in, since the cook named no other.
-
-    Sorbate may have been dosed by the cook when it was asked about, and goes in once only.
-    """
-    planned = amount(batch, stage.amount)
-    dosed = stage.amount == "sorbate" and batch.addition("sorbate") is not None
-    if planned is None or dosed:
-        return onward(batch, batch, at)
-    unit = "ml" if planned.unit == "ml" else "g"
-    added = Added(stage.amount, planned.value, unit, at)  # type: ignore[arg-type]
-    return onward(batch, with_added(batch, added), at)
-
-
-def _rest(batch: Batch, stage: Rest, at: datetime) -> Step:
-    passed = max(0.0, (at - batch.entered_at).total_seconds())
-    if passed >= REST_ENOUGH * stage.minutes * 60 or batch.insisted == stage.id:
-        return onward(batch, batch, at)
-    facts = {
-        "passed": Quantity(value=round(passed), unit="s"),
-        "rest": Quantity(value=stage.minutes, unit="min"),
-    }
-    return _warn(batch, Line(id="rest_short", rank="question", facts=facts))
-
-
-def _measure(batch: Batch, stage: Measure, at: datetime) -> Step:
-    """What all follows from must be measured; the rest can be gone without, at a told price."""
-    if stage.reading == batch.recipe.base:
-        return stay(batch, *announce(batch, at))
-    return _at_a_price(batch, stage, at, _price(stage.reading))
-
-
-def _price(reading: str) -> Line:
-    """What going on without a reading costs."""
-    if reading == "ph":
-        return Line(id="without_ph", rank="question")
-    return Line(id="without_reading", rank="question", facts={"what": reading})
-
-
-def _heating(batch: Batch, stage: Heat | Hold, at: datetime) -> Step:
-    return _at_a_price(batch, stage, at, Line(id="without_hold", rank="question"))
-
-
-def _cool(batch: Batch, stage: Cool, at: datetime) -> Step:
-    below = Quantity(value=stage.below_c, unit="degC", exact=True)
-    line = Line(id="without_cooling", rank="question", facts={"below": below})
-    return _at_a_price(batch, stage, at, line)
-
-
-def _reduce(batch: Batch, stage: Reduce, at: datetime) -> Step:
-    return _at_a_price(batch, stage, at, Line(id="without_weighing", rank="question"))
-
-
-def _ask_again(batch: Batch, _stage: Option | Bottling, at: datetime) -> Step:
-    return stay(batch, *announce(batch, at))
-
-
-def _at_a_price(batch: Batch, stage: Stage, at: datetime, price: Line) -> Step:
-    """The first "done" hears what going on without costs, the second goes on."""
-    if batch.insisted == stage.id:
-        return onward(batch, batch.with_skipped(stage.id), at)
-    return _warn(batch, price)
-
-
-def _warn(batch: Batch, line: Line) -> Step:
-    stage = batch.stage
-    return replace(batch, insisted=stage.id if stage else None), Reply(lines=(line,))
-
-
-_ONWARD: dict[type, Callable[[Batch, Any, datetime], Step]] = {
-    Do: _do,
-    Add: _add,
-    Rest: _rest,
-    Measure: _measure,
-    Heat: _heating,
-    Hold: _heating,
-    Reduce: _reduce,
-    Cool: _cool,
-    Option: _ask_again,
-    Bottling: _ask_again,
-}
+def _warn(batch: Batch, stage: Stage, line: Line) -> Step:
+    return replace(batch, insisted=stage.id), Reply(lines=(line,))
 
 
 def take_yes(batch: Batch, event: Yes) -> Step:

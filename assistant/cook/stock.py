@@ -11,7 +11,7 @@ from assistant.calc.mash import WASHED_OUT, Syrup, rinse, strained_juice
 from assistant.calc.spread import Spread, carry
 from assistant.calc.sugar import sugar_for_brix
 from assistant.cook.batch import Batch, Taken
-from assistant.cook.recipe import Fresh, Mash, Plain, ShareOf
+from assistant.cook.parts import Fresh, Mash, Plain, ShareOf
 
 _UNKNOWN_FRUIT_BRIX = Spread(6.0, 10.0, 17.0)
 _UNKNOWN_FRUIT_WATER = 0.86

@@ -4,7 +4,7 @@ from assistant.cook.batch import Batch
 from assistant.cook.changes import Step, changed, onward
 from assistant.cook.holding import current_run
 from assistant.cook.judging import limit_line, read_back
-from assistant.cook.recipe import Add, Cool, Heat, Hold
+from assistant.cook.kinds import Add, Cool, Heat, Hold
 from assistant.cook.reply import Line, Quantity, Reply
 from assistant.cook.warming import seconds_to
 from assistant.facts.events import Reading

@@ -9,9 +9,9 @@ from dataclasses import dataclass
 from assistant.calc.density import mass_of_volume, water_density
 from assistant.calc.fruits import fruit as fruit_figures
 from assistant.cook.batch import Added, Batch
-from assistant.cook.recipe import Mash
-from assistant.cook.stages import STUFF
+from assistant.cook.parts import Mash
 from assistant.cook.stock import juice
+from assistant.facts.stuff import AMOUNT_WORDS
 
 LABEL_NAME = {
     "crushing_sugar": "sugar",
@@ -87,7 +87,7 @@ def _started_from(batch: Batch) -> tuple[tuple[str, float], ...]:
 
 
 def _added(added: Added) -> tuple[str, float]:
-    name = LABEL_NAME.get(added.name) or STUFF.get(added.name, added.name.replace("_", " "))
+    name = LABEL_NAME.get(added.name) or AMOUNT_WORDS.get(added.name, added.name.replace("_", " "))
     if added.unit == "g":
         return name, added.amount
     return name, added.amount * _DENSITY.get(added.name, water_density())

@@ -9,7 +9,7 @@ from assistant.calc.forecast import Curve
 from assistant.calc.heat import mixing_temperature
 from assistant.calc.spread import Spread, carry
 from assistant.cook import Batch
-from assistant.cook.recipe import Cool, Heat, Hold, Reduce, Rest
+from assistant.cook.kinds import Cool, Heat, Hold, Reduce, Rest
 from assistant.planning.pan import ROOM_C, Contents, contents
 
 POWER_SHARE = 1 / 3

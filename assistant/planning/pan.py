@@ -7,9 +7,9 @@ from assistant.calc.fruits import fruit as fruit_figures
 from assistant.calc.heat import Part, cp_fruit, cp_sugar, cp_syrup
 from assistant.cook import Batch
 from assistant.cook.amounts import amount
-from assistant.cook.recipe import Add, Heat, Hold, Measure, Reduce
-from assistant.cook.stages import INGREDIENT
+from assistant.cook.kinds import Add, Heat, Hold, Measure, Reduce
 from assistant.cook.stock import juice, syrup
+from assistant.facts.stuff import read_as
 
 BOILS_C = 95.0
 """From here a pan of syrup moves and climbs like one that boils. Common practice, no source."""
@@ -99,7 +99,7 @@ def _mixed(batch: Batch, names: set[str], target_c: float, boils: bool, strained
     brix = min(figures.brix().likely, 40.0) if figures else _FRUIT_BRIX
     water_share = figures.water / 100 if figures and figures.water else _FRUIT_WATER
     base_g = batch.start.base if batch.start else 0.0
-    sugar = sum(_in(batch, n) for n in names if INGREDIENT.get(n) == "sugar")
+    sugar = sum(_in(batch, n) for n in names if read_as(n) == "sugar")
     liquid = sum(_in(batch, n) for n in names & {"hot_water", "vinegar"})
     stock = juice(batch)
     if strained and stock is not None:

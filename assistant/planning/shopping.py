@@ -9,10 +9,10 @@ from assistant.calc.fruits import fruit as fruit_figures
 from assistant.calc.spread import Spread
 from assistant.cook import Batch, Quantity
 from assistant.cook.amounts import amount
-from assistant.cook.recipe import Add
+from assistant.cook.kinds import Add
 from assistant.cook.souring import acid_advice
-from assistant.cook.stages import INGREDIENT
 from assistant.cook.stock import main_sugar
+from assistant.facts.stuff import stuff_of
 
 MAKERS_PH = 4.0
 """Where makers stay below. Common practice, no source."""
@@ -62,7 +62,7 @@ def shopping(batch: Batch) -> tuple[Item, ...]:
     """What goes in besides the fruit, in the order of the recipe; the same stuff is one item."""
     items: dict[str, Item] = {}
     for name, wanted, optional in _amounts(batch):
-        stuff = INGREDIENT.get(name, name)
+        stuff = stuff_of(name)
         if stuff in _FROM_THE_TAP:
             continue
         spread = _spread(batch, name, wanted)

@@ -7,9 +7,9 @@ from assistant.base.units import Unit
 from assistant.calc.bounds import inside
 from assistant.calc.fruits import all_fruits
 from assistant.cook import Batch, Recipe, fold
-from assistant.cook.recipe import Measure
-from assistant.cook.stages import RANGES
+from assistant.cook.kinds import Measure
 from assistant.facts.events import AnyEvent, Begin, Choose, Reading
+from assistant.facts.stuff import RANGES
 
 ON_PAPER = datetime(2000, 1, 1, tzinfo=UTC)
 """When a batch on paper is made: any time will do, since nothing is timed."""

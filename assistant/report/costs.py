@@ -7,13 +7,13 @@ from typing import Any
 from assistant.base.errors import WrongUse
 from assistant.calc.cost import Cost, batch_cost, cost_of
 from assistant.cook import Batch
-from assistant.cook.stages import INGREDIENT, STUFF
+from assistant.facts.stuff import AMOUNT_WORDS, stuff_of
 from assistant.report.told import stuff
 
 PRICED: tuple[str, ...] = (
     "fruit",
     "juice",
-    *dict.fromkeys(INGREDIENT.get(name, name) for name in STUFF),
+    *dict.fromkeys(stuff_of(name) for name in AMOUNT_WORDS),
     "bottle",
 )
 """What can have a price: by the kilo, by the litre where it is poured, a bottle by the piece."""
@@ -35,7 +35,7 @@ def used(batch: Batch) -> dict[str, float]:
     if batch.start is not None:
         found[batch.recipe.base] = batch.start.base
     for added in batch.added:
-        name = INGREDIENT.get(added.name, added.name)
+        name = stuff_of(added.name)
         found[name] = found.get(name, 0.0) + added.amount
     if batch.bottled is not None:
         found["bottle"] = float(batch.bottled.count)

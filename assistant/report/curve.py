@@ -14,7 +14,7 @@ from assistant.base.errors import WrongUse
 from assistant.cook import Batch
 from assistant.cook.batch import Taken
 from assistant.cook.holding import LONGEST_GAP_S, best_run, held
-from assistant.cook.recipe import Heat, Hold
+from assistant.cook.kinds import Heat, Hold
 
 WIDTH, HEIGHT = 800, 440
 LEFT, RIGHT, TOP, BOTTOM = 70, 24, 64, 64

@@ -5,7 +5,7 @@ from string import Formatter
 from typing import Any
 
 from assistant.cook import Batch, Recipe
-from assistant.cook.recipe import Stage
+from assistant.cook.kinds import Stage
 from assistant.cook.reply import Fact, Quantity
 from assistant.cook.stages import facts
 from assistant.cook.stock import syrup

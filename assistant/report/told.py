@@ -3,10 +3,10 @@
 from assistant.base.units import Unit
 from assistant.calc.spread import Spread
 from assistant.cook.reply import Quantity
-from assistant.cook.stages import STUFF
+from assistant.facts.stuff import AMOUNT_WORDS
 from assistant.say.amounts import by_eye
 
-_STUFF = {**STUFF, "sugar": "sugar", "juice": "juice", "fruit": "fruit"}
+_STUFF = {**AMOUNT_WORDS, "sugar": "sugar", "juice": "juice", "fruit": "fruit"}
 
 
 def told(value: float, unit: Unit) -> str:

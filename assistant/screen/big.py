@@ -9,22 +9,12 @@ from assistant.cook import Batch
 from assistant.cook.amounts import amount
 from assistant.cook.holding import current_run
 from assistant.cook.keeping import keep_by_words
-from assistant.cook.recipe import (
-    Add,
-    Bottling,
-    Cool,
-    Do,
-    Heat,
-    Hold,
-    Measure,
-    Option,
-    Reduce,
-    Rest,
-)
+from assistant.cook.kinds import Add, Bottling, Cool, Do, Heat, Hold, Measure, Option, Reduce, Rest
 from assistant.cook.reply import Quantity
-from assistant.cook.stages import STUFF, figure
+from assistant.cook.stages import figure
 from assistant.cook.stock import HALF_LITRE, bottles_for, made_up_volume, syrup
 from assistant.cook.warming import seconds_to
+from assistant.facts.stuff import AMOUNT_WORDS
 from assistant.limits import Limit, limit_named
 from assistant.say.amounts import by_eye
 from assistant.screen.facts import Big
@@ -109,7 +99,7 @@ def _add(batch: Batch, stage: Add) -> Big | None:
     if planned is None:
         return None
     number, unit = parted(planned.likely())
-    return Big(label=STUFF[stage.amount], value=number, unit=unit)
+    return Big(label=AMOUNT_WORDS[stage.amount], value=number, unit=unit)
 
 
 def _heat(batch: Batch, stage: Heat) -> Big:

@@ -5,7 +5,7 @@ from itertools import pairwise
 from assistant.cook import Batch
 from assistant.cook.batch import Taken
 from assistant.cook.holding import LONGEST_GAP_S, best_run, held, hold_stage
-from assistant.cook.recipe import Cool, Heat, Hold
+from assistant.cook.kinds import Cool, Heat, Hold
 from assistant.cook.reply import Quantity
 from assistant.say.amounts import by_eye
 from assistant.screen.facts import Curve, HoldSoFar, Point

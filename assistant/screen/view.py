@@ -5,10 +5,11 @@ from datetime import datetime, timedelta
 
 from assistant.cook import Batch
 from assistant.cook.amounts import amount
-from assistant.cook.recipe import Add, Hold, Option, Rest, Stage
+from assistant.cook.kinds import Add, Hold, Option, Rest, Stage
 from assistant.cook.reminders import READ_AGAIN_S
 from assistant.cook.reply import Line, Quantity
-from assistant.cook.stages import STUFF, announce, facts
+from assistant.cook.stages import announce, facts
+from assistant.facts.stuff import AMOUNT_WORDS
 from assistant.say import by_eye as line_by_eye
 from assistant.say.amounts import by_eye
 from assistant.screen.big import big, stopping
@@ -56,7 +57,7 @@ def view(
 def title(stage: Stage) -> str:
     """A stage's name as a heading.
 
-    >>> from assistant.cook.recipe import Do
+    >>> from assistant.cook.kinds import Do
     >>> title(Do(id="make_up", kind="do", say="", why=""))
     'Make up'
     """
@@ -142,7 +143,7 @@ def _row(batch: Batch, name: str) -> AmountRow:
     if isinstance(stage, Add) and stage.amount == name and standing == "later":
         standing = "now"
     return AmountRow(
-        name=STUFF[name],
+        name=AMOUNT_WORDS[name],
         planned=by_eye(planned) if planned else "",
         put_in=by_eye(Quantity(value=went_in, unit=unit)) if batch.addition(name) else "",
         standing=standing,

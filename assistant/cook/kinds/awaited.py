@@ -1,0 +1,32 @@
+"""Readings as they are waited for: what a small kitchen can mean, and the latest of the kind."""
+
+from assistant.cook.batch import Batch
+from assistant.facts.asked import Awaited
+from assistant.facts.events import What
+from assistant.facts.stuff import RANGES, UNITS, read_as
+
+
+def awaited(batch: Batch, what: What) -> Awaited:
+    """A reading that is welcome now, within what a small kitchen can mean."""
+    low, high = RANGES[what]
+    last = batch.last(what)
+    return Awaited(
+        what=what,
+        units=UNITS[what],
+        low=low,
+        high=high,
+        last=last.base if last else None,
+        last_at=last.at if last else None,
+    )
+
+
+def awaited_ph(batch: Batch) -> Awaited:
+    """A pH: every one is a safety decision, whatever was read before."""
+    plain = awaited(batch, "ph")
+    return plain.model_copy(update={"decides": (4.0, 4.6), "confirm": True, "last": None})
+
+
+def awaited_amount(batch: Batch, name: str) -> tuple[Awaited, ...]:
+    """What an amount of the recipe is read as; () for one that nobody can say."""
+    what = read_as(name)
+    return () if what is None else (awaited(batch, what),)

@@ -1,0 +1,27 @@
+"""Doing: something that only the cook can say is done."""
+
+from datetime import datetime
+from typing import ClassVar, Literal
+
+from assistant.cook.batch import Batch
+from assistant.cook.kinds.base import Done, GoOn, StageBase
+from assistant.facts.asked import Awaited
+
+
+class Do(StageBase):
+    """Waits until something has been done."""
+
+    can_wait: ClassVar[bool] = True
+    once: ClassVar[bool] = False
+    hot: ClassVar[bool] = False
+    taps: ClassVar[tuple[str, ...]] = ("done",)
+
+    kind: Literal["do"]
+
+    def awaits(self, batch: Batch, at: datetime) -> tuple[Awaited, ...]:
+        """No reading."""
+        return ()
+
+    def done(self, batch: Batch, at: datetime) -> Done:
+        """It is taken at the cook's word."""
+        return GoOn(batch)

@@ -1,0 +1,49 @@
+"""Measuring: a reading within the stage's window."""
+
+from datetime import datetime
+from typing import ClassVar, Literal, Self
+
+from pydantic import model_validator
+
+from assistant.cook.batch import Batch
+from assistant.cook.kinds.awaited import awaited, awaited_ph
+from assistant.cook.kinds.base import AskAgain, Done, StageBase, Warned
+from assistant.cook.reply import Line
+from assistant.facts.asked import Awaited
+from assistant.facts.events import What
+
+
+class Measure(StageBase):
+    """Waits for a reading between low and high (base unit)."""
+
+    can_wait: ClassVar[bool] = True
+    once: ClassVar[bool] = False
+    hot: ClassVar[bool] = False
+    taps: ClassVar[tuple[str, ...]] = ()
+
+    kind: Literal["measure"]
+    reading: What
+    low: float
+    high: float
+
+    @model_validator(mode="after")
+    def _ordered(self) -> Self:
+        if not self.low < self.high:
+            raise ValueError("low must be below high")
+        return self
+
+    def awaits(self, batch: Batch, at: datetime) -> tuple[Awaited, ...]:
+        """The reading, within the stage's window; a pH is not held to one."""
+        if self.reading == "ph":
+            return (awaited_ph(batch),)
+        plain = awaited(batch, self.reading)
+        return (plain.model_copy(update={"low": self.low, "high": self.high}),)
+
+    def done(self, batch: Batch, at: datetime) -> Done:
+        """What all follows from must be measured; the rest can be gone without, at a told price."""
+        if self.reading == batch.recipe.base:
+            return AskAgain()
+        if self.reading == "ph":
+            return Warned(Line(id="without_ph", rank="question"))
+        facts = {"what": self.reading}
+        return Warned(Line(id="without_reading", rank="question", facts=facts))

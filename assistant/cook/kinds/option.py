@@ -1,0 +1,30 @@
+"""Options: whether an optional ingredient goes in."""
+
+from datetime import datetime
+from typing import ClassVar, Literal
+
+from assistant.cook.batch import Batch
+from assistant.cook.kinds.awaited import awaited_amount
+from assistant.cook.kinds.base import AskAgain, Done, StageBase
+from assistant.cook.parts import Name
+from assistant.facts.asked import Awaited
+
+
+class Option(StageBase):
+    """Asks whether an optional ingredient goes in. Yes or no."""
+
+    can_wait: ClassVar[bool] = False
+    once: ClassVar[bool] = True
+    hot: ClassVar[bool] = False
+    taps: ClassVar[tuple[str, ...]] = ("yes", "no")
+
+    kind: Literal["option"]
+    option: Name
+
+    def awaits(self, batch: Batch, at: datetime) -> tuple[Awaited, ...]:
+        """Yes or no; of sorbate a dose, too."""
+        return awaited_amount(batch, "sorbate") if self.option == "sorbate" else ()
+
+    def done(self, batch: Batch, at: datetime) -> Done:
+        """It wants a yes or a no."""
+        return AskAgain()
