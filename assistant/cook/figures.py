@@ -12,7 +12,7 @@ from assistant.cook.drinks import GLASS_ML, THINNEST, USUAL_BRIX
 from assistant.cook.holding import current_run, hold_stage
 from assistant.cook.keep_answers import PLACE_WORDS, SIGN_WORDS
 from assistant.cook.keeping import closed_until, in_words, keeping, opened_until
-from assistant.cook.recipe import Cool, Hold, Rest
+from assistant.cook.kinds import Cool, Hold, Rest
 from assistant.cook.reply import Fact, Quantity
 from assistant.cook.stock import bottles_for, juice, made_up_volume, main_sugar, syrup
 from assistant.cook.warming import seconds_to
