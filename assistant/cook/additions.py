@@ -14,17 +14,9 @@ from assistant.cook.reply import Line, Quantity, Reply
 from assistant.cook.stages import announce
 from assistant.cook.stock import syrup
 from assistant.facts.events import Reading
-from assistant.facts.stuff import read_as
+from assistant.facts.stuff import STUFF, read_as
 from assistant.limits import tripped
 
-_DENSITY = {"water": 1.0, "glycerin": 1.26}
-"""Liquids among the ingredients; glycerin 99.5 %, from memory. [g/ml]"""
-_ITEM = {
-    "sugar": "sugar",
-    "citric_acid": "citric acid",
-    "ascorbic_acid": "ascorbic acid",
-    "sorbate": "potassium sorbate",
-}
 TEASPOON_ML = 5.0
 """NIST, Cooking Measurement Equivalencies."""
 FAR_OFF = 0.25
@@ -64,16 +56,17 @@ def _amount_in(event: Reading, unit: Literal["g", "ml"]) -> Spread:
     """What was said, in the unit of the plan; powder by the spoon has a spread."""
     if event.dimension == ("mass" if unit == "g" else "volume"):
         return Spread.exactly(event.base)
+    stuff = STUFF[event.what]
     if unit == "ml":
-        return Spread.exactly(event.base / _DENSITY.get(event.what, 1.0))
-    if event.what in _DENSITY:
-        return Spread.exactly(event.base * _DENSITY[event.what])
-    return spoon_to_g(_ITEM[event.what], "tsp", event.base / TEASPOON_ML)
+        return Spread.exactly(event.base / (stuff.density or 1.0))
+    if stuff.density is not None:
+        return Spread.exactly(event.base * stuff.density)
+    return spoon_to_g(stuff.spoon or stuff.words, "tsp", event.base / TEASPOON_ML)
 
 
 def _spoon_caution(event: Reading) -> tuple[Line, ...]:
     """A spoon of acid or preservative is a guess, and the cook hears how wide."""
-    if event.dimension != "volume" or event.what in _DENSITY:
+    if event.dimension != "volume" or STUFF[event.what].density is not None:
         return ()
     grams = quantity(_amount_in(event, "g"), "g")
     return (Line(id="by_spoon", rank="caution", facts={"grams": grams}),)

@@ -12,7 +12,7 @@ from assistant.cook.batch import Batch, Taken
 from assistant.cook.reply import Fact, Line, Quantity
 from assistant.cook.stock import juice, syrup
 from assistant.facts.events import Ask, Reading, What
-from assistant.facts.stuff import AMOUNT_WORDS, RANGES, read_as
+from assistant.facts.stuff import RANGES, read_as, stuff_of, stuff_words
 
 Answer = tuple[Line, ...]
 _TRIAL = 1000.0
@@ -86,7 +86,7 @@ def _planned(batch: Batch, name: str) -> Quantity | None:
 
 
 def _plain(name: str) -> str:
-    return (read_as(name) or AMOUNT_WORDS[name]).replace("_", " ")
+    return stuff_words(stuff_of(name))
 
 
 def _named(batch: Batch, about: str | None) -> list[str]:

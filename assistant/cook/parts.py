@@ -5,10 +5,6 @@ from typing import Annotated, Literal, Self
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 Share = Annotated[float, Field(gt=0, le=20)]
-AmountName = Literal[
-    "crushing_sugar", "main_sugar", "hot_water", "vinegar", "citric_acid", "malic_acid",
-    "ascorbic_acid", "gum_arabic", "glycerin", "darker_syrup", "sorbate",
-]  # fmt: skip
 Base = Literal["fruit", "juice", "water"]
 Name = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_-]*$")]
 

@@ -13,6 +13,7 @@ from assistant.cook.kinds import Option
 from assistant.cook.reply import Line, Quantity
 from assistant.cook.stages import announce, facts
 from assistant.facts.events import Place
+from assistant.facts.stuff import STUFF
 
 Answer = tuple[Line, ...]
 _PLACES: dict[str, Place] = {
@@ -22,7 +23,6 @@ _PLACES: dict[str, Place] = {
     "cupboard": "cupboard",
     "shelf": "cupboard",
 }
-_ACIDS = ("citric_acid", "ascorbic_acid")
 
 
 def may_i(batch: Batch, about: str | None, at: datetime) -> Answer:
@@ -42,7 +42,7 @@ def _matter(batch: Batch, how: str, matter: str, at: datetime) -> Answer:
         return _sugar(how)
     if matter == "sorbate":
         return _sorbate(batch, how)
-    if matter in _ACIDS:
+    if matter in STUFF and STUFF[matter].acid:
         line = "may_less_acid" if how in ("less", "without") else "may_more_acid"
         return (Line(id=line, rank="answer"), Line(id="may_measure_ph", rank="caution"))
     if matter in ("water", "juice"):

@@ -20,7 +20,7 @@ from assistant.cook.stages import announce, facts
 from assistant.cook.stock import HALF_LITRE, bottles_for, juice, syrup
 from assistant.cook.storing import larder_lines
 from assistant.facts.events import Ask, SayAgain
-from assistant.facts.stuff import AMOUNT_WORDS, read_as
+from assistant.facts.stuff import read_as, stuff_words
 from assistant.limits import all_limits, limit_named
 
 Answer = tuple[Line, ...]
@@ -86,14 +86,11 @@ def _amount_line(batch: Batch, name: str) -> Line | None:
     planned = amount(batch, name)
     if planned is None:
         return None
+    words = stuff_words(name)
     if batch.addition(name) is not None:
         put_in = Quantity(value=batch.total(name), unit=planned.unit)
-        return Line(
-            id="went_in", rank="answer", facts={"amount": put_in, "stuff": AMOUNT_WORDS[name]}
-        )
-    return Line(
-        id="how_much", rank="answer", facts={"amount": planned, "stuff": AMOUNT_WORDS[name]}
-    )
+        return Line(id="went_in", rank="answer", facts={"amount": put_in, "stuff": words})
+    return Line(id="how_much", rank="answer", facts={"amount": planned, "stuff": words})
 
 
 def _went_in(batch: Batch) -> Answer:

@@ -16,7 +16,7 @@ from assistant.cook.stages import announce
 from assistant.cook.stock import juice, main_sugar, syrup
 from assistant.cook.temperature import take_temperature
 from assistant.facts.events import Reading
-from assistant.facts.stuff import RANGES
+from assistant.facts.stuff import RANGES, stuff_words
 from assistant.limits import tripped
 
 
@@ -47,11 +47,11 @@ def _measure(batch: Batch, event: Reading) -> Step:
 
 
 def _not_now(batch: Batch, event: Reading) -> Line:
-    had = batch.last(event.what)
+    had, words = batch.last(event.what), f"the {stuff_words(event.what)}"
     if had is None:
-        return Line(id="not_asked_yet", rank="answer", facts={"what": _NOUN[event.what]})
+        return Line(id="not_asked_yet", rank="answer", facts={"what": words})
     said = Quantity(value=had.reading.value, unit=had.reading.unit, exact=True)
-    return Line(id="have_already", rank="answer", facts={"what": _NOUN[event.what], "had": said})
+    return Line(id="have_already", rank="answer", facts={"what": words, "had": said})
 
 
 def _too_odd(event: Reading, low: float, high: float) -> Line:
@@ -141,7 +141,6 @@ def _sugar_by_brix(batch: Batch, after: Batch) -> tuple[Line, ...]:
 
 
 _JUDGED = ("temperature", "ph", "brix")
-_NOUN = {"fruit": "the fruit", "juice": "the juice"}
 _HANDLERS: dict[str, Handler] = {
     "fruit": _measure,
     "juice": _measure,

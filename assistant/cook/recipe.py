@@ -5,13 +5,12 @@ wait for.
 """
 
 from string import Formatter
-from typing import Annotated, Literal, Self, get_args
+from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
 from assistant.cook.kinds import Add, Hold, Measure, Option, Stage
 from assistant.cook.parts import (
-    AmountName,
     AmountRule,
     Base,
     Fresh,
@@ -21,6 +20,7 @@ from assistant.cook.parts import (
     Plain,
     Targets,
 )
+from assistant.facts.stuff import AMOUNTS
 
 LOW_ACID_PH = 4.6
 """21 CFR 114.3: an acid food has a pH of 4.6 or below."""
@@ -80,9 +80,9 @@ class Recipe(Part):
             )
 
     def _check_amounts(self) -> None:
-        unknown = set(self.amounts) - set(get_args(AmountName))
+        unknown = set(self.amounts) - set(AMOUNTS)
         if unknown:
-            known = ", ".join(get_args(AmountName))
+            known = ", ".join(AMOUNTS)
             raise ValueError(f"no such amount: {', '.join(sorted(unknown))}; there are {known}")
         for stage in self.stages:
             if isinstance(stage, Add) and stage.amount not in self.amounts:

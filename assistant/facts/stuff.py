@@ -1,81 +1,141 @@
-"""The stuff of a kitchen: what amounts are made of, what is read in which units, and how much."""
+"""The one table of what is measured or goes in, `stuff.toml`, and what recipes call its amounts."""
 
-from assistant.base.units import Unit
+import tomllib
+from collections.abc import Mapping
+from functools import cache
+from importlib.resources import files
+from types import MappingProxyType
+from typing import Any, Literal, Self, cast, get_args
+
+from pydantic import BaseModel, ConfigDict, Field, model_validator
+
+from assistant.base.units import Dimension, Unit, dimension
 from assistant.facts.events import What
 
-_READ_AS: dict[str, What] = {
-    "crushing_sugar": "sugar",
-    "main_sugar": "sugar",
-    "hot_water": "water",
-    "citric_acid": "citric_acid",
-    "ascorbic_acid": "ascorbic_acid",
-    "glycerin": "glycerin",
-    "sorbate": "sorbate",
-}
-AMOUNT_WORDS: dict[str, str] = {
-    "crushing_sugar": "the first sugar",
-    "main_sugar": "the main sugar",
-    "hot_water": "water",
-    "vinegar": "vinegar",
-    "citric_acid": "citric acid",
-    "malic_acid": "malic acid",
-    "ascorbic_acid": "ascorbic acid",
-    "gum_arabic": "gum arabic",
-    "glycerin": "glycerin",
-    "darker_syrup": "the darker syrup",
-    "sorbate": "potassium sorbate",
-}
-"""The amounts a recipe may name, in words."""
 
-_MASS: tuple[Unit, ...] = ("g", "kg", "lb", "oz", "mg")
-_VOLUME: tuple[Unit, ...] = ("ml", "l", "cl", "cup", "pint", "fl_oz", "tbsp", "tsp")
-UNITS: dict[str, tuple[Unit, ...]] = {
-    "fruit": ("kg", "g", "lb", "oz"),
-    "juice": ("l", "ml", "cl", "pint", "kg", "g", "lb", "oz"),
-    "temperature": ("degC", "degF"),
-    "ph": ("pH",),
-    "brix": ("Brix",),
-    "sugar": _MASS,
-    "water": (*_VOLUME, *_MASS),
-    "glycerin": (*_VOLUME, *_MASS),
-    "sorbate": ("g/l", *_MASS),
-    "citric_acid": _MASS,
-    "ascorbic_acid": _MASS,
-    "bottles": ("count",),
-    "yield": ("kg", "g", "l", "ml", "cl", "lb", "oz"),
-}
-RANGES: dict[str, tuple[float, float]] = {
-    "fruit": (50.0, 50_000.0),
-    "juice": (50.0, 80_000.0),
-    "temperature": (-5.0, 115.0),
-    "ph": (1.5, 8.0),
-    "brix": (0.0, 85.0),
-    "sugar": (1.0, 100_000.0),
-    "water": (1.0, 100_000.0),
-    "citric_acid": (0.1, 2_000.0),
-    "ascorbic_acid": (0.1, 500.0),
-    "glycerin": (0.5, 10_000.0),
-    "sorbate": (0.001, 200.0),
-    "bottles": (1.0, 500.0),
-    "yield": (50.0, 80_000.0),
-}
-"""What a small kitchen can mean, in base units: a pan from slush to boiling 80 Brix, fruit from a
-handful to a cartload. Outside, the number is asked about (common practice, no source)."""
+class _Row(BaseModel):
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+class Stuff(_Row):
+    """One thing of the table; `stuff.toml` explains each key.
+
+    units : () where a cook's number for it is not taken
+    """
+
+    key: str
+    kind: Literal["base", "ingredient", "measured"]
+    words: str
+    units: tuple[Unit, ...] = ()
+    range: tuple[float, float] | None = None
+    takes: frozenset[Dimension] = frozenset()
+    natural: bool = False
+    acid: bool = False
+    density: float | None = Field(default=None, gt=0)
+    density_source: str = ""
+    spoon: str | None = None
+    label: str | None = None
+    buy_step: float = Field(default=5.0, gt=0)
+    from_tap: bool = False
+
+    @property
+    def by_the_spoon(self) -> bool:
+        """Whether a volume of it can be weighed."""
+        return self.density is not None or self.spoon is not None
+
+    @model_validator(mode="after")
+    def _hangs_together(self) -> Self:
+        if bool(self.units) != (self.range is not None):
+            raise ValueError(f"{self.key}: units and range come together")
+        if (self.density is not None) != bool(self.density_source):
+            raise ValueError(f"{self.key}: a density needs its source")
+        if self.kind == "ingredient" and self.label is None:
+            raise ValueError(f"{self.key}: what goes in has a name on the label")
+        if self.kind == "ingredient" and "volume" in self.takes and not self.by_the_spoon:
+            raise ValueError(f"{self.key}: taken by the spoon, it needs a density or a spoon")
+        return self
+
+
+class AmountOf(_Row):
+    """An amount that a recipe may name, and the stuff it consists of."""
+
+    key: str
+    of: str
+    words: str
+    in_mash: bool = False
+
+
+@cache
+def _table() -> dict[str, Any]:
+    return tomllib.loads(files(__package__).joinpath("stuff.toml").read_text("utf-8"))
+
+
+def _stuff() -> dict[str, Stuff]:
+    groups = _table()["units"]
+    found = {}
+    for key, row in _table()["stuff"].items():
+        units = [unit for name in row.get("units", ()) for unit in groups.get(name, (name,))]
+        found[key] = Stuff.model_validate({"key": key, **row, "units": units})
+    return found
+
+
+def _amounts() -> dict[str, AmountOf]:
+    rows = _table()["amount"].items()
+    return {
+        key: AmountOf.model_validate({"key": key, "words": STUFF[row["of"]].words, **row})
+        for key, row in rows
+    }
+
+
+STUFF: Mapping[str, Stuff] = MappingProxyType(_stuff())
+"""Every row by its key."""
+AMOUNTS: Mapping[str, AmountOf] = MappingProxyType(_amounts())
+"""The amounts a recipe may name."""
+UNITS: Mapping[str, tuple[Unit, ...]] = MappingProxyType(
+    {key: row.units for key, row in STUFF.items() if row.units}
+)
+"""Units that each reading may be given in."""
+RANGES: Mapping[str, tuple[float, float]] = MappingProxyType(
+    {key: row.range for key, row in STUFF.items() if row.range}
+)
+"""What a small kitchen can mean by each reading, in base units."""
 
 
 def read_as(amount: str) -> What | None:
-    """What a cook's number for an amount of a recipe is a reading of; None where nobody can say it.
+    """What a cook's number for an amount of a recipe is a reading of; None where none is taken.
 
     >>> read_as("main_sugar"), read_as("gum_arabic")
     ('sugar', None)
     """
-    return _READ_AS.get(amount)
+    of = stuff_of(amount)
+    return cast(What, of) if of in get_args(What) else None
 
 
 def stuff_of(amount: str) -> str:
-    """What an amount of a recipe is made of; both sugars are sugar.
+    """What an amount of a recipe consists of, by its key; both sugars are sugar.
 
     >>> stuff_of("crushing_sugar"), stuff_of("vinegar")
     ('sugar', 'vinegar')
     """
-    return _READ_AS.get(amount, amount)
+    return AMOUNTS[amount].of
+
+
+def stuff_words(name: str) -> str:
+    """What an amount or some stuff is called; any other name without its underscores.
+
+    >>> stuff_words("crushing_sugar"), stuff_words("citric_acid"), stuff_words("bottle")
+    ('the first sugar', 'citric acid', 'bottle')
+    """
+    row = AMOUNTS.get(name) or STUFF.get(name)
+    return row.words if row else name.replace("_", " ")
+
+
+def natural() -> Mapping[Dimension, What]:
+    """Whose number it is when the unit alone was said: degrees are a temperature."""
+    rows = (row for row in STUFF.values() if row.natural)
+    return {dimension(row.units[0]): cast(What, row.key) for row in rows}
+
+
+def in_mash() -> frozenset[str]:
+    """The amounts that go in before the straining."""
+    return frozenset(key for key, row in AMOUNTS.items() if row.in_mash)

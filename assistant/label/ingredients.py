@@ -11,26 +11,10 @@ from assistant.calc.fruits import fruit as fruit_figures
 from assistant.cook.batch import Added, Batch
 from assistant.cook.parts import Mash
 from assistant.cook.stock import juice
-from assistant.facts.stuff import AMOUNT_WORDS
+from assistant.facts.stuff import STUFF, in_mash, stuff_of
 
-LABEL_NAME = {
-    "crushing_sugar": "sugar",
-    "main_sugar": "sugar",
-    "hot_water": "water",
-    "vinegar": "vinegar",
-    "citric_acid": "acid: citric acid",
-    "malic_acid": "acid: malic acid",
-    "ascorbic_acid": "antioxidant: ascorbic acid",
-    "gum_arabic": "stabiliser: gum arabic",
-    "glycerin": "humectant: glycerin",
-    "sorbate": "preservative: potassium sorbate",
-}
-"""Amounts of a recipe by the name a label gives them."""
 STEEPED = "anything steeped in it (ask the maker)"
 """Ends the list of an infusion: a batch does not weigh peel, flowers or nuts."""
-
-_DENSITY = {"glycerin": 1.26, "vinegar": 1.01}
-"""Liquids that are not water; glycerin 99.5 %, vinegar 5 % acid, both from memory. [g/ml]"""
 
 
 @dataclass(frozen=True)
@@ -87,10 +71,9 @@ def _started_from(batch: Batch) -> tuple[tuple[str, float], ...]:
 
 
 def _added(added: Added) -> tuple[str, float]:
-    name = LABEL_NAME.get(added.name) or AMOUNT_WORDS.get(added.name, added.name.replace("_", " "))
-    if added.unit == "g":
-        return name, added.amount
-    return name, added.amount * _DENSITY.get(added.name, water_density())
+    stuff = STUFF[stuff_of(added.name)]
+    grams = added.amount if added.unit == "g" else added.amount * (stuff.density or water_density())
+    return stuff.label or stuff.words, grams
 
 
 def _poured(batch: Batch) -> float:
@@ -101,8 +84,5 @@ def _poured(batch: Batch) -> float:
     measured = batch.last("juice")
     mashed = [a for a in batch.added if measured is None or a.at <= measured.at]
     ran_off = start.base * (1 - (source.pulp_low + source.pulp_high) / 2)
-    into_mash = sum(_added(a)[1] for a in mashed if a.name in _IN_MASH)
+    into_mash = sum(_added(a)[1] for a in mashed if a.name in in_mash())
     return max(0.0, stock.mass_g.likely - into_mash - ran_off)
-
-
-_IN_MASH = ("crushing_sugar", "hot_water", "vinegar")

@@ -9,7 +9,7 @@ from assistant.cook import Batch
 from assistant.cook.amounts import amount
 from assistant.cook.kinds import Add, Heat, Hold, Measure, Reduce
 from assistant.cook.stock import juice, syrup
-from assistant.facts.stuff import read_as
+from assistant.facts.stuff import in_mash, stuff_of
 
 BOILS_C = 95.0
 """From here a pan of syrup moves and climbs like one that boils. Common practice, no source."""
@@ -99,8 +99,8 @@ def _mixed(batch: Batch, names: set[str], target_c: float, boils: bool, strained
     brix = min(figures.brix().likely, 40.0) if figures else _FRUIT_BRIX
     water_share = figures.water / 100 if figures and figures.water else _FRUIT_WATER
     base_g = batch.start.base if batch.start else 0.0
-    sugar = sum(_in(batch, n) for n in names if read_as(n) == "sugar")
-    liquid = sum(_in(batch, n) for n in names & {"hot_water", "vinegar"})
+    sugar = sum(_in(batch, n) for n in names if stuff_of(n) == "sugar")
+    liquid = sum(_in(batch, n) for n in names & in_mash() if stuff_of(n) != "sugar")
     stock = juice(batch)
     if strained and stock is not None:
         sugar = _in(batch, "main_sugar") if "main_sugar" in names else 0.0

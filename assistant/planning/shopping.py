@@ -12,15 +12,10 @@ from assistant.cook.amounts import amount
 from assistant.cook.kinds import Add
 from assistant.cook.souring import acid_advice
 from assistant.cook.stock import main_sugar
-from assistant.facts.stuff import stuff_of
+from assistant.facts.stuff import STUFF, stuff_of
 
 MAKERS_PH = 4.0
 """Where makers stay below. Common practice, no source."""
-
-_STEP = {"sugar": 500.0, "vinegar": 50.0, "glycerin": 5.0, "ascorbic_acid": 1.0, "sorbate": 1.0}
-_OTHER_STEP = 5.0
-"""Sugar comes in bags; acids are weighed to the gram. Common practice, no source. [g or ml]"""
-_FROM_THE_TAP = {"water"}
 
 
 @dataclass(frozen=True)
@@ -63,14 +58,14 @@ def shopping(batch: Batch) -> tuple[Item, ...]:
     items: dict[str, Item] = {}
     for name, wanted, optional in _amounts(batch):
         stuff = stuff_of(name)
-        if stuff in _FROM_THE_TAP:
+        if STUFF[stuff].from_tap:
             continue
         spread = _spread(batch, name, wanted)
         had = items.get(stuff)
         needed = spread if had is None else _plus(had.needed, spread)
         optional = optional and (had is None or had.optional)
         reserve = acid_reserve(batch) if stuff == "citric_acid" else 0.0
-        buy = round_up(needed.high + reserve, _STEP.get(stuff, _OTHER_STEP))
+        buy = round_up(needed.high + reserve, STUFF[stuff].buy_step)
         items[stuff] = Item(stuff, needed, wanted.unit, buy, optional, reserve)
     return tuple(items.values())
 

@@ -7,13 +7,12 @@ from typing import Any
 from assistant.base.errors import WrongUse
 from assistant.calc.cost import Cost, batch_cost, cost_of
 from assistant.cook import Batch
-from assistant.facts.stuff import AMOUNT_WORDS, stuff_of
-from assistant.report.told import stuff
+from assistant.facts.stuff import AMOUNTS, STUFF, stuff_of, stuff_words
 
 PRICED: tuple[str, ...] = (
     "fruit",
     "juice",
-    *dict.fromkeys(stuff_of(name) for name in AMOUNT_WORDS),
+    *dict.fromkeys(row.of for row in AMOUNTS.values()),
     "bottle",
 )
 """What can have a price: by the kilo, by the litre where it is poured, a bottle by the piece."""
@@ -54,7 +53,7 @@ def priced(batch: Batch, prices: Mapping[str, float]) -> Priced:
     parts = used(batch)
     packs = {name: 1.0 if name == "bottle" else _PACK for name in parts}
     lines = {n: cost_of(parts[n], packs[n], prices[n]) for n in parts if n in prices}
-    free = tuple(n for n in parts if n not in prices and n != "water")
+    free = tuple(n for n in parts if n not in prices and not (n in STUFF and STUFF[n].from_tap))
     bottles = batch.bottled.count if batch.bottled else 0
     return Priced(batch_cost(lines, bottles or 1), bottles, free)
 
@@ -71,10 +70,10 @@ def cost_record(found: Priced) -> dict[str, Any]:
 
 def cost_lines(found: Priced) -> list[str]:
     """The cost as lines, in whatever money the prices were."""
-    rows = [f"  {stuff(name):24} {price:10.2f}" for name, price in found.cost.lines.items()]
+    rows = [f"  {stuff_words(name):24} {price:10.2f}" for name, price in found.cost.lines.items()]
     rows.append(f"  {'together':24} {found.cost.total:10.2f}")
     if found.bottles:
         rows.append(f"  {'a bottle':24} {found.cost.per_bottle:10.2f}")
     if found.unpriced:
-        rows.append(f"  without a price: {', '.join(map(stuff, found.unpriced))}")
+        rows.append(f"  without a price: {', '.join(map(stuff_words, found.unpriced))}")
     return rows

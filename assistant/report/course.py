@@ -3,17 +3,13 @@
 from collections.abc import Iterable
 from typing import Any
 
+from assistant.facts.stuff import stuff_words
 from assistant.planning.differences import Difference
 from assistant.planning.replay import Stay
-from assistant.report.told import ends, stuff, told, told_spread
+from assistant.report.told import ends, told, told_spread
 
-_CALLED = {
-    "juice": "juice",
-    "ph": "pH",
-    "brix": "sugar in the syrup",
-    "hold": "hold counted",
-    "bottled": "syrup bottled",
-}
+_CALLED = {"hold": "hold counted", "bottled": "syrup bottled"}
+"""What is neither measured nor put in."""
 
 
 def stay_records(stays: Iterable[Stay]) -> list[dict[str, Any]]:
@@ -64,7 +60,7 @@ def difference_lines(found: Iterable[Difference]) -> list[str]:
 
 def called(one: Difference) -> str:
     """What a difference is about."""
-    return stuff(one.name) if one.kind == "amount" else _CALLED[one.kind]
+    return _CALLED.get(one.name) or stuff_words(one.name)
 
 
 def _both(one: Difference) -> str:

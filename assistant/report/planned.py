@@ -5,11 +5,12 @@ from typing import Any
 
 from assistant.calc.scale import HOT_SUGAR
 from assistant.calc.spread import Spread
+from assistant.facts.stuff import stuff_words
 from assistant.planning.plan import STICKS, Plan
 from assistant.planning.shopping import MAKERS_PH, Item, round_up
 from assistant.planning.trial import base_unit
 from assistant.report.batch import CAUTION
-from assistant.report.told import ends, stuff, told, told_spread
+from assistant.report.told import ends, told, told_spread
 
 _SPAN = {
     "heating": "warming the pan",
@@ -123,7 +124,7 @@ def _item(item: Item) -> str:
     why = f"{told_spread(item.needed, item.unit)} goes in"
     if item.reserve:
         why += f", and {told(item.reserve, item.unit)} in case the pH is too high"
-    return _row(stuff(item.name), told(item.buy, item.unit), why)
+    return _row(stuff_words(item.name), told(item.buy, item.unit), why)
 
 
 def _makes(plan: Plan) -> Iterator[str]:

@@ -3,8 +3,9 @@
 from typing import Any
 
 from assistant.base.units import Unit
+from assistant.facts.stuff import stuff_words
 from assistant.planning.again import Hint
-from assistant.report.told import stuff, told
+from assistant.report.told import told
 
 
 def hint_record(hint: Hint) -> dict[str, Any]:
@@ -28,7 +29,8 @@ def hint_words(hint: Hint, each: str = "kilo") -> str:
     """
     match hint.kind:
         case "amount":
-            return f"{_last(hint)} of {stuff(hint.name)} went in where {_planned(hint)}{_now(hint)}"
+            went_in = f"{_last(hint)} of {stuff_words(hint.name)} went in"
+            return f"{went_in} where {_planned(hint)}{_now(hint)}"
         case "juice":
             return f"{_last(hint)} of juice came where {_planned(hint)}{_now(hint)}"
         case "bottled":

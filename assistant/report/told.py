@@ -3,10 +3,7 @@
 from assistant.base.units import Unit
 from assistant.calc.spread import Spread
 from assistant.cook.reply import Quantity
-from assistant.facts.stuff import AMOUNT_WORDS
 from assistant.say.amounts import by_eye
-
-_STUFF = {**AMOUNT_WORDS, "sugar": "sugar", "juice": "juice", "fruit": "fruit"}
 
 
 def told(value: float, unit: Unit) -> str:
@@ -25,15 +22,6 @@ def told_spread(spread: Spread, unit: Unit) -> str:
     '5 kg (4.8–5.2)'
     """
     return by_eye(Quantity(value=spread.likely, unit=unit, low=spread.low, high=spread.high))
-
-
-def stuff(name: str) -> str:
-    """What an amount or ingredient is called.
-
-    >>> stuff("citric_acid")
-    'citric acid'
-    """
-    return _STUFF.get(name, name.replace("_", " "))
 
 
 def ends(spread: Spread, digits: int = 1) -> dict[str, float]:

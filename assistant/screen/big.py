@@ -14,18 +14,10 @@ from assistant.cook.reply import Quantity
 from assistant.cook.stages import figure
 from assistant.cook.stock import HALF_LITRE, bottles_for, made_up_volume, syrup
 from assistant.cook.warming import seconds_to
-from assistant.facts.stuff import AMOUNT_WORDS
+from assistant.facts.stuff import STUFF, stuff_words
 from assistant.limits import Limit, limit_named
 from assistant.say.amounts import by_eye
 from assistant.screen.facts import Big
-
-_MEASURED = {
-    "fruit": "fruit",
-    "juice": "juice",
-    "water": "water",
-    "ph": "pH",
-    "brix": "sugar in the syrup",
-}
 
 
 def big(batch: Batch, at: datetime) -> Big | None:
@@ -76,7 +68,7 @@ def _exact(value: float, unit: Unit) -> Quantity:
 
 def _measure(batch: Batch, stage: Measure) -> Big | None:
     """What to expect, where it follows from what is known; a reading off the mark otherwise."""
-    label = _MEASURED.get(stage.reading, stage.reading)
+    label = STUFF[stage.reading].words
     last = batch.last(stage.reading)
     if stage.reading == "ph":
         targets = batch.recipe.targets
@@ -99,7 +91,7 @@ def _add(batch: Batch, stage: Add) -> Big | None:
     if planned is None:
         return None
     number, unit = parted(planned.likely())
-    return Big(label=AMOUNT_WORDS[stage.amount], value=number, unit=unit)
+    return Big(label=stuff_words(stage.amount), value=number, unit=unit)
 
 
 def _heat(batch: Batch, stage: Heat) -> Big:

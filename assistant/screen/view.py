@@ -9,7 +9,7 @@ from assistant.cook.kinds import Add, Hold, Option, Rest, Stage
 from assistant.cook.reminders import READ_AGAIN_S
 from assistant.cook.reply import Line, Quantity
 from assistant.cook.stages import announce, facts
-from assistant.facts.stuff import AMOUNT_WORDS
+from assistant.facts.stuff import stuff_words
 from assistant.say import by_eye as line_by_eye
 from assistant.say.amounts import by_eye
 from assistant.screen.big import big, stopping
@@ -143,7 +143,7 @@ def _row(batch: Batch, name: str) -> AmountRow:
     if isinstance(stage, Add) and stage.amount == name and standing == "later":
         standing = "now"
     return AmountRow(
-        name=AMOUNT_WORDS[name],
+        name=stuff_words(name),
         planned=by_eye(planned) if planned else "",
         put_in=by_eye(Quantity(value=went_in, unit=unit)) if batch.addition(name) else "",
         standing=standing,

@@ -18,24 +18,13 @@ from assistant.facts.events import (
     What,
     event_adapter,
 )
+from assistant.facts.stuff import STUFF, natural
 from assistant.understand.bounds import number_in
 from assistant.understand.meaning import Amended, Amount, Meant, Pick, Plain
 from assistant.understand.verdict import Question, Refusal
 
-_NATURAL: dict[str, What] = {
-    "temperature": "temperature",
-    "pH": "ph",
-    "Brix": "brix",
-    "dose": "sorbate",
-}
+_NATURAL = natural()
 """Units that say by themselves what is meant."""
-_DEFAULT: dict[What, Unit] = {"temperature": "degC", "ph": "pH", "brix": "Brix"}
-_MASS_OR_VOLUME = frozenset(("mass", "volume"))
-_TAKES: dict[What, frozenset[str]] = {
-    **dict.fromkeys(("sugar", "water", "juice", "glycerin"), _MASS_OR_VOLUME),
-    **dict.fromkeys(("citric_acid", "ascorbic_acid", "sorbate"), _MASS_OR_VOLUME | {"dose"}),
-}
-"""Dimensions that people give an ingredient in, weighed or by the spoon, whatever was asked for."""
 _LARGE = frozenset(("kg", "lb", "oz", "l", "pint", "cup", "pH", "Brix", "g/l"))
 """Units in which "two fifty" can mean 2.50."""
 _SIBLING: dict[Unit, Unit] = {
@@ -101,7 +90,7 @@ def _reading(amount: Amount, moment: Moment) -> Events | Refusal:
     if what is None:
         return "not_now"
     awaited = moment.asked.find(what)
-    unit = amount.unit or (awaited.units[0] if awaited else _DEFAULT.get(what))
+    unit = amount.unit or (awaited.units[0] if awaited else _only_unit(what))
     if unit is None or (amount.short and unit not in _LARGE):
         return "not_now"
     if awaited and not _takes(awaited, unit):
@@ -156,9 +145,16 @@ def _what_of(unit: Unit | None, asked: Asked) -> What | None:
     return next(chain(named, near, told), _NATURAL.get(dimension(unit)))
 
 
+def _only_unit(what: What) -> Unit | None:
+    """The unit of what is only ever given in one kind of unit, and is known by it."""
+    row = STUFF[what]
+    kinds = {dimension(unit) for unit in row.units}
+    return row.units[0] if row.natural and len(kinds) == 1 else None
+
+
 def _takes(awaited: Awaited, unit: Unit) -> bool:
     """Whether the quantity may be given in the unit: by those asked for, or as people do."""
-    kinds = {dimension(u) for u in awaited.units} | _TAKES.get(awaited.what, frozenset())
+    kinds = {dimension(u) for u in awaited.units} | STUFF[awaited.what].takes
     return dimension(unit) in kinds
 
 

@@ -11,8 +11,8 @@ from assistant.cook import Batch
 from assistant.cook.batch import Added, Taken
 from assistant.cook.stock import juice
 from assistant.facts.events import Reading
+from assistant.facts.stuff import AMOUNTS, STUFF
 from assistant.label.ingredients import (
-    LABEL_NAME,
     STEEPED,
     ingredient_words,
     ingredients,
@@ -67,7 +67,7 @@ def _plus(*added: Added) -> Batch:
 amounts = st.lists(
     st.builds(
         Added,
-        name=st.sampled_from([name for name in LABEL_NAME if name != "hot_water"]),
+        name=st.sampled_from([name for name in AMOUNTS if name != "hot_water"]),
         amount=st.floats(0, 900),
         unit=st.sampled_from(["g", "ml"]),
         at=st.just(AT),
@@ -82,7 +82,7 @@ def test_the_order_is_by_falling_weight_and_each_is_named_once(added: list[Added
     found = ingredients(_plus(*added))
     assert [one.grams for one in found] == sorted((one.grams for one in found), reverse=True)
     assert len({one.name for one in found}) == len(found)
-    put_in = {LABEL_NAME[a.name] for a in added if a.amount > 0}
+    put_in = {STUFF[AMOUNTS[a.name].of].label for a in added if a.amount > 0}
     assert put_in <= {one.name for one in found}
 
 
