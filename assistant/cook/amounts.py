@@ -1,14 +1,12 @@
 """How much of each thing goes in: the rules a recipe can name, worked out for a batch."""
 
-from collections.abc import Callable
 from math import floor
-from typing import Any
 
 from assistant.base.units import Unit
 from assistant.calc.preserve import sorbate_dose
 from assistant.calc.spread import Spread
 from assistant.cook.batch import Batch
-from assistant.cook.parts import PerLitre, ShareOf
+from assistant.cook.parts import AnyRule, PerLitre, ShareOf, SorbateDose, SugarToBrix
 from assistant.cook.reply import Quantity
 from assistant.cook.stock import juice, main_sugar, syrup
 
@@ -22,7 +20,7 @@ def amount(batch: Batch, name: str) -> Quantity | None:
     rule = batch.recipe.amounts.get(name)
     if rule is None:
         return None
-    found = _RULES[rule.rule](batch, rule)
+    found = _found(batch, rule)
     return None if found is None else quantity(found[0], found[1])
 
 
@@ -40,6 +38,18 @@ def quantity(spread: Spread, unit: Unit) -> Quantity:
 Found = tuple[Spread, Unit] | None
 
 
+def _found(batch: Batch, rule: AnyRule) -> Found:
+    match rule:
+        case ShareOf():
+            return _share_of_base(batch, rule)
+        case PerLitre():
+            return _per_litre(batch, rule)
+        case SugarToBrix():
+            return _sugar_to_target(batch)
+        case SorbateDose():
+            return _sorbate_dose(batch)
+
+
 def _share_of_base(batch: Batch, rule: ShareOf) -> Found:
     start = batch.start
     return None if start is None else (Spread.exactly(start.base * rule.share), rule.unit)
@@ -54,12 +64,12 @@ def _per_litre(batch: Batch, rule: PerLitre) -> Found:
     return Spread(litres.low * each, litres.likely * each, litres.high * each), rule.unit
 
 
-def _sugar_to_target(batch: Batch, _rule: object) -> Found:
+def _sugar_to_target(batch: Batch) -> Found:
     sugar = main_sugar(batch)
     return None if sugar is None else (sugar, "g")
 
 
-def _sorbate_dose(batch: Batch, _rule: object) -> Found:
+def _sorbate_dose(batch: Batch) -> Found:
     stock = syrup(batch)
     if stock is None:
         return None
@@ -74,11 +84,3 @@ def _floored(grams: float) -> float:
     """Down to what is said and weighed, so that rounding passes no ceiling."""
     step = 0.1 if grams >= 1 else 0.01
     return round(floor(grams / step + 1e-9) * step, 2)
-
-
-_RULES: dict[str, Callable[[Batch, Any], Found]] = {
-    "share_of_base": _share_of_base,
-    "per_litre": _per_litre,
-    "sugar_to_target": _sugar_to_target,
-    "sorbate_dose": _sorbate_dose,
-}

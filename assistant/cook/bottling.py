@@ -3,17 +3,13 @@
 from dataclasses import replace
 
 from assistant.cook.batch import Batch, Bottled
-from assistant.cook.changes import Step, changed, onward, stay
-from assistant.cook.judging import read_back
+from assistant.cook.changes import Step, heard, onward, stay
 from assistant.cook.keeping import keeping
-from assistant.cook.kinds import Bottling, Reduce
-from assistant.cook.reply import Line, Quantity, Reply
+from assistant.cook.kinds import Bottling
+from assistant.cook.reply import Line, Quantity
 from assistant.cook.stages import announce
-from assistant.cook.stock import start_mass, syrup
+from assistant.cook.stock import syrup
 from assistant.facts.events import Bottle, Reading
-
-WEIGHED_ENOUGH = 1.02
-"""A reduction within a fiftieth of its target is there: a spoon sticks to more than that."""
 
 
 def take_bottles(batch: Batch, event: Bottle) -> Step:
@@ -35,22 +31,7 @@ def take_yield(batch: Batch, event: Reading) -> Step:
         if count != event.value or count < 1:
             return stay(batch, Line(id="bottles_whole", rank="question"))
         return take_bottles(batch, Bottle(at=event.at, heard=event.heard, count=count))
-    after = batch.with_reading(event)
-    if isinstance(batch.stage, Reduce):
-        return _reduced(batch, after, event, batch.stage)
-    return changed(batch, after), Reply(lines=(read_back(event),))
-
-
-def _reduced(batch: Batch, after: Batch, event: Reading, stage: Reduce) -> Step:
-    """A reduction is weighed: on to the next stage once it is light enough."""
-    if event.dimension != "mass":
-        return stay(batch, Line(id="weigh_reduction", rank="question"))
-    target = start_mass(batch) * stage.to_share
-    if event.base <= WEIGHED_ENOUGH * target:
-        return onward(batch, after, event.at, read_back(event))
-    left = Quantity(value=event.base - target, unit="g")
-    line = Line(id="to_reduce", rank="answer", facts={"left": left})
-    return changed(batch, after), Reply(lines=(read_back(event), line))
+    return heard(batch, event)
 
 
 def _count_line(filled: Bottled) -> Line:

@@ -6,9 +6,12 @@ from datetime import datetime
 from typing import Any, Literal
 
 from assistant.cook.batch import Batch
+from assistant.cook.judging import read_back
 from assistant.cook.kinds import Stage
+from assistant.cook.kinds.base import Enough, NotTaken, NotYet
 from assistant.cook.reply import Line, Reply
 from assistant.cook.stages import announce
+from assistant.facts.events import Reading
 
 Step = tuple[Batch, Reply]
 Handler = Callable[[Batch, Any], Step]
@@ -38,6 +41,24 @@ def onward(before: Batch, after: Batch, at: datetime, *first: Line) -> Step:
     """Go to the next stage: the lines about what just happened, then what is asked now."""
     moved = changed(before, advance(after, at))
     return moved, Reply(lines=(*first, *announce(moved, at, arriving=True)))
+
+
+def heard(batch: Batch, event: Reading, warned: tuple[Line, ...] = ()) -> Step:
+    """The batch with a reading counted, as the stage takes it.
+
+    warned : what is to be said of the reading wherever it was taken
+    """
+    after, said = batch.with_reading(event), read_back(event)
+    found = batch.stage.heard(after, event, warned) if batch.stage else None
+    match found:
+        case Enough(lines):
+            return onward(batch, after, event.at, said, *lines)
+        case NotYet(lines):
+            return changed(batch, after), Reply(lines=(said, *lines))
+        case NotTaken(line):
+            return stay(batch, line)
+        case None:
+            return changed(batch, after), Reply(lines=(said, *warned))
 
 
 def stay(batch: Batch, *lines: Line) -> Step:

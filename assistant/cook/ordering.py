@@ -5,7 +5,7 @@ from datetime import datetime
 
 from assistant.cook.batch import Batch
 from assistant.cook.changes import Step, changed, stay, wanted
-from assistant.cook.kinds import Heat, Hold, Measure, Reduce, Stage
+from assistant.cook.kinds import Heat, Hold, Measure, Stage
 from assistant.cook.reply import Line, Reply
 from assistant.cook.stages import announce
 from assistant.facts.events import Later, Pause, Repeat
@@ -77,7 +77,7 @@ def _arrived(batch: Batch, order: tuple[str, ...], at: datetime) -> Step:
 
 def take_pause(batch: Batch, _event: Pause) -> Step:
     """Timers run on; nothing is asked until the cook is back. Fire is not left alone."""
-    hot = isinstance(batch.stage, Heat | Hold | Reduce)
+    hot = batch.stage is not None and batch.stage.fire_c() is not None
     caution = (Line(id="pause_heat", rank="caution"),) if hot else ()
     paused = replace(batch, paused=True)
     return paused, Reply(lines=(Line(id="paused", rank="answer"), *caution))

@@ -1,6 +1,6 @@
 """What a recipe consists of besides its stages: rules of amounts, the juice, the aims."""
 
-from typing import Annotated, Literal, Self
+from typing import Annotated, Any, ClassVar, Literal, Self, get_args
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
@@ -44,7 +44,8 @@ class SorbateDose(Part):
     rule: Literal["sorbate_dose"]
 
 
-AmountRule = Annotated[ShareOf | PerLitre | SugarToBrix | SorbateDose, Field(discriminator="rule")]
+AnyRule = ShareOf | PerLitre | SugarToBrix | SorbateDose
+AmountRule = Annotated[AnyRule, Field(discriminator="rule")]
 
 
 class Targets(Part):
@@ -62,6 +63,8 @@ class Mash(Part):
     litres_per_kilo : the strained juice is made up with water to this much for each kilo of fruit
     """
 
+    bases: ClassVar[tuple[Base, ...]] = ("fruit",)
+
     kind: Literal["mash"]
     pulp_low: Annotated[float, Field(ge=0, le=1.5)]
     pulp_high: Annotated[float, Field(gt=0, le=1.5)]
@@ -77,6 +80,8 @@ class Mash(Part):
 class Fresh(Part):
     """Juice pressed by hand, as it is: the base is the juice, its Brix the fruit's."""
 
+    bases: ClassVar[tuple[Base, ...]] = ("juice",)
+
     kind: Literal["fresh"]
 
 
@@ -86,5 +91,20 @@ class Plain(Part):
     kept : share of the base's volume that is left after boiling, soaking and straining [-]
     """
 
+    bases: ClassVar[tuple[Base, ...]] = ("water", "fruit", "juice")
+
     kind: Literal["plain"]
     kept: Annotated[float, Field(gt=0, le=1)] = 1.0
+
+
+AnyJuice = Mash | Fresh | Plain
+JuiceSource = Annotated[AnyJuice, Field(discriminator="kind")]
+
+
+def tags(union: Any, key: str) -> tuple[str, ...]:
+    """The values by which a file chooses among the parts of a union.
+
+    >>> tags(AnyJuice, "kind")
+    ('mash', 'fresh', 'plain')
+    """
+    return tuple(get_args(part.model_fields[key].annotation)[0] for part in get_args(union))

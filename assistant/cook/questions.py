@@ -10,10 +10,9 @@ from assistant.cook.cards import card_lines
 from assistant.cook.changes import Step, stay
 from assistant.cook.converting import converted
 from assistant.cook.drinks import drink
-from assistant.cook.holding import current_run
 from assistant.cook.hypothetical import what_if
 from assistant.cook.keep_answers import keep_lines
-from assistant.cook.kinds import Add, Hold, Rest
+from assistant.cook.kinds import Add
 from assistant.cook.permission import may_i
 from assistant.cook.reply import AT_MOST, Fact, Line, Quantity, Rank, Reply
 from assistant.cook.stages import announce, facts
@@ -145,15 +144,9 @@ def _keep(batch: Batch, about: str | None, at: datetime) -> Answer:
 
 def _how_long(batch: Batch, about: str | None, at: datetime) -> Answer:
     """How long a running hold or rest still takes; else how long it keeps."""
-    stage = batch.stage
-    if isinstance(stage, Hold):
-        run = current_run(batch, stage)
-        left = Quantity(value=max(1, round(stage.seconds - run.seconds)), unit="s")
-        return (Line(id="hold_left", rank="answer", facts={"left": left}),)
-    if isinstance(stage, Rest):
-        passed = (at - batch.entered_at).total_seconds()
-        left = Quantity(value=max(0, round(stage.minutes * 60 - passed)), unit="s")
-        return (Line(id="rest_left", rank="answer", facts={"left": left}),)
+    left = batch.stage.left(batch, at) if batch.stage else None
+    if left is not None:
+        return (left,)
     return _timers(batch, at) or _keep(batch, about, at)
 
 

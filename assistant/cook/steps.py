@@ -6,7 +6,8 @@ from datetime import datetime
 from assistant.calc.fruits import fruit as fruit_figures
 from assistant.cook.batch import Batch
 from assistant.cook.changes import Step, changed, onward, stay
-from assistant.cook.kinds import AskAgain, GoOn, Option, Stage, Warned
+from assistant.cook.kinds import Option, Stage
+from assistant.cook.kinds.base import AskAgain, GoOn, Warned
 from assistant.cook.reply import Line, Reply
 from assistant.cook.stages import announce
 from assistant.facts.events import Choose, No, Note, Onward, Stop, Yes

@@ -29,6 +29,6 @@ def take_timer_stop(batch: Batch, event: TimerStop) -> Step:
     return changed(batch, after), Reply(lines=(Line(id="timer_stopped", rank="read_back"),))
 
 
-def due(batch: Batch, now: datetime) -> tuple[Timer, ...]:
+def run_out(batch: Batch, now: datetime) -> tuple[Timer, ...]:
     """The timers whose time is up."""
     return tuple(t for t in batch.timers if (now - t.at).total_seconds() >= t.seconds)

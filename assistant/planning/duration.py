@@ -1,7 +1,7 @@
 """How long a batch takes where that can be told: heating, hold, rests, cooling."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal
 
 from assistant.calc.bounds import inside
 from assistant.calc.cost import Hob, heating_kwh
@@ -9,7 +9,7 @@ from assistant.calc.forecast import Curve
 from assistant.calc.heat import mixing_temperature
 from assistant.calc.spread import Spread, carry
 from assistant.cook import Batch
-from assistant.cook.kinds import Cool, Heat, Hold, Reduce, Rest
+from assistant.cook.kinds import Cool, Heat, Hold, Stage
 from assistant.planning.pan import ROOM_C, Contents, contents
 
 POWER_SHARE = 1 / 3
@@ -21,14 +21,15 @@ COOLING_S = Spread(1_800.0, 3_600.0, 7_200.0)
 """Time constant of a pan left standing: a small one, one of a few litres, a big one under its lid.
 This project's own estimate, no source. [s]"""
 
-What = Literal["heating", "hold", "rest", "cooling"]
-
 
 @dataclass(frozen=True)
 class Span:
-    """One stretch of time. [s]"""
+    """One stretch of time. [s]
 
-    what: What
+    what : "heating", "cooling", or the kind of stage whose time the recipe fixes
+    """
+
+    what: str
     seconds: Spread
 
 
@@ -63,13 +64,10 @@ def duration(batch: Batch, power_w: float = 1500.0, hob: Hob = "electric") -> Du
     pan = contents(batch)
     if pan is not None:
         found.append(Span("heating", heating_s(pan, power_w, hob)))
-    holds = sum(s.seconds for s in stages if isinstance(s, Hold))
-    rests = sum(s.minutes * 60 for s in stages if isinstance(s, Rest))
-    found.extend(_exact("hold", holds))
-    found.extend(_exact("rest", rests))
+    found.extend(_fixed(stages))
     found.extend(_cooling(batch))
-    untold = ("reduce",) if any(isinstance(s, Reduce) for s in stages) else ()
-    return Duration(tuple(found), untold)
+    untold = dict.fromkeys(s.kind for s in stages if s.takes_s() is None)
+    return Duration(tuple(found), tuple(untold))
 
 
 def heating_s(pan: Contents, power_w: float, hob: Hob) -> Spread:
@@ -89,8 +87,11 @@ def heating_s(pan: Contents, power_w: float, hob: Hob) -> Spread:
     return carry(seconds, Spread.within(power_w, POWER_SHARE), FRUIT_C)
 
 
-def _exact(what: What, seconds: float) -> list[Span]:
-    return [Span(what, Spread.exactly(seconds))] if seconds else []
+def _fixed(stages: Sequence[Stage]) -> list[Span]:
+    """The time that the recipe itself fixes, all stages of a kind together."""
+    kinds = dict.fromkeys(s.kind for s in stages if s.takes_s())
+    sums = {kind: sum(s.takes_s() or 0.0 for s in stages if s.kind == kind) for kind in kinds}
+    return [Span(kind, Spread.exactly(seconds)) for kind, seconds in sums.items()]
 
 
 def _cooling(batch: Batch) -> list[Span]:

@@ -7,7 +7,7 @@ from assistant.calc.fruits import fruit as fruit_figures
 from assistant.calc.heat import Part, cp_fruit, cp_sugar, cp_syrup
 from assistant.cook import Batch
 from assistant.cook.amounts import amount
-from assistant.cook.kinds import Add, Heat, Hold, Measure, Reduce
+from assistant.cook.kinds import Add, Measure
 from assistant.cook.stock import juice, syrup
 from assistant.facts.stuff import in_mash, stuff_of
 
@@ -81,13 +81,11 @@ def _need(volume_ml: float, how: scale.Heat) -> PanNeed:
 def contents(batch: Batch) -> Contents | None:
     """What is heated first, or None where the recipe heats nothing."""
     stages = batch.recipe.stages
-    first = next((i for i, s in enumerate(stages) if isinstance(s, Heat | Hold | Reduce)), None)
-    if first is None or batch.start is None:
+    fires = {i: fire for i, s in enumerate(stages) if (fire := s.fire_c()) is not None}
+    if not fires or batch.start is None:
         return None
-    targets = [s.target_c for s in stages if isinstance(s, Heat | Hold)]
-    boils = any(isinstance(s, Reduce) for s in stages) or max(targets) >= BOILS_C
-    stage = stages[first]
-    target_c = stage.target_c if isinstance(stage, Heat | Hold) else 100.0
+    first, target_c = next(iter(fires.items()))
+    boils = max(fires.values()) >= BOILS_C
     before = [s for s in stages[:first] if s.when is None]
     strained = any(isinstance(s, Measure) and s.reading == "juice" for s in before[1:])
     names = {s.amount for s in before if isinstance(s, Add)}

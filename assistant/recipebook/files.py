@@ -9,6 +9,8 @@ from pydantic import ValidationError
 
 from assistant.base.data import folder
 from assistant.base.errors import BadRecipe, WrongUse
+from assistant.cook.kinds import AnyStage
+from assistant.cook.parts import AnyJuice, AnyRule, tags
 from assistant.cook.recipe import Recipe
 
 LARGEST = 200_000
@@ -86,10 +88,7 @@ def _complaints(file: Path | Traversable, text: str, error: ValidationError) -> 
     return said
 
 
-_TAGS = {
-    "measure", "add", "do", "heat", "hold", "rest", "reduce", "cool", "option", "bottle",
-    "mash", "fresh", "plain", "share_of_base", "per_litre", "sugar_to_target", "sorbate_dose",
-}  # fmt: skip
+_TAGS = {*tags(AnyStage, "kind"), *tags(AnyJuice, "kind"), *tags(AnyRule, "rule")}
 _MENDS = {
     "missing": "Add this key.",
     "extra_forbidden": "Take this key out, or check its spelling.",

@@ -38,6 +38,16 @@ def by_eye(line: Line) -> str:
     return _as_sentence(fill(_template(line), line.facts, _fact_by_eye, line.id))
 
 
+def fragment(line: Line) -> str:
+    """A line as a few words for the page, no sentence.
+
+    >>> fragment(Line(id="x", rank="detail", text="cool to {to} or less",
+    ...               facts={"to": Quantity(value=45, unit="degC", exact=True)}))
+    'cool to 45 °C or less'
+    """
+    return fill(_template(line), line.facts, _fact_by_eye, line.id)
+
+
 def spoken(reply: Reply, *, detail: bool = False) -> str:
     """What is said aloud: the two most urgent lines, in the reply's order.
 

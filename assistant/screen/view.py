@@ -5,8 +5,7 @@ from datetime import datetime, timedelta
 
 from assistant.cook import Batch
 from assistant.cook.amounts import amount
-from assistant.cook.kinds import Add, Hold, Option, Rest, Stage
-from assistant.cook.reminders import READ_AGAIN_S
+from assistant.cook.kinds import Add, Stage
 from assistant.cook.reply import Line, Quantity
 from assistant.cook.stages import announce, facts
 from assistant.facts.stuff import stuff_words
@@ -109,14 +108,10 @@ def _running(batch: Batch, at: datetime) -> tuple[Running, ...]:
         Running(name=t.name, kind="timer", began=t.at, ends=t.at + timedelta(seconds=t.seconds))
         for t in batch.timers
     ]
-    stage, last = batch.stage, batch.last("temperature")
-    if isinstance(stage, Rest):
-        ends = batch.entered_at + timedelta(minutes=stage.minutes)
-        found.append(Running(name=title(stage), kind="rest", began=batch.entered_at, ends=ends))
-    if isinstance(stage, Hold) and last is not None:
-        ends = last.at + timedelta(seconds=min(READ_AGAIN_S, stage.seconds))
-        began = min(last.at, at)
-        found.append(Running(name="Next reading", kind="thermometer", began=began, ends=ends))
+    due = batch.stage.due(batch, at) if batch.stage else None
+    if batch.stage and due is not None:
+        name = title(batch.stage) if due.kind == "rest" else "Next reading"
+        found.append(Running(name=name, kind=due.kind, began=min(due.began, at), ends=due.ends))
     return tuple(sorted(found, key=lambda each: each.ends))
 
 
@@ -152,12 +147,7 @@ def _row(batch: Batch, name: str) -> AmountRow:
 
 def _choices(batch: Batch) -> tuple[str, ...]:
     """Answers that may be given with a tap; never a number."""
-    stage = batch.stage
-    if stage is None:
-        return ()
-    if isinstance(stage, Option):
-        return ("yes", "no")
-    return ("done",) if stage.kind in ("add", "do", "rest") else ()
+    return batch.stage.taps if batch.stage else ()
 
 
 def _slip(batch: Batch) -> Slip | None:

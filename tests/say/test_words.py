@@ -11,8 +11,8 @@ from assistant.cook.reply import Fact, Quantity
 from assistant.say.words import catalogue, fill, names, read_words, template
 
 PACKAGE = Path(assistant.__file__).parent
-FRAGMENTS = "event."
-"""Names of events inside a question: no sentences, and found by the event's kind."""
+FRAGMENTS = ("event.", "glance.")
+"""Names of events inside a question, and what the page shows across the room: no sentences."""
 
 
 def _sources(*folders: str) -> dict[str, str]:

@@ -9,7 +9,7 @@ from typing import Annotated, get_args
 from pydantic import Field
 
 from assistant.cook.kinds.add import Add
-from assistant.cook.kinds.base import AskAgain, Done, GoOn, StageBase, Warned
+from assistant.cook.kinds.base import StageBase
 from assistant.cook.kinds.bottling import Bottling
 from assistant.cook.kinds.cool import Cool
 from assistant.cook.kinds.do import Do
@@ -26,25 +26,13 @@ KINDS: tuple[type[StageBase], ...] = get_args(AnyStage)
 """Every kind of stage, from the union itself."""
 
 
-def kind_names() -> tuple[str, ...]:
-    """What recipes call the kinds.
-
-    >>> kind_names()[:3]
-    ('measure', 'add', 'do')
-    """
-    return tuple(get_args(kind.model_fields["kind"].annotation)[0] for kind in KINDS)
-
-
 __all__ = [
     "KINDS",
     "Add",
     "AnyStage",
-    "AskAgain",
     "Bottling",
     "Cool",
     "Do",
-    "Done",
-    "GoOn",
     "Heat",
     "Hold",
     "Measure",
@@ -53,6 +41,4 @@ __all__ = [
     "Rest",
     "Stage",
     "StageBase",
-    "Warned",
-    "kind_names",
 ]

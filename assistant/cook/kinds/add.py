@@ -6,9 +6,13 @@ from typing import ClassVar, Literal
 from assistant.cook.amounts import amount
 from assistant.cook.batch import Added, Batch
 from assistant.cook.kinds.awaited import awaited_amount
-from assistant.cook.kinds.base import Done, GoOn, StageBase
+from assistant.cook.kinds.base import Done, Glance, GoOn, Heard, NotYet, StageBase
+from assistant.cook.kinds.caption import caption
 from assistant.cook.parts import Name
+from assistant.cook.reply import Line
 from assistant.facts.asked import Awaited
+from assistant.facts.events import Reading
+from assistant.facts.stuff import stuff_words
 
 
 class Add(StageBase):
@@ -16,7 +20,6 @@ class Add(StageBase):
 
     can_wait: ClassVar[bool] = True
     once: ClassVar[bool] = True
-    hot: ClassVar[bool] = False
     taps: ClassVar[tuple[str, ...]] = ("done",)
 
     kind: Literal["add"]
@@ -37,3 +40,23 @@ class Add(StageBase):
             return GoOn(batch)
         unit: Literal["g", "ml"] = "ml" if planned.unit == "ml" else "g"
         return GoOn(batch.with_added(Added(self.amount, planned.value, unit, at)))
+
+    def heard(self, after: Batch, event: Reading, warned: tuple[Line, ...]) -> Heard | None:
+        """Sugar splits in hot juice: its thermometer is told off above the recipe's cooling."""
+        if self.amount != "main_sugar" or event.what != "temperature":
+            return None
+        return NotYet(warned or _too_warm(after, event))
+
+    def glance(self, batch: Batch) -> Glance | None:
+        """How much goes in."""
+        planned = amount(batch, self.amount)
+        if planned is None:
+            return None
+        return Glance(caption("glance.add", stuff=stuff_words(self.amount)), planned.likely())
+
+
+def _too_warm(batch: Batch, event: Reading) -> tuple[Line, ...]:
+    cool = next((s for s in batch.recipe.stages if s.kind == "cool"), None)
+    if cool is None or event.base <= cool.below_c:
+        return ()
+    return (Line(id="too_warm_for_sugar", rank="caution", facts=cool.figures()),)

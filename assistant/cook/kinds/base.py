@@ -4,12 +4,13 @@ from abc import abstractmethod
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
-from typing import Any, ClassVar
+from typing import Any, ClassVar, Literal
 
 from assistant.cook.batch import Batch
 from assistant.cook.parts import Name, Part
 from assistant.cook.reply import Line, Quantity
 from assistant.facts.asked import Awaited
+from assistant.facts.events import Reading
 
 
 @dataclass(frozen=True)
@@ -37,7 +38,59 @@ class AskAgain:
 
 Done = GoOn | Warned | AskAgain
 
-_TOLD = ("can_wait", "once", "hot", "taps")
+
+@dataclass(frozen=True)
+class Enough:
+    """A reading that the stage waited for: on to the next, with these lines."""
+
+    lines: tuple[Line, ...] = ()
+
+
+@dataclass(frozen=True)
+class NotYet:
+    """A reading that counts, but the stage waits on; these lines are said to it."""
+
+    lines: tuple[Line, ...] = ()
+
+
+@dataclass(frozen=True)
+class NotTaken:
+    """A reading that the stage has no use for; the line says why."""
+
+    line: Line
+
+
+Heard = Enough | NotYet | NotTaken
+
+
+@dataclass(frozen=True)
+class Due:
+    """When the stage wants the cook again without being asked.
+
+    began, ends : from when, and until when nothing is wanted; line : what is said then
+    """
+
+    kind: Literal["rest", "thermometer"]
+    began: datetime
+    ends: datetime
+    line: Line
+
+
+@dataclass(frozen=True)
+class Glance:
+    """The one thing to see across the room while the batch is at the stage.
+
+    amount : as a number with its unit; text, unit : where it is no plain amount
+    """
+
+    label: Line
+    amount: Quantity | None = None
+    text: str = ""
+    unit: str = ""
+    note: Line | None = None
+
+
+_TOLD = ("can_wait", "once", "taps")
 """What a kind must say of itself, besides its methods."""
 
 
@@ -53,12 +106,11 @@ class StageBase(Part):
 
     Of the kind:
     can_wait : a recipe may mark it `may_wait`; once : it is done once, never repeated
-    hot : something is on the fire; taps : answers that may be given with a tap, never a number
+    taps : answers that may be given with a tap, never a number
     """
 
     can_wait: ClassVar[bool]
     once: ClassVar[bool]
-    hot: ClassVar[bool]
     taps: ClassVar[tuple[str, ...]]
 
     id: Name
@@ -90,3 +142,31 @@ class StageBase(Part):
     @abstractmethod
     def done(self, batch: Batch, at: datetime) -> Done:
         """What "done" comes to while the batch is at this stage."""
+
+    @abstractmethod
+    def glance(self, batch: Batch) -> Glance | None:
+        """What to see across the room; None where there is no number to show."""
+
+    def heard(self, after: Batch, event: Reading, warned: tuple[Line, ...]) -> Heard | None:
+        """What a reading of what went in or how hot it is comes to here; None: nothing special.
+
+        after : the batch with the reading counted
+        warned : what is to be said of the reading wherever it was taken
+        """
+        return None
+
+    def due(self, batch: Batch, now: datetime) -> Due | None:
+        """When the cook is wanted again; None where the stage has no time of its own."""
+        return None
+
+    def left(self, batch: Batch, at: datetime) -> Line | None:
+        """The answer to "how long?"; None where the stage has no time of its own."""
+        return None
+
+    def takes_s(self) -> float | None:
+        """Time that the recipe fixes, 0 where it fixes none; None where nobody can tell. [s]"""
+        return 0.0
+
+    def fire_c(self) -> float | None:
+        """How hot the pan is made; None where nothing is on the fire. [degC]"""
+        return None

@@ -4,7 +4,7 @@ from datetime import datetime
 from typing import ClassVar, Literal
 
 from assistant.cook.batch import Batch
-from assistant.cook.kinds.base import Done, GoOn, StageBase
+from assistant.cook.kinds.base import Done, Glance, GoOn, StageBase
 from assistant.facts.asked import Awaited
 
 
@@ -13,7 +13,6 @@ class Do(StageBase):
 
     can_wait: ClassVar[bool] = True
     once: ClassVar[bool] = False
-    hot: ClassVar[bool] = False
     taps: ClassVar[tuple[str, ...]] = ("done",)
 
     kind: Literal["do"]
@@ -25,3 +24,7 @@ class Do(StageBase):
     def done(self, batch: Batch, at: datetime) -> Done:
         """It is taken at the cook's word."""
         return GoOn(batch)
+
+    def glance(self, batch: Batch) -> Glance | None:
+        """Nothing to see but the sentence."""
+        return None

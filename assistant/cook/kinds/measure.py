@@ -7,8 +7,10 @@ from pydantic import model_validator
 
 from assistant.cook.batch import Batch
 from assistant.cook.kinds.awaited import awaited, awaited_ph
-from assistant.cook.kinds.base import AskAgain, Done, StageBase, Warned
-from assistant.cook.reply import Line
+from assistant.cook.kinds.base import AskAgain, Done, Glance, StageBase, Warned
+from assistant.cook.kinds.caption import caption, exactly
+from assistant.cook.reply import Line, Quantity
+from assistant.cook.stock import made_up_volume
 from assistant.facts.asked import Awaited
 from assistant.facts.events import What
 
@@ -18,7 +20,6 @@ class Measure(StageBase):
 
     can_wait: ClassVar[bool] = True
     once: ClassVar[bool] = False
-    hot: ClassVar[bool] = False
     taps: ClassVar[tuple[str, ...]] = ()
 
     kind: Literal["measure"]
@@ -47,3 +48,26 @@ class Measure(StageBase):
             return Warned(Line(id="without_ph", rank="question"))
         facts = {"what": self.reading}
         return Warned(Line(id="without_reading", rank="question", facts=facts))
+
+    def glance(self, batch: Batch) -> Glance | None:
+        """What to expect, where it follows from what is known; a reading off the mark otherwise."""
+        match self.reading:
+            case "ph":
+                return self._ph(batch)
+            case "juice" if batch.start is not None and batch.recipe.base != "juice":
+                made_up = Quantity(value=made_up_volume(batch), unit="ml")
+                note = caption("glance.measure_it")
+                return Glance(caption("glance.juice_about"), made_up, note=note)
+            case "brix":
+                aim = exactly(batch.recipe.targets.brix, "Brix")
+                return Glance(caption("glance.brix_aim"), aim)
+        return None
+
+    def _ph(self, batch: Batch) -> Glance:
+        targets = batch.recipe.targets
+        low, high = f"{targets.ph_low:g}", f"{targets.ph_high:g}"
+        last = batch.last("ph")
+        if last is None or last.stage != self.id:
+            return Glance(caption("glance.ph_wanted"), text=f"{low}–{high}")
+        note = caption("glance.ph_aim", low=low, high=high)
+        return Glance(caption("glance.ph"), exactly(last.base, "pH"), note=note)

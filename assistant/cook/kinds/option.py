@@ -5,7 +5,7 @@ from typing import ClassVar, Literal
 
 from assistant.cook.batch import Batch
 from assistant.cook.kinds.awaited import awaited_amount
-from assistant.cook.kinds.base import AskAgain, Done, StageBase
+from assistant.cook.kinds.base import AskAgain, Done, Glance, StageBase
 from assistant.cook.parts import Name
 from assistant.facts.asked import Awaited
 
@@ -15,7 +15,6 @@ class Option(StageBase):
 
     can_wait: ClassVar[bool] = False
     once: ClassVar[bool] = True
-    hot: ClassVar[bool] = False
     taps: ClassVar[tuple[str, ...]] = ("yes", "no")
 
     kind: Literal["option"]
@@ -28,3 +27,7 @@ class Option(StageBase):
     def done(self, batch: Batch, at: datetime) -> Done:
         """It wants a yes or a no."""
         return AskAgain()
+
+    def glance(self, batch: Batch) -> Glance | None:
+        """Nothing to see but the sentence."""
+        return None

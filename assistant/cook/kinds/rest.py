@@ -1,13 +1,14 @@
 """Resting: time that only passes."""
 
 from collections.abc import Mapping
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
 from assistant.cook.batch import Batch
-from assistant.cook.kinds.base import Done, GoOn, StageBase, Warned
+from assistant.cook.kinds.base import Done, Due, Glance, GoOn, StageBase, Warned
+from assistant.cook.kinds.caption import caption
 from assistant.cook.reply import Line, Quantity
 from assistant.facts.asked import Awaited
 
@@ -20,7 +21,6 @@ class Rest(StageBase):
 
     can_wait: ClassVar[bool] = False
     once: ClassVar[bool] = False
-    hot: ClassVar[bool] = False
     taps: ClassVar[tuple[str, ...]] = ("done",)
 
     kind: Literal["rest"]
@@ -41,3 +41,23 @@ class Rest(StageBase):
             return GoOn(batch)
         facts = {"passed": Quantity(value=round(passed), unit="s"), **self.figures()}
         return Warned(Line(id="rest_short", rank="question", facts=facts), skips=False)
+
+    def glance(self, batch: Batch) -> Glance | None:
+        """How long it rests."""
+        return Glance(caption("glance.rest"), self.figures()["rest"])
+
+    def due(self, batch: Batch, now: datetime) -> Due | None:
+        """A rest that is over wants its "done"."""
+        ends = batch.entered_at + timedelta(minutes=self.minutes)
+        line = Line(id="rest_over", rank="do", facts=self.figures())
+        return Due("rest", batch.entered_at, ends, line)
+
+    def left(self, batch: Batch, at: datetime) -> Line | None:
+        """What is left of it."""
+        passed = (at - batch.entered_at).total_seconds()
+        left = Quantity(value=max(0, round(self.minutes * 60 - passed)), unit="s")
+        return Line(id="rest_left", rank="answer", facts={"left": left})
+
+    def takes_s(self) -> float | None:
+        """Its own time. [s]"""
+        return self.minutes * 60
