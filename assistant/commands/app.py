@@ -14,6 +14,7 @@ from typer.core import TyperGroup
 
 from assistant import __version__
 from assistant.base.errors import PansideError
+from assistant.commands.ending import ENDING
 
 COMMANDS = {
     "demo": "demo:demo",
@@ -87,11 +88,14 @@ def _version(wanted: bool) -> None:
 
 @app.callback()
 def _root(
+    context: typer.Context,
     version: bool = typer.Option(
         False, "--version", help="Print the version.", callback=_version, is_eager=True
     ),
 ) -> None:
     """Exit codes: 0 done, 2 wrong use, 3 a limit stopped it, 4 something needed is missing."""
+    del version
+    context.call_on_close(ENDING.close)
 
 
 def main() -> None:

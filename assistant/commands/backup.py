@@ -7,7 +7,7 @@ import typer
 
 from assistant.base.clock import WallClock
 from assistant.base.errors import StoreUnusable, WrongUse
-from assistant.commands.options import AsJson, Store, emit
+from assistant.commands.options import AsJson, Store, emit, until_the_end
 from assistant.keep import (
     Count,
     Journal,
@@ -31,7 +31,7 @@ def backup(
     store: Store = None,
 ) -> None:
     """Copy the whole store into one file, read it back and compare. Chats may go on meanwhile."""
-    journal = Journal(store or default_path())
+    journal = until_the_end(Journal(store or default_path()))
     target = file or _beside(journal)
     _tell(back_up(journal, target), f"Saved to {target}, read back, the same", target, json)
 

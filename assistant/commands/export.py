@@ -12,7 +12,7 @@ from assistant.base.errors import WrongUse
 from assistant.commands.options import AsJson, Store, batch_events, emit, open_journal
 from assistant.cook import fold
 from assistant.facts.events import AnyEvent, Begin
-from assistant.keep import Journal, export_batch, from_lines, import_batch, to_lines
+from assistant.keep import Journal, export_batch, from_lines, import_batch, renamed, to_lines
 
 Group = tuple[AnyEvent, ...]
 LARGEST = 256 << 20
@@ -106,7 +106,7 @@ def _renamed(groups: list[Group], under: str | None) -> list[Group]:
     first = groups[0][0]
     if len(groups) != 1 or not isinstance(first, Begin):
         raise WrongUse("--as renames one batch, and this file has several.")
-    return [(first.model_copy(update={"batch": under}), *groups[0][1:])]
+    return [(renamed(first, under), *groups[0][1:])]
 
 
 def _is_new(journal: Journal, group: Group) -> bool:

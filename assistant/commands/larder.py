@@ -12,8 +12,10 @@ from assistant.commands.options import (
     AsJson,
     Store,
     batch_events,
+    batch_named,
     complain,
     emit,
+    listed,
     look_back,
     open_journal,
 )
@@ -30,12 +32,9 @@ from assistant.facts.events import (
     Used,
 )
 from assistant.hear.heard import Heard
-from assistant.larder import (
-    Larder,
-    larder_lines,
-    recall_lines,
-    whereabouts,
-)
+from assistant.keep import Journal
+from assistant.label.content import batch_of
+from assistant.larder import Larder, Whereabouts, larder_lines, recall_lines, whereabouts
 from assistant.larder import larder as larder_on
 from assistant.larder.shelf import Entry
 from assistant.say import by_eye, shown
@@ -167,23 +166,58 @@ def sign(
 
 
 @app.command()
-def recall(batch: BatchName, why: Reason = "", json: AsJson = False, store: Store = None) -> None:
-    """Call a batch back: where every bottle went, and what to tell people."""
+def recall(
+    batch: BatchName,
+    why: Reason = "",
+    only: Annotated[
+        bool, typer.Option("--only", help="Only the batch of that very name, whatever labels say.")
+    ] = False,
+    json: AsJson = False,
+    store: Store = None,
+) -> None:
+    """Call a batch back: where every bottle went, and what to tell people.
+
+    Where labels of several batches carry the lot, all of them are called back.
+    """
     journal = open_journal(store)
-    events = batch_events(journal, batch)
+    names = _carrying(journal, batch_of(batch), only)
+    found = [_called_back(journal, name, why) for name in names]
+    if len(names) > 1 and not json:
+        typer.echo(_same_lot(batch_of(batch), names))
+    for went in found:
+        lines = [by_eye(line) for line in recall_lines(went)]
+        if json:
+            emit(asdict(went) | {"out": went.out, "unnamed": went.unnamed, "say": lines})
+            continue
+        for line in lines:
+            typer.echo(line)
+
+
+def _carrying(journal: Journal, lot: str, only: bool) -> list[str]:
+    """The batches whose bottles may carry a lot and that have any bottles."""
+    found = [] if only else journal.carrying(lot)
+    names = found if len(found) > 1 else [batch_named(journal, lot)]
+    filled = [name for name in names if fold(journal.events(name))[0].bottled is not None]
+    return filled or names[:1]
+
+
+def _same_lot(lot: str, names: list[str]) -> str:
+    return (
+        f"Lot {lot} is on bottles of {len(names)} batches, {listed(names, 'and')}: all are called"
+        f" back. Replace the labels of what you keep: `panside label {names[-1]}`, for example."
+    )
+
+
+def _called_back(journal: Journal, name: str, why: str) -> Whereabouts:
+    """Where the bottles of one batch are, after it is written down that it is called back."""
+    events = journal.events(name)
     whereabouts(events)
     held, _ = fold(events)
     if held.stored.recalled_for is None:
         event = Recalled(at=WallClock().now(), reason=why)
         journal.append(held.id, event, len(events))
         events = (*events, event)
-    found = whereabouts(events)
-    lines = [by_eye(line) for line in recall_lines(found)]
-    if json:
-        emit(asdict(found) | {"out": found.out, "unnamed": found.unnamed, "say": lines})
-        return
-    for line in lines:
-        typer.echo(line)
+    return whereabouts(events)
 
 
 def _do(batch_id: str, event: AnyEvent, json: bool, store: str | None) -> None:

@@ -2,12 +2,13 @@
 
 import json
 from pathlib import Path
-from typing import Annotated, Any
+from typing import Annotated, Any, TypeVar
 
 import typer
 
 from assistant.base.clock import Clock
 from assistant.base.errors import WrongUse
+from assistant.commands.ending import ENDING
 from assistant.facts.events import AnyEvent
 from assistant.keep import Journal, SharedJournal, default_path, own_path
 from assistant.label.content import batch_of
@@ -17,6 +18,7 @@ from assistant.recipebook.files import load_recipe, recipe_for, recipe_names
 from assistant.turns.kitchen import Kitchen
 from assistant.turns.session import Session, Turn
 
+J = TypeVar("J", bound=Journal)
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON object per line.")]
 Store = Annotated[
     str | None,
@@ -48,7 +50,15 @@ def open_journal(store: str | None) -> Journal:
     """
     address = store or default_path()
     own = own_path(address)
-    return Journal(address) if own is None else SharedJournal(address, own, may_join, tell, told)
+    if own is None:
+        return until_the_end(Journal(address))
+    return until_the_end(SharedJournal(address, own, may_join, tell, told))
+
+
+def until_the_end(journal: J) -> J:
+    """The journal, which is closed when the command has ended."""
+    ENDING.callback(journal.close)
+    return journal
 
 
 def look_back(journal: Journal) -> LookBack:
@@ -69,11 +79,37 @@ def complain(past: LookBack) -> None:
 
 def batch_events(journal: Journal, id: str) -> tuple[AnyEvent, ...]:
     """The events of a batch, by its id or a label's code; WrongUse where there is no such batch."""
-    name = batch_of(id)
-    events = journal.events(name)
-    if not events:
-        raise WrongUse(f"There is no batch {name!r}. `panside batches` lists them.")
-    return events
+    return journal.events(batch_named(journal, id))
+
+
+def batch_named(journal: Journal, id: str) -> str:
+    """The one batch that an id, a label's code or a part of either means; else WrongUse.
+
+    Where other batches' labels carry the same lot, that is told.
+    """
+    lot = batch_of(id)
+    found = journal.called(lot)
+    if not found:
+        raise WrongUse(f"There is no batch {lot!r}. `panside batches` lists them.")
+    if len(found) > 1 and found[0] != lot:
+        raise WrongUse(f"{lot!r} can mean {listed(found)}. Give more of the name.")
+    if len(found) > 1:
+        tell(f"Bottles of {listed(found, 'and')} carry lot {lot}; this is about batch {lot} only.")
+    return found[0]
+
+
+def listed(names: list[str], last: str = "or") -> str:
+    """Two names or more as a person writes them, of many only the last.
+
+    >>> listed(["a", "b", "c"])
+    'a, b or c'
+    """
+    some = names[-_LISTED:]
+    first = f"{len(names) - _LISTED} others, " if len(names) > _LISTED else ""
+    return f"{first}{', '.join(some[:-1])} {last} {some[-1]}"
+
+
+_LISTED = 8
 
 
 def emit(record: dict[str, Any]) -> None:
@@ -121,7 +157,7 @@ def open_session(
     latest unfinished one is gone on with.
     """
     if batch is not None:
-        name = batch_of(batch)
+        name = batch_named(journal, batch)
         return Session.resume(name, journal, clock), f"Going on with batch {name}."
     wanted = load_recipe(recipe) if recipe is not None else None
     open_batch = _unfinished(journal, wanted.name if wanted else None)

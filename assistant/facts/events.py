@@ -162,11 +162,15 @@ class Choose(Event):
 
 
 class Begin(Event):
-    """A batch begins. The whole recipe travels along, so that a replay needs nothing else."""
+    """A batch begins. The whole recipe travels along, so that a replay needs nothing else.
+
+    lots : what it was called before, in another kitchen; its labels may still say so
+    """
 
     kind: Literal["begin"] = "begin"
     batch: str
     recipe: dict[str, Any]
+    lots: Annotated[tuple[str, ...], Field(exclude_if=lambda lots: not lots)] = ()
 
 
 class Bottle(Event):

@@ -4,7 +4,7 @@ from assistant.keep.backup import Salvaged, back_up, file_of, restore, salvage, 
 from assistant.keep.journal import BatchRow, Journal
 from assistant.keep.lines import export_batch, from_lines, import_batch, to_lines
 from assistant.keep.merging import Brought, merge
-from assistant.keep.names import next_batch_id
+from assistant.keep.names import next_batch_id, renamed
 from assistant.keep.opening import default_path, own_path
 from assistant.keep.shared import SharedJournal, sentence
 from assistant.keep.summaries import NEVER, Summaries, Summary
@@ -29,6 +29,7 @@ __all__ = [
     "merge",
     "next_batch_id",
     "own_path",
+    "renamed",
     "restore",
     "salvage",
     "sentence",

@@ -130,7 +130,7 @@ def _rows_of(base: sqlite3.Connection, store: str) -> Iterator[Row]:
         raise WrongUse(f"{store} is no Panside store.")
     sealed = "seal" if "seal" in columns else "NULL"
     wanted = f"SELECT batch, seq, at, kind, body, {sealed} FROM events ORDER BY batch, seq"
-    return checked(base.execute(wanted), store)
+    return checked(base.execute(wanted), store, unsealed="chain" not in columns)
 
 
 def restore(file: Path, journal: Journal) -> Count:

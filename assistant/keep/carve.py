@@ -132,14 +132,14 @@ def _value(payload: bytes, kind: int, at: int) -> tuple[Value, int]:
 
 def _event(row: list[Value]) -> Carved | None:
     """The row as an event, where it is one and its seal, if it has one, is unbroken."""
-    if len(row) not in (5, 6):
+    if len(row) not in (5, 6, 7):
         return None
     batch, seq, at, kind, body = row[:5]
     if not (isinstance(batch, str) and isinstance(seq, int) and isinstance(at, str)):
         return None
     if not (isinstance(kind, str) and isinstance(body, str)):
         return None
-    if len(row) == 6 and row[5] not in (None, seal(batch, seq, body)):
+    if len(row) > 5 and row[5] != seal(batch, seq, body) and not (len(row) == 6 and row[5] is None):
         return None
     try:
         event = event_adapter.validate_json(body)

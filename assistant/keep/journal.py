@@ -20,7 +20,8 @@ from assistant.base.errors import AnotherSession, StoreUnusable, WrongUse
 from assistant.facts.events import AnyEvent, Begin, event_adapter
 from assistant.keep import opening, schema
 from assistant.keep.faults import MEND, translated
-from assistant.keep.seal import seal
+from assistant.keep.lots import batches_of, printed
+from assistant.keep.seal import link, seal
 
 _LAST = "\U0010ffff"
 
@@ -85,11 +86,10 @@ class Journal:
         with translated(self.store):
             try:
                 with self.engine.begin() as connection:
-                    self._check_turn(connection, batch_id, seq)
+                    before = self._check_turn(connection, batch_id, seq)
                     if seq == 0:
-                        begun = _beginning(batch_id, events[0])
-                        connection.execute(schema.batches.insert().values(**begun))
-                    connection.execute(schema.events.insert(), rows)
+                        _write_beginning(connection, batch_id, events[0])
+                    connection.execute(schema.events.insert(), _chained(rows, before))
                     last = {"batch": batch_id, "seq": seq + len(events) - 1}
                     connection.execute(schema.news.insert().values(**last))
                     if mark is not None:
@@ -120,7 +120,7 @@ class Journal:
         with translated(self.store), opening.reading(self.engine) as connection:
             rows = connection.execute(wanted).all()
         for number, (seq, body, sealed) in enumerate(rows):
-            if seq != number or sealed not in (None, seal(batch_id, seq, body)):
+            if seq != number or sealed != seal(batch_id, seq, body):
                 raise self._damaged(batch_id, number)
         return tuple(self._event(batch_id, seq, body) for seq, body, _ in rows)
 
@@ -135,6 +135,19 @@ class Journal:
             wanted = wanted.where(name >= starting, name <= starting + _LAST)
         with translated(self.store), opening.reading(self.engine) as connection:
             return list(connection.scalars(wanted))
+
+    def called(self, lot: str) -> list[str]:
+        """The batches that a cook can mean by a lot, in full or in short (`assistant.keep.lots`).
+
+        Where several carry it on their labels, the one whose own name it is comes first.
+        """
+        with translated(self.store), opening.reading(self.engine) as connection:
+            return batches_of(connection, lot)
+
+    def carrying(self, lot: str) -> list[str]:
+        """The batches whose labels may carry just that lot, the one of that name first."""
+        with translated(self.store), opening.reading(self.engine) as connection:
+            return printed(connection, lot)
 
     def batches(self) -> list[BatchRow]:
         """All batches, the oldest first."""
@@ -205,10 +218,12 @@ class Journal:
             f" {MEND}"
         )
 
-    def _check_turn(self, connection: Connection, batch_id: str, seq: int) -> None:
+    def _check_turn(self, connection: Connection, batch_id: str, seq: int) -> str:
+        """The last link of the batch's chain, if it is the caller's turn to write."""
         table = schema.events.c
-        last = connection.scalar(select(func.max(table.seq)).where(table.batch == batch_id))
-        held = 0 if last is None else last + 1
+        wanted = select(table.seq, table.chain).where(table.batch == batch_id)
+        last = connection.execute(wanted.order_by(table.seq.desc()).limit(1)).first()
+        held = 0 if last is None else last.seq + 1
         if held > seq:
             raise _another_session(batch_id)
         if held < seq:
@@ -216,6 +231,7 @@ class Journal:
                 f"{self.store} holds {held} entries of batch {batch_id} where {seq} were written;"
                 " it was exchanged meanwhile: start Panside again"
             )
+        return last.chain or "" if last else ""
 
 
 def _another_session(batch_id: str) -> AnotherSession:
@@ -224,8 +240,20 @@ def _another_session(batch_id: str) -> AnotherSession:
     )
 
 
-def _beginning(batch_id: str, event: AnyEvent) -> dict[str, str]:
+def _write_beginning(connection: Connection, batch_id: str, event: AnyEvent) -> None:
     if not isinstance(event, Begin) or event.batch != batch_id:
         raise WrongUse(f"the first entry of batch {batch_id} must be its beginning")
     recipe = str(event.recipe.get("name", ""))
-    return {"id": batch_id, "recipe": recipe, "begun_at": event.at.isoformat()}
+    begun = {"id": batch_id, "recipe": recipe, "begun_at": event.at.isoformat()}
+    connection.execute(schema.batches.insert().values(**begun))
+    if event.lots:
+        also = [{"lot": lot, "batch": batch_id} for lot in event.lots]
+        connection.execute(schema.aliases.insert(), also)
+
+
+def _chained(rows: list[dict[str, str | int]], before: str) -> list[dict[str, str | int]]:
+    """The rows with their links to the ones before."""
+    for row in rows:
+        before = link(before, str(row["batch"]), int(row["seq"]), str(row["body"]))
+        row["chain"] = before
+    return rows

@@ -7,6 +7,7 @@ from pydantic import ValidationError
 from assistant.base.errors import WrongUse
 from assistant.facts.events import AnyEvent, Begin, event_adapter
 from assistant.keep.journal import Journal
+from assistant.keep.names import renamed
 
 
 def to_lines(events: Iterable[AnyEvent]) -> Iterator[str]:
@@ -59,7 +60,7 @@ def import_batch(
     if not isinstance(first, Begin):
         raise WrongUse(f"{name} does not start with the beginning of a batch")
     if batch_id is not None:
-        first = first.model_copy(update={"batch": batch_id})
+        first = renamed(first, batch_id)
     if journal.events(first.batch):
         raise WrongUse(f"batch {first.batch} is in {journal.store} already; give another id")
     journal.append_all(first.batch, (first, *events[1:]), 0)

@@ -20,6 +20,7 @@ from assistant.facts.events import AnyEvent, Begin, event_adapter
 from assistant.keep import opening, schema
 from assistant.keep.faults import translated
 from assistant.keep.journal import Journal
+from assistant.keep.names import renamed
 
 Events = tuple[AnyEvent, ...]
 MayJoin = Callable[[Events, Events], bool]
@@ -95,8 +96,8 @@ def _fitted(target: Journal, first: Begin, events: Events, may_join: MayJoin) ->
         if may_join(held, missing):
             return Brought(first.batch, name, "joined", held, missing)
     name = _free(target, first.batch)
-    renamed = (first.model_copy(update={"batch": name}), *events[1:])
-    return Brought(first.batch, name, "forked" if same else "new", (), renamed)
+    called = (renamed(first, name), *events[1:])
+    return Brought(first.batch, name, "forked" if same else "new", (), called)
 
 
 def _same(target: Journal, first: Begin) -> list[str]:
@@ -124,7 +125,9 @@ def _akin(one: str, other: str) -> bool:
 
 
 def _nameless(event: AnyEvent) -> AnyEvent:
-    return event.model_copy(update={"batch": ""}) if isinstance(event, Begin) else event
+    if not isinstance(event, Begin):
+        return event
+    return event.model_copy(update={"batch": "", "lots": ()})
 
 
 def _missing(wanted: Sequence[AnyEvent], held: Sequence[AnyEvent]) -> Events:

@@ -1,8 +1,14 @@
 """The tables of the journal. Rows go in and stay: the database itself refuses to change them.
 
 `batches` and `events` are the truth. `summaries` and `news` are worked out from them and may be
-thrown away at any time; `unsent` names batches that a shared store has still to get.
+thrown away at any time; so may `aliases`, under what other lots a batch's labels were printed.
+`leases` tell who works on a batch now, `unsent` names batches that a shared store has still to get,
+and `standing` tells whether a file is whole without its log.
 """
+
+import secrets
+from collections.abc import Iterator
+from contextlib import contextmanager
 
 from sqlalchemy import (
     Column,
@@ -17,7 +23,7 @@ from sqlalchemy import (
     Text,
 )
 
-REVISIONS = ("1", "2")
+REVISIONS = ("1", "2", "3")
 """The layouts that were, the newest last; each has a module in `migrations/versions`."""
 VERSION = len(REVISIONS)
 """The same as a number, for a Panside from before there were revisions."""
@@ -40,7 +46,33 @@ events = Table(
     Column("kind", Text, nullable=False),
     Column("body", Text, nullable=False),
     Column("seal", Text),
+    Column("chain", Text),
 )
+aliases = Table(
+    "aliases",
+    metadata,
+    Column("lot", Text, primary_key=True),
+    Column("batch", Text, primary_key=True),
+)
+"""Lots printed on labels, other than a batch's own name, and the batch that they belong to."""
+leases = Table(
+    "leases",
+    metadata,
+    Column("batch", Text, primary_key=True),
+    Column("holder", Text, nullable=False),
+    Column("who", Text, nullable=False),
+    Column("place", Text, nullable=False),
+    Column("since", Text, nullable=False),
+    Column("until", Text, nullable=False),
+)
+standing = Table(
+    "standing",
+    metadata,
+    Column("id", Text, primary_key=True),
+    Column("turns", Integer, nullable=False),
+    Column("open", Integer, nullable=False),
+)
+"""One row: which store it is, how often it was written to, and whether somebody still may."""
 news = Table(
     "news",
     metadata,
@@ -61,6 +93,7 @@ summaries = Table(
     Column("emptied", Text, nullable=False),
     Column("body", Text, nullable=False),
     Column("code", Text, nullable=False),
+    Column("seal", Text, nullable=False, server_default=""),
     Index("summaries_begun", "begun"),
     Index("summaries_open", "open", "last"),
     Index("summaries_shelf", "emptied"),
@@ -102,6 +135,7 @@ def create(connection: Connection) -> None:
     """Make the tables, the guards that refuse changes, and the notes of the layout."""
     metadata.create_all(connection)
     guard(connection)
+    connection.execute(standing.insert().values(**new_standing()))
     connection.execute(store_version.insert().values(version=VERSION))
     connection.execute(revision.insert().values(version_num=REVISIONS[-1]))
 
@@ -111,3 +145,23 @@ def guard(connection: Connection) -> None:
     for table in (batches, events):
         for text in _GUARDS[connection.dialect.name]:
             connection.exec_driver_sql(text.format(table=table.name))
+
+
+def new_standing() -> dict[str, str | int]:
+    """The standing of a store that nobody has written to."""
+    return {"id": secrets.token_hex(8), "turns": 0, "open": 0}
+
+
+@contextmanager
+def unguarded(connection: Connection, table: str) -> Iterator[None]:
+    """Without one table's guard, for a step to a newer layout that fills in a new column."""
+    if connection.dialect.name == "postgresql":
+        connection.exec_driver_sql(f"ALTER TABLE {table} DISABLE TRIGGER USER")
+        yield
+        connection.exec_driver_sql(f"ALTER TABLE {table} ENABLE TRIGGER USER")
+        return
+    for verb in ("UPDATE", "DELETE"):
+        connection.exec_driver_sql(f"DROP TRIGGER {table}_no_{verb}")
+    yield
+    for text in _SQLITE:
+        connection.exec_driver_sql(text.format(table=table))

@@ -14,6 +14,18 @@ def seal(batch: str, seq: int, body: str) -> str:
     return _digest(batch, seq, body).hex()[:16]
 
 
+def link(before: str, batch: str, seq: int, body: str) -> str:
+    """One event's link in its batch's chain: 128 bits of a SHA-256 over the link before and itself.
+
+    Who changes, drops or moves one event must change all that follow; a last link that was noted
+    elsewhere then no longer fits.
+
+    >>> link("", "2026-07-04-1", 0, "{}")
+    '4d898c3813bf2b49920898d42666b103'
+    """
+    return sha256(before.encode() + _digest(batch, seq, body)).hexdigest()[:32]
+
+
 class Tally:
     """How many events, and one digest over all of them that does not hang on their order.
 

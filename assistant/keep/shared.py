@@ -18,6 +18,7 @@ from assistant.keep import opening, schema
 from assistant.keep.faults import translated
 from assistant.keep.journal import BatchRow, Journal
 from assistant.keep.merging import Brought, Events, MayJoin, bring
+from assistant.keep.names import renamed
 
 T = TypeVar("T")
 PAUSE = 30.0
@@ -130,6 +131,14 @@ class SharedJournal(Journal):
         """The batches whose names start like that."""
         return self._asked(lambda: super(SharedJournal, self).names(starting))
 
+    def called(self, lot: str) -> list[str]:
+        """The batches that a cook can mean by a lot."""
+        return self._asked(lambda: super(SharedJournal, self).called(lot))
+
+    def carrying(self, lot: str) -> list[str]:
+        """The batches whose labels may carry just that lot."""
+        return self._asked(lambda: super(SharedJournal, self).carrying(lot))
+
     def batches(self) -> list[BatchRow]:
         """All batches, the oldest first."""
         return self._asked(super().batches)
@@ -224,20 +233,28 @@ class SharedJournal(Journal):
 def sentence(found: Brought) -> str:
     """What became of a batch, as it may be shown."""
     many = f"{len(found.added)} event(s)"
-    return {
+    words = {
         "there": f"Batch {found.batch} is there already, as {found.name}, whole.",
         "new": f"Batch {found.batch} is there now, as {found.name}: {many}.",
         "longer": f"Batch {found.name} went on by {many}.",
         "joined": f"Batch {found.name} went on here and there: {many} came to it.",
         "forked": f"Batch {found.batch} went on here and there in ways that don't go together:"
         f" what this kitchen did is kept whole as {found.name}. Look at both, and throw away"
-        " or relabel what is not in the bottles.",
+        " what is not in the bottles.",
     }[found.how]
+    return f"{words} {relabel(found)}" if found.renamed and found.how != "there" else words
+
+
+def relabel(found: Brought) -> str:
+    """Which labels to replace after a batch got another name."""
+    return (
+        f"Labels printed for it say lot {found.batch}, which another batch has too: replace them,"
+        f" `panside label {found.name}` prints new ones. Until then a recall of {found.batch} finds"
+        " both."
+    )
 
 
 def _called(events: Sequence[AnyEvent], name: str) -> list[AnyEvent]:
     """The events, their beginning under the name that the batch has there."""
     first, *rest = events
-    if isinstance(first, Begin) and first.batch != name:
-        first = first.model_copy(update={"batch": name})
-    return [first, *rest]
+    return [renamed(first, name) if isinstance(first, Begin) else first, *rest]

@@ -12,7 +12,8 @@ from assistant.base.errors import StoreUnusable, WrongUse
 from assistant.keep import opening, schema
 from assistant.keep.faults import MEND, translated
 from assistant.keep.journal import Journal
-from assistant.keep.seal import Tally, seal
+from assistant.keep.names import lot_before
+from assistant.keep.seal import Tally, link, seal
 
 _AT_ONCE = 2_000
 END = "end"
@@ -52,15 +53,21 @@ def read_all(journal: Journal) -> Iterator[Row]:
         yield from checked((tuple(row) for row in connection.execute(wanted)), journal.store)
 
 
-def checked(rows: Iterable[tuple[object, ...]], store: str) -> Iterator[Row]:
-    """Rows with their seals, without them; StoreUnusable at one that is not as it was written."""
+def checked(
+    rows: Iterable[tuple[object, ...]], store: str, unsealed: bool = False
+) -> Iterator[Row]:
+    """Rows with their seals, without them; StoreUnusable at one that is not as it was written.
+
+    unsealed : rows of a layout in which not every event had a seal
+    """
     batch, seq = None, -1
     for row in rows:
         found = Row(*row[:5])  # type: ignore[arg-type]
         seq = seq + 1 if found.batch == batch else 0
         batch = found.batch
         sealed = row[5] if len(row) > 5 else None
-        if found.seq != seq or sealed not in (None, seal(found.batch, found.seq, found.body)):
+        proven = seal(found.batch, found.seq, found.body)
+        if found.seq != seq or (sealed != proven and not (unsealed and sealed is None)):
             raise StoreUnusable(f"entry {seq} of batch {batch} in {store} is damaged; {MEND}")
         yield found
 
@@ -96,11 +103,17 @@ def write_all(journal: Journal, rows: Iterable[Row]) -> None:
     with translated(journal.store), journal.engine.begin() as connection:
         if connection.scalar(select(schema.batches.c.id).limit(1)) is not None:
             raise WrongUse(f"{journal.store} holds batches already.")
+        before = ""
         for chunk in _chunks(rows):
-            begun = [_batch(row) for row in chunk if row.seq == 0]
+            begun = [row for row in chunk if row.seq == 0]
             if begun:
-                connection.execute(schema.batches.insert(), begun)
-            connection.execute(schema.events.insert(), [_sealed(row) for row in chunk])
+                connection.execute(schema.batches.insert(), [_batch(row) for row in begun])
+            lots = [lot for row in begun for lot in _lots(row)]
+            if lots:
+                connection.execute(schema.aliases.insert(), lots)
+            sealed = _sealed(chunk, before)
+            before = str(sealed[-1]["chain"])
+            connection.execute(schema.events.insert(), sealed)
             connection.execute(schema.news.insert(), _last(chunk))
 
 
@@ -120,8 +133,20 @@ def _batch(row: Row) -> dict[str, str]:
     return {"id": row.batch, "recipe": recipe, "begun_at": row.at}
 
 
-def _sealed(row: Row) -> dict[str, str | int]:
-    return row.__dict__ | {"seal": seal(row.batch, row.seq, row.body)}
+def _lots(row: Row) -> list[dict[str, str]]:
+    """What the batch's labels may say besides its name; an earlier Panside left only the name."""
+    lots = json.loads(row.body).get("lots") or [lot_before(row.batch)]
+    return [{"lot": str(lot), "batch": row.batch} for lot in lots if lot]
+
+
+def _sealed(rows: list[Row], before: str) -> list[dict[str, str | int]]:
+    """Rows with seal and link, the first one linked to the row before where that is its batch's."""
+    sealed = []
+    for row in rows:
+        before = link(before if row.seq else "", row.batch, row.seq, row.body)
+        made = {"seal": seal(row.batch, row.seq, row.body), "chain": before}
+        sealed.append(row.__dict__ | made)
+    return sealed
 
 
 def _last(chunk: list[Row]) -> list[dict[str, str | int]]:

@@ -10,7 +10,7 @@ QUIET = 4
 def modules(content: str) -> Modules:
     """The QR code of a text without its quiet zone, True for dark; 15 per cent may be damaged.
 
-    >>> len(modules("panside:batch:2026-07-11-1"))
+    >>> len(modules("panside:2026-07-11-1-k7m4p"))
     25
     """
     return tuple(

@@ -23,7 +23,7 @@ from pathlib import Path
 from assistant.cook import fold
 from assistant.facts.events import AnyEvent, Begin, Note, event_adapter
 from assistant.keep import NEVER, Journal, Summary, back_up
-from assistant.keep.seal import seal
+from assistant.keep.seal import link, seal
 from assistant.past.lookback import LookBack, code, summary
 
 sys.path.append(str(Path(__file__).resolve().parents[1] / "keep"))
@@ -36,10 +36,10 @@ from tests.crash.kitchen_child import reference
 IN_STORE = 300
 UNFINISHED = 20
 LAST_DAY = date(2026, 7, 11)
-NAME = "2026-07-11-1"
+NAME = "2026-07-11-1-k7m4p"
 TABLES = {
     "batches": "id, recipe, begun_at",
-    "events": "batch, seq, at, kind, body, seal",
+    "events": "batch, seq, at, kind, body, seal, chain",
     "summaries": "batch, events, begun, last, recipe, fruit, open, filled, emptied, body, code",
 }
 Rows = dict[str, list[tuple[object, ...]]]
@@ -113,11 +113,14 @@ def add(
     events, brief = made
     begun = events[0].at.isoformat().replace(LAST_DAY.isoformat(), day)
     rows["batches"].append((name, brief.recipe, begun))
+    before = ""
     for seq, (event, body) in enumerate(zip(events, bodies, strict=True)):
         text = body.replace(NAME, name, 1) if seq == 0 else body
         text = text.replace(f"{LAST_DAY}T", f"{day}T", 1)
         at = event.at.isoformat().replace(LAST_DAY.isoformat(), day)
-        rows["events"].append((name, seq, at, event.kind, text, seal(name, seq, text)))
+        before = link(before, name, seq, text)
+        row = (name, seq, at, event.kind, text, seal(name, seq, text), before)
+        rows["events"].append(row)
     moved = replace(
         brief,
         batch=name,

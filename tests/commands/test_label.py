@@ -62,7 +62,7 @@ def test_one_label_a_bottle_is_written(bottled: Path, tmp_path: Path, label: Lab
     assert (record["batch"], record["copies"], record["pages"]) == ("b", 9, 2)
     assert record["file"] == str(target)
     assert (record["sheet"], record["labels_a_bottle"]) == ("a4-8", 1)
-    assert record["label"]["code"] == "panside:batch:b"
+    assert record["label"]["code"] == "panside:b"
     assert record["label"]["ingredients"] == ["sugar", "blackcurrant", "water", "acid: citric acid"]
     told = "".join(page.extract_text() for page in pypdf.PdfReader(target).pages)
     assert told.count("Blackcurrant syrup") == 9
@@ -73,7 +73,7 @@ def test_the_code_names_the_batch_too_and_small_labels_come_in_pairs(
     bottled: Path, tmp_path: Path, label: Label
 ) -> None:
     args = ("--sheet", "letter-30", "--copies", "2", "--out", str(tmp_path / "small.pdf"))
-    done = label(bottled, "panside:batch:b", *args)
+    done = label(bottled, "panside:b", *args)
     assert done.code == 0, done.err
     assert "2 × Blackcurrant syrup, a front and a back each: 1 page of letter-30" in done.out
     told = pypdf.PdfReader(tmp_path / "small.pdf").pages[0].extract_text()

@@ -40,9 +40,9 @@ def append(store: Path, many: int, before: Callable[[], None] | None = None) -> 
 
 
 def small_files() -> None:
-    """No file may grow past 120 kB, as on a disk with a quota."""
+    """No file may grow past 240 kB, as on a disk with a quota."""
     signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
-    resource.setrlimit(resource.RLIMIT_FSIZE, (120_000, 120_000))
+    resource.setrlimit(resource.RLIMIT_FSIZE, (240_000, 240_000))
 
 
 def test_a_quota_costs_nothing_that_was_accepted(tmp_path: Path) -> None:

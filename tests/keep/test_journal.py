@@ -126,7 +126,8 @@ def test_the_file_itself_refuses_changes(tmp_path: Path, table: str, change: str
 def test_no_way_to_change_or_remove_is_offered() -> None:
     offered = {name for name in vars(Journal) if not name.startswith("_")}
     assert offered == {
-        "append", "append_all", "events", "batches", "names", "has_mark", "close", "engine", "store"
+        "append", "append_all", "events", "batches", "names", "has_mark", "close", "engine",
+        "store", "called", "carrying",
     }  # fmt: skip
 
 

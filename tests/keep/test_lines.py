@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from assistant.base.errors import WrongUse
 from assistant.facts.events import AnyEvent, Begin
-from assistant.keep import Journal, export_batch, from_lines, import_batch, to_lines
+from assistant.keep import Journal, export_batch, from_lines, import_batch, renamed, to_lines
 
 BATCH = "2026-07-04-1"
 
@@ -61,7 +61,7 @@ def test_under_another_id() -> None:
         with pytest.raises(WrongUse, match=f"batch {BATCH} is in .* already; give another id"):
             import_batch(journal, lines)
         assert import_batch(journal, lines, batch_id="copy") == "copy"
-        assert journal.events("copy") == (begin("copy"), *small_batch()[1:])
+        assert journal.events("copy") == (renamed(begin(), "copy"), *small_batch()[1:])
         assert journal.events(BATCH) == small_batch()
 
 

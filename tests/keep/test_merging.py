@@ -38,7 +38,7 @@ def bodies(journal: Journal) -> list[bytes]:
     """Every event of a store, its batch's beginning without the name."""
     return sorted(
         event_adapter.dump_json(
-            event.model_copy(update={"batch": ""}) if event.kind == "begin" else event
+            event.model_copy(update={"batch": "", "lots": ()}) if event.kind == "begin" else event
         )
         for name in journal.names()
         for event in journal.events(name)

@@ -16,6 +16,7 @@ from assistant.base.errors import StoreUnusable
 from assistant.facts.events import event_adapter
 from assistant.keep import Journal, migrating, schema
 from assistant.keep.migrating import _STEPS
+from assistant.keep.seal import link, seal
 
 BATCH = "2026-07-04-1"
 
@@ -143,3 +144,26 @@ def test_an_unknown_layout_is_refused(old: Path) -> None:
         store.commit()
     with pytest.raises(StoreUnusable, match=r"newer Panside .layout pear"):
         Journal(old)
+
+
+def test_old_events_get_seals_and_links(old: Path) -> None:
+    with Journal(old) as journal:
+        journal.append(BATCH, reading(6), 6)
+    before = ""
+    with closing(sqlite3.connect(old)) as made:
+        rows = made.execute("SELECT seq, body, seal, chain FROM events ORDER BY seq").fetchall()
+        for seq, body, sealed, linked in rows:
+            before = link(before, BATCH, seq, body)
+            assert (sealed, linked) == (seal(BATCH, seq, body), before)
+        assert len(rows) == 7
+        with pytest.raises(sqlite3.IntegrityError, match="never edited"):
+            made.execute("UPDATE events SET body = ''")
+
+
+def test_a_second_name_that_an_earlier_merge_gave_is_found_by_its_lot(old: Path) -> None:
+    with closing(sqlite3.connect(old)) as made:
+        for name in (f"{BATCH}-b", "2026-07-04-2"):
+            made.execute("INSERT INTO batches VALUES (?, 'rhubarb', '')", (name,))
+        made.commit()
+    with Journal(old) as journal:
+        assert journal.carrying(BATCH) == [BATCH, f"{BATCH}-b"]

@@ -12,6 +12,7 @@ from sqlalchemy import event
 from assistant.base.errors import StoreUnusable
 from assistant.keep import Journal, default_path, opening
 from assistant.keep.schema import VERSION
+from assistant.keep.seal import seal
 
 BATCH = "2026-07-04-1"
 
@@ -175,8 +176,9 @@ def test_a_torn_file_is_told(filled: Path) -> None:
 
 @pytest.mark.parametrize("body", ["{}", "no JSON", '{"kind":"reading"}'])
 def test_an_entry_that_cannot_be_read_is_named(filled: Path, body: str) -> None:
+    sealed = seal(BATCH, 100, body)
     file = sqlite3.connect(filled)
-    file.execute("INSERT INTO events VALUES (?, 100, '', 'note', ?, NULL)", (BATCH, body))
+    file.execute("INSERT INTO events VALUES (?, 100, '', 'note', ?, ?, '')", (BATCH, body, sealed))
     file.commit()
     file.close()
     with (

@@ -19,7 +19,7 @@ from assistant.recipebook.files import load_recipe
 def test_the_tea_huts_label() -> None:
     text = label_text(bottled(), TODAY)
     assert (text.name, text.volume, text.lot) == ("Blackcurrant syrup", "500 ml", "b")
-    assert text.code == "panside:batch:b"
+    assert text.code == "panside:b"
     # heated, pH 3.4, 61 Brix at the low end: 28 days by the rule of assistant.calc.keeping
     assert (text.made, text.keep_by) == (date(2026, 7, 11), date(2026, 8, 8))
     assert "within 7 days" in text.storage
