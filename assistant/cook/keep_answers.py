@@ -20,7 +20,8 @@ def barred_lines(batch: Batch) -> tuple[Line, ...]:
             return (Line(id="keep_signed", rank="limit", facts={"sign": sign}),)
         case "recalled":
             return (Line(id="keep_recalled", rank="limit"),)
-    return ()
+        case None:
+            return ()
 
 
 def past_lines(day: date | None, at: datetime) -> tuple[Line, ...]:

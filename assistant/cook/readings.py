@@ -16,7 +16,7 @@ from assistant.cook.stages import announce
 from assistant.cook.stock import juice, main_sugar, syrup
 from assistant.cook.temperature import take_temperature
 from assistant.facts.events import Reading
-from assistant.facts.stuff import RANGES, stuff_words
+from assistant.facts.stuff import RANGES, STUFF, stuff_words
 from assistant.limits import tripped
 
 
@@ -147,12 +147,7 @@ _HANDLERS: dict[str, Handler] = {
     "temperature": take_temperature,
     "ph": _take_ph,
     "brix": _take_brix,
-    "sugar": take_ingredient,
-    "water": take_ingredient,
-    "citric_acid": take_ingredient,
-    "ascorbic_acid": take_ingredient,
-    "glycerin": take_ingredient,
-    "sorbate": take_ingredient,
+    **dict.fromkeys((key for key, row in STUFF.items() if row.is_put_in), take_ingredient),
     "yield": take_yield,
     "bottles": take_yield,
 }

@@ -43,6 +43,11 @@ class Stuff(_Row):
         """Whether a volume of it can be weighed."""
         return self.density is not None or self.spoon is not None
 
+    @property
+    def is_put_in(self) -> bool:
+        """Whether a cook may say how much of it went in."""
+        return self.kind == "ingredient" and bool(self.units)
+
     @model_validator(mode="after")
     def _hangs_together(self) -> Self:
         if bool(self.units) != (self.range is not None):

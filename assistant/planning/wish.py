@@ -62,4 +62,5 @@ class Wish:
                 glass = self.glass(brix)
                 each_ml = glass.syrup_ml if glass else self.glass_ml
                 return self.amount * self.glasses * each_ml
-        return None
+            case "fruit":
+                return None

@@ -98,7 +98,8 @@ def _wished(plan: Plan) -> str:
             return told(1000 * wish.amount, "ml")
         case "guests":
             return f"{wish.amount:g} guests, {wish.glasses:g} glasses each"
-    return f"{told(1000 * wish.amount, 'g')} of fruit to use up"
+        case "fruit":
+            return f"{told(1000 * wish.amount, 'g')} of fruit to use up"
 
 
 def _list(plan: Plan) -> Iterator[str]:

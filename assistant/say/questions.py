@@ -147,7 +147,8 @@ def _of_the_store(
             return template("event.sign"), {"what": event.what.replace("_", " ")}
         case Discard(count=int(count)):
             return template("event.discard_some"), {"count": count}
-    return template("event.discard"), {}
+        case Discard():
+            return template("event.discard"), {}
 
 
 def _timer(event: TimerSet) -> tuple[str, dict[str, Fact]]:
