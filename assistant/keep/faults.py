@@ -53,18 +53,29 @@ def translated(store: str) -> Iterator[None]:
 
 
 def _is_away(error: DBAPIError) -> bool:
-    """Whether a server was not reached or was lost, by its state code (PostgreSQL, appendix A)."""
-    if error.connection_invalidated:
-        return True
-    if error.orig is None or type(error.orig).__name__ != "OperationalError":
-        return type(error.orig).__name__ in _LOST
+    """Whether a server was not reached, was lost, or stalls (PostgreSQL, appendix A)."""
     if isinstance(error.orig, sqlite3.Error):
         return False
     state = getattr(error.orig, "sqlstate", None)
-    return state is None or state.startswith(("08", "57P", "53"))
+    if state is not None:
+        return state in _STALLED or state.startswith(("08", "57P", "53"))
+    if error.connection_invalidated:
+        return True
+    return type(error.orig).__name__ in _UNREACHED and not _is_refused(error.orig)
 
 
-_LOST = ("AdminShutdown", "CrashShutdown", "CannotConnectNow", "ConnectionTimeout")
+_STALLED = ("25P03", "55P03", "57014")
+"""Idle in a transaction, waited for a lock, took too long: each ended by a timeout of ours."""
+_UNREACHED = ("OperationalError", "ConnectionTimeout")
+_LATER = ("starting up", "shutting down", "recovery", "too many", "connection slots", "terminat")
+"""What a server that answers may refuse today and not tomorrow; it has no state code then."""
+
+
+def _is_refused(error: BaseException | None) -> bool:
+    """Whether a server answered and would not let us in: a wrong password, name or database."""
+    words = str(error)
+    unnamed = bool(getattr(getattr(error, "pgconn", None), "needs_password", False))
+    return unnamed or ("FATAL" in words and not any(later in words for later in _LATER))
 
 
 def _sentence(error: BaseException, store: str) -> str:
@@ -76,6 +87,11 @@ def _sentence(error: BaseException, store: str) -> str:
         if "decode to UTF-8" in str(error):
             return _DAMAGED.format(store=store)
         return f"{store} can't be used ({_first_line(error)}); check the file, {ELSEWHERE}"
+    if _is_refused(error):
+        return (
+            f"{store} does not let this kitchen in ({_first_line(error)}); "
+            "check the user, the password and the database's name"
+        )
     return (
         f"{store} can't be used ({_first_line(error)}); "
         "check that the database is running and its address is right"

@@ -4,12 +4,13 @@ One SQLite file by default, or a PostgreSQL database where several kitchens shar
 on the disk when `append` returns.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from types import TracebackType
-from typing import Self
+from typing import Self, TypeVar
 
 from pydantic import ValidationError
 from pydantic_core import PydanticSerializationError
@@ -21,7 +22,10 @@ from assistant.facts.events import AnyEvent, Begin, event_adapter
 from assistant.keep import opening, schema
 from assistant.keep.faults import MEND, translated
 from assistant.keep.lots import batches_of, printed
+from assistant.keep.patience import TURN, within
 from assistant.keep.seal import link, seal
+
+T = TypeVar("T")
 
 _LAST = "\U0010ffff"
 
@@ -83,7 +87,7 @@ class Journal:
         if not events:
             return
         rows = self._rows(batch_id, events, seq)
-        with translated(self.store):
+        with self._in_a_turn():
             try:
                 with self.engine.begin() as connection:
                     before = self._check_turn(connection, batch_id, seq)
@@ -106,7 +110,7 @@ class Journal:
         """Whether events were written with that message's id."""
         table = schema.marks.c
         wanted = select(table.id).where(table.batch == batch_id, table.id == mark)
-        with translated(self.store), opening.reading(self.engine) as connection:
+        with self._in_a_turn(), opening.reading(self.engine) as connection:
             return connection.scalar(wanted) is not None
 
     def events(self, batch_id: str) -> tuple[AnyEvent, ...]:
@@ -117,7 +121,7 @@ class Journal:
             .where(table.batch == batch_id)
             .order_by(table.seq)
         )
-        with translated(self.store), opening.reading(self.engine) as connection:
+        with self._in_a_turn(), opening.reading(self.engine) as connection:
             rows = connection.execute(wanted).all()
         for number, (seq, body, sealed) in enumerate(rows):
             if seq != number or sealed != seal(batch_id, seq, body):
@@ -133,7 +137,7 @@ class Journal:
         if starting and self.engine.dialect.name == "sqlite":
             # It finds no LIKE by its index; a server sorts by its own language's order.
             wanted = wanted.where(name >= starting, name <= starting + _LAST)
-        with translated(self.store), opening.reading(self.engine) as connection:
+        with self._in_a_turn(), opening.reading(self.engine) as connection:
             return list(connection.scalars(wanted))
 
     def called(self, lot: str) -> list[str]:
@@ -141,12 +145,12 @@ class Journal:
 
         Where several carry it on their labels, the one whose own name it is comes first.
         """
-        with translated(self.store), opening.reading(self.engine) as connection:
+        with self._in_a_turn(), opening.reading(self.engine) as connection:
             return batches_of(connection, lot)
 
     def carrying(self, lot: str) -> list[str]:
         """The batches whose labels may carry just that lot, the one of that name first."""
-        with translated(self.store), opening.reading(self.engine) as connection:
+        with self._in_a_turn(), opening.reading(self.engine) as connection:
             return printed(connection, lot)
 
     def batches(self) -> list[BatchRow]:
@@ -167,6 +171,16 @@ class Journal:
             for id_, recipe, begun, count, at in rows
         ]
         return sorted(found, key=lambda row: (row.begun_at, row.id))
+
+    def asked(self, ask: Callable[[], T]) -> T:
+        """The answer to a question about its tables; asked again where another store takes over."""
+        return ask()
+
+    @contextmanager
+    def _in_a_turn(self) -> Iterator[None]:
+        """What a cook waits for: faults told in a sentence, a stalled server given up soon."""
+        with translated(self.store), within(TURN):
+            yield
 
     def close(self) -> None:
         """Let go of the file or the server. The journal can't be used afterwards."""

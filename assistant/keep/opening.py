@@ -13,6 +13,7 @@ from sqlalchemy.exc import ArgumentError
 from assistant.base.errors import StoreUnusable
 from assistant.keep import wal
 from assistant.keep.faults import ELSEWHERE, MEND, translated
+from assistant.keep.patience import SESSION, TURN, connect, unhurried, within
 from assistant.keep.schema import (
     REVISIONS,
     VERSION,
@@ -78,16 +79,23 @@ def open_engine(url: URL) -> Engine:
             event.listen(engine, "begin", _begin)
         else:
             engine = create_engine(url, pool_pre_ping=True, connect_args=_impatient(url))
+            event.listen(engine, "do_connect", _connected)
         try:
-            _prepare(engine, store)
+            with within(TURN):
+                _prepare(engine, store)
         except BaseException:
             engine.dispose()
             raise
     return engine
 
 
+def _connected(_dialect: object, _record: object, cargs: Any, cparams: Any) -> Any:
+    return connect(cargs, cparams)
+
+
 _IMPATIENT = {
-    "connect_timeout": "3",
+    "connect_timeout": "2",
+    "options": SESSION,
     "tcp_user_timeout": "4000",
     "keepalives_idle": "5",
     "keepalives_interval": "2",
@@ -171,7 +179,10 @@ def _migrate(connection: Connection, held: str) -> None:
     file = connection.engine.url.database
     if connection.dialect.name == "sqlite" and file and Path(file).is_file():
         migrating.copy_first(file, held)
-    migrating.migrate(connection, held)
+    with unhurried():
+        if connection.dialect.name == "postgresql":
+            connection.exec_driver_sql("SET LOCAL statement_timeout = 0")
+        migrating.migrate(connection, held)
 
 
 def _layout(connection: Connection, store: str) -> str | None:

@@ -76,6 +76,7 @@ class SharedJournal(Journal):
         self._here: dict[str, str] = {}
         self._alone: set[str] = set()
         self._lost_at = float("-inf")
+        self._told_why: type[StoreUnusable] | None = None
         self._reach()
 
     @property
@@ -129,26 +130,26 @@ class SharedJournal(Journal):
 
     def names(self, starting: str = "") -> list[str]:
         """The batches whose names start like that."""
-        return self._asked(lambda: super(SharedJournal, self).names(starting))
+        return self.asked(lambda: super(SharedJournal, self).names(starting))
 
     def called(self, lot: str) -> list[str]:
         """The batches that a cook can mean by a lot."""
-        return self._asked(lambda: super(SharedJournal, self).called(lot))
+        return self.asked(lambda: super(SharedJournal, self).called(lot))
 
     def carrying(self, lot: str) -> list[str]:
         """The batches whose labels may carry just that lot."""
-        return self._asked(lambda: super(SharedJournal, self).carrying(lot))
+        return self.asked(lambda: super(SharedJournal, self).carrying(lot))
 
     def batches(self) -> list[BatchRow]:
         """All batches, the oldest first."""
-        return self._asked(super().batches)
+        return self.asked(super().batches)
 
     def has_mark(self, batch_id: str, mark: str) -> bool:
         """Whether events were written with that message's id, there or here."""
         name = self._here.get(batch_id, batch_id)
         if self._own.has_mark(name, mark):
             return True
-        return self._asked(lambda: super(SharedJournal, self).has_mark(batch_id, mark))
+        return self.asked(lambda: super(SharedJournal, self).has_mark(batch_id, mark))
 
     def close(self) -> None:
         """Let go of both."""
@@ -181,7 +182,8 @@ class SharedJournal(Journal):
             self._there[name] = there
         self._here.setdefault(there, here)
 
-    def _asked(self, ask: Callable[[], T]) -> T:
+    def asked(self, ask: Callable[[], T]) -> T:
+        """The answer of the shared store, of this kitchen's own where that does not answer."""
         try:
             return ask()
         except StoreAway as error:
@@ -195,19 +197,23 @@ class SharedJournal(Journal):
         again = self._lost_at > float("-inf")
         try:
             self._shared = Journal(self._address)
-        except StoreAway as error:
+        except StoreUnusable as error:
+            # Whoever begins must mend a wrong password; who is in mid-batch must not be stopped.
+            if not (again or isinstance(error, StoreAway)):
+                raise
             self._lose(error)
             return
-        self._own.alone = False
+        self._own.alone, self._told_why = False, None
         if again:
             self._tell(f"{self._shared.store} is back.")
         for found in self.send():
             self._tell(self._words(found))
 
-    def _lose(self, error: StoreAway) -> None:
+    def _lose(self, error: StoreUnusable) -> None:
         if self._shared is not None:
             self._shared.close()
-        if self._shared is not None or self._lost_at == float("-inf"):
+        why, self._told_why = self._told_why, type(error)
+        if self._shared is not None or why is not type(error):
             self._tell(
                 f"{error}. Going on in this kitchen's own journal, {self._own.store}; the shared"
                 " store gets it when it is back."

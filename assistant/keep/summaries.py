@@ -99,13 +99,19 @@ class Summaries:
 
     def count(self) -> int:
         """How many batches there are."""
-        self.refresh()
+        return self._journal.asked(self._count)
+
+    def _count(self) -> int:
+        self._refresh()
         with translated(self._journal.store), opening.reading(self._journal.engine) as connection:
             return connection.scalar(select(func.count()).select_from(schema.batches)) or 0
 
     def _look(self, wanted: Select[Any], limit: int | None = None) -> list[Summary]:
         """What is asked for; what older code had worked out of it is worked out again first."""
-        self.refresh()
+        return self._journal.asked(lambda: self._found(wanted, limit))
+
+    def _found(self, wanted: Select[Any], limit: int | None) -> list[Summary]:
+        self._refresh()
         while True:
             rows = self._rows(wanted if limit is None else wanted.limit(limit))
             stale = [row["batch"] for row in rows if row["code"] != self._code]
@@ -125,6 +131,9 @@ class Summaries:
         afresh : all that older code had worked out, too, however much it is; without, that is done
             when it is little, and else for what is asked for
         """
+        self._journal.asked(lambda: self._refresh(afresh))
+
+    def _refresh(self, afresh: bool = False) -> None:
         self.complaints.clear()
         spoiled: set[str] = set()
         done = 0

@@ -3,16 +3,20 @@
 import os
 import pwd
 import shutil
+import signal
 import subprocess
 import tempfile
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from itertools import count
 from pathlib import Path
-from typing import NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn
 
 import pytest
+
+if TYPE_CHECKING:
+    from psycopg import Connection
 
 QUICK = "-c fsync=off -c shared_buffers=16MB -c max_connections=30 -c autovacuum=off"
 """It is thrown away in the end, so that it need not survive the machine."""
@@ -36,6 +40,36 @@ class Server:
         """Cut every session at once, as a power cut or an unplugged cable does."""
         self._control("-m", "immediate", "stop")
 
+    @contextmanager
+    def stalled(self) -> Iterator[None]:
+        """Every process of it stands still, its connections open, until this ends."""
+        main = int(Path(self.folder, "data", "postmaster.pid").read_text("utf-8").split()[0])
+        stopped = [main, *_children(main)]
+        for process in stopped:
+            os.kill(process, signal.SIGSTOP)
+        try:
+            yield
+        finally:
+            for process in reversed(stopped):
+                with suppress(ProcessLookupError):
+                    os.kill(process, signal.SIGCONT)
+
+    def ask_for_passwords(self, user: str) -> None:
+        """From now on that user needs one, who is made here and has "pear"."""
+        with self.talk() as c:
+            c.execute(f"CREATE ROLE {user} LOGIN PASSWORD 'pear'")
+        rules = Path(self.folder, "data", "pg_hba.conf")
+        kept = rules.read_text("utf-8")
+        rules.write_text(f"local all {user} scram-sha-256\n{kept}", "utf-8")
+        with self.talk() as c:
+            c.execute("SELECT pg_reload_conf()")
+
+    def talk(self) -> "Connection[Any]":
+        """A session of the server's owner, each statement by itself."""
+        import psycopg
+
+        return psycopg.connect(f"host={self.folder} user=cook dbname=postgres", autocommit=True)
+
     def _control(self, *words: str) -> None:
         run([self.control, "-D", f"{self.folder}/data", "-w", *words], self.owner)
 
@@ -46,11 +80,19 @@ class Server:
     def database(self) -> str:
         """The URL of a new, empty database."""
         name = f"kitchen_{next(_numbers)}"
-        import psycopg
-
-        with psycopg.connect(f"host={self.folder} user=cook dbname=postgres", autocommit=True) as c:
+        with self.talk() as c:
             c.execute(f'CREATE DATABASE "{name}" TEMPLATE template0')
         return self.address(name)
+
+
+def _children(process: int) -> list[int]:
+    found = []
+    for status in Path("/proc").glob("[0-9]*/stat"):
+        with suppress(OSError):
+            fields = status.read_text("utf-8").rpartition(")")[2].split()
+            if int(fields[1]) == process:
+                found.append(int(status.parent.name))
+    return found
 
 
 def run(command: list[str], owner: str | None) -> None:
