@@ -8,15 +8,10 @@ from assistant.calc.acid_blend import diluted
 from assistant.calc.acid_constants import CITRIC_G_PER_EQUIVALENT
 from assistant.calc.bounds import inside
 from assistant.calc.spread import Spread
+from assistant.limits import ACID_FOOD_PH, MAKERS_PH, above_makers, is_low_acid
 
-LOW_ACID_PH = 4.6
-"""Above it a food is low-acid: 21 CFR 114.3. [-]"""
-JUICE_HEAT_PH = 4.0
-"""Heat tables of the FDA juice guidance hold up to it, and makers like to stay under it. [-]"""
 METER_PH = 0.1
 """How far a kitchen pH meter, set with buffers, may be off: common practice, no source. [-]"""
-STRIP_PH = 0.3
-"""How far paper strips may be off in coloured syrup: common practice, no source. [-]"""
 
 SUGAR = (
     "Sucrose up to 50 % by weight did not move the pH of lemon juice and of citric acid "
@@ -115,12 +110,12 @@ def acidity_of(ph: float, unsure: float = METER_PH) -> Acidity:
     """
     inside("pH", ph, 0.0, 14.0)
     inside("unsureness of the pH", unsure, 0.0, 1.0)
-    if ph > LOW_ACID_PH:
+    if is_low_acid(ph):
         return Acidity("low-acid", f"pH {ph:g} is low-acid: it must not stand at room temperature.")
-    if ph + unsure > LOW_ACID_PH:
-        return Acidity("doubtful", f"pH {ph:g} may be over {LOW_ACID_PH:g}: treat it as low-acid.")
-    if ph + unsure > JUICE_HEAT_PH:
-        return Acidity("acid", f"pH {ph:g} is acid, but makers go under {JUICE_HEAT_PH:.1f}.")
+    if is_low_acid(ph + unsure):
+        return Acidity("doubtful", f"pH {ph:g} may be over {ACID_FOOD_PH:g}: treat it as low-acid.")
+    if above_makers(ph + unsure):
+        return Acidity("acid", f"pH {ph:g} is acid, but makers go under {MAKERS_PH:.1f}.")
     return Acidity("well acid", f"pH {ph:g} is well acid, where makers like it.")
 
 

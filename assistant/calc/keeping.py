@@ -9,13 +9,14 @@ from dataclasses import dataclass
 from typing import Literal
 
 from assistant.base.errors import OutOfRange
+from assistant.limits import ACID_FOOD_PH, MAKERS_PH, is_low_acid
 
 Place = Literal["fridge", "cupboard", "freezer"]
 
 RULE = "this project's own cautious rule"
 
-LOW_ACID_PH = 4.6
-"""Above this a food is low-acid. 21 CFR 114.3(d)."""
+FRIDGE_C = 4.4
+"""The days count on a fridge at 40 F or colder: FDA and CDC consumer guidance. [degC]"""
 
 SORBATE_COUNTS_G_L = 0.6
 """Potassium sorbate that gives 449 mg/L sorbic acid, which kept yeast from cold apple juice.
@@ -63,8 +64,8 @@ class KeepBy:
 # Days in the fridge, closed, for (heated, not heated), by measured pH; this project's own.
 _BY_PH: tuple[tuple[float, tuple[int, int]], ...] = (
     (3.5, (21, 5)),
-    (4.0, (14, 4)),
-    (LOW_ACID_PH, (7, 3)),
+    (MAKERS_PH, (14, 4)),
+    (ACID_FOOD_PH, (7, 3)),
 )
 _PH_UNKNOWN = (7, 3)
 _LOW_ACID = (3, 2)
@@ -116,7 +117,7 @@ def keep_by(
     _check(ph, brix, sorbate_g_l, aw)
     if place == "freezer":
         return _freezer()
-    weak = low_acid or (ph is not None and ph > LOW_ACID_PH)
+    weak = low_acid or (ph is not None and is_low_acid(ph))
     if place == "cupboard":
         return _cupboard(ph, heated, opened, weak, tested_canning)
     if weak:
@@ -164,7 +165,7 @@ def _cupboard(
     return KeepBy(
         CANNED_DAYS,
         (
-            "A tested boiling-water process was followed and the pH is 4.6 or below "
+            f"A tested boiling-water process was followed and the pH is {ACID_FOOD_PH:g} or below "
             "(USDA Complete Guide to Home Canning, berry syrup).",
             "Check that the lid is drawn in; one that is not goes in the fridge.",
         ),
@@ -175,7 +176,8 @@ def _low_acid_fridge(heated: bool) -> KeepBy:
     return KeepBy(
         _LOW_ACID[0 if heated else 1],
         (
-            "Low in acid (above pH 4.6, 21 CFR 114.3): days in the fridge, no longer.",
+            f"Low in acid (above pH {ACID_FOOD_PH:g}, 21 CFR 114.3): "
+            "days in the fridge, no longer.",
             "Neither sugar nor sorbate lengthens that. Freeze what you will not use.",
         ),
     )

@@ -6,11 +6,12 @@ from math import floor
 from assistant.calc.bounds import inside
 from assistant.calc.preserve_acid import ACID, PKA, SALT, TO_ACID, undissociated_share
 from assistant.calc.preserve_ceilings import DRINKS, Ceiling, Preservative, strictest
+from assistant.limits import ACID_FOOD_PH
 
 WEAK_ABOVE_PH = 4.5
 """There two thirds of the sorbic and one third of the benzoic acid is left: computed. [-]"""
-DOSE_PH = (1.5, 4.6)
-"""The pH a dose is given for; above 4.6 a syrup is a low-acid food (21 CFR 114.3). [-]"""
+DOSE_PH = (1.5, ACID_FOOD_PH)
+"""The pH a dose is given for; above it a syrup is a low-acid food (21 CFR 114.3). [-]"""
 DOSE_VOLUME_L = (0.05, 1000.0)
 """The batch a dose is given for; under 50 ml no kitchen scale weighs it. [l]"""
 SCALE_STEP_G = 0.01

@@ -4,13 +4,15 @@ from math import floor
 
 from assistant.base.units import Unit
 from assistant.calc.preserve import sorbate_dose
+from assistant.calc.preserve_dose import DOSE_PH
 from assistant.calc.spread import Spread
 from assistant.cook.batch import Batch
 from assistant.cook.parts import AnyRule, PerLitre, ShareOf, SorbateDose, SugarToBrix
 from assistant.cook.reply import Quantity
 from assistant.cook.stock import juice, main_sugar, syrup
+from assistant.limits import MAKERS_PH
 
-_ASSUMED_PH = 4.0
+_ASSUMED_PH = MAKERS_PH
 """For a dose asked before the pH is known: the acid end of where makers stay (conservative for
 how much of the sorbate works, without effect on how much goes in)."""
 
@@ -76,7 +78,7 @@ def _sorbate_dose(batch: Batch) -> Found:
     ph = batch.last("ph")
     # The low end of the volume: a dose for less syrup than there is stays under its ceiling.
     litres = stock.volume_ml.low / 1000
-    dose = sorbate_dose(litres, min(ph.base, 4.6) if ph else _ASSUMED_PH)
+    dose = sorbate_dose(litres, min(ph.base, DOSE_PH[1]) if ph else _ASSUMED_PH)
     return Spread.exactly(_floored(dose.grams)), "g"
 
 

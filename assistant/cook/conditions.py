@@ -8,6 +8,7 @@ from assistant.cook.batch import Batch
 from assistant.cook.holding import held, hold_stage
 from assistant.cook.keeping import closed_until
 from assistant.cook.stock import syrup
+from assistant.limits import above_makers
 
 Condition = Callable[[Batch, datetime], bool]
 
@@ -111,7 +112,7 @@ CONDITIONS: dict[str, Condition] = {
         batch.last("juice") is not None and batch.recipe.base != "juice"
     ),
     "ph_read": lambda batch, _at: _ph(batch) is not None,
-    "ph_below_4": lambda batch, _at: (_ph(batch) or 14.0) <= 4.0,
+    "ph_below_4": lambda batch, _at: not above_makers(_ph(batch) or 14.0),
     "low_acid": lambda batch, _at: _low_acid(batch),
     "stopped": lambda batch, _at: batch.stopped_by is not None,
     "barred": lambda batch, _at: batch.barred is not None,

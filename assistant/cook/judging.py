@@ -1,12 +1,9 @@
 """Lines that judge a reading: read back, and a limit's own words."""
 
-from assistant.base.units import Unit
 from assistant.calc.capacity import unsure_ml
 from assistant.cook.reply import Line, Quantity, Rank
 from assistant.facts.events import Reading
 from assistant.limits import Limit
-
-_UNIT: dict[str, Unit] = {"ph": "pH", "temperature": "degC", "sorbate": "g/l"}
 
 
 def read_back(event: Reading) -> Line:
@@ -26,7 +23,7 @@ def whose_measure(event: Reading) -> tuple[Line, ...]:
 
 def limit_line(limit: Limit, event: Reading) -> Line:
     """What a limit has to say about a reading that trips it."""
-    bound = Quantity(value=limit.bound, unit=_UNIT[limit.quantity], exact=True)
+    bound = Quantity(value=limit.bound, unit=limit.unit, exact=True)
     said = Quantity(value=event.value, unit=event.unit, exact=True)
     rank: Rank = "limit" if limit.effect == "stop" else "caution"
     return Line(id="limit", rank=rank, text=limit.words, facts={"value": said, "bound": bound})

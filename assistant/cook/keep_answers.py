@@ -3,7 +3,7 @@
 from dataclasses import replace
 from datetime import date, datetime
 
-from assistant.calc.keeping import KeepBy
+from assistant.calc.keeping import FRIDGE_C, KeepBy
 from assistant.cook.batch import Batch
 from assistant.cook.keeping import closed_until, in_words, keep_by_words, keeping, opened_until
 from assistant.cook.reply import Fact, Line, Quantity
@@ -69,7 +69,16 @@ def keep_lines(
     }
     if sure and until is not None:
         facts["date"] = in_words(until)
-    return (_keep_head(facts, opened), Line(id="keep_caution", rank="caution"), *_reasons(found))
+    caution = Line(id="keep_caution", rank="caution")
+    return (_keep_head(facts, opened), caution, *_how_cold(where), *_reasons(found))
+
+
+def _how_cold(place: Place) -> tuple[Line, ...]:
+    """Days in the fridge are worth what the fridge is."""
+    if place != "fridge":
+        return ()
+    fridge = Quantity(value=FRIDGE_C, unit="degC", exact=True)
+    return (Line(id="keep_cold", rank="detail", facts={"fridge": fridge}),)
 
 
 def _as_if_in(batch: Batch, place: Place | None, at: datetime) -> Batch:

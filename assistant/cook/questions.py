@@ -169,15 +169,14 @@ def _limit(batch: Batch, about: str | None, at: datetime) -> Answer:
     about = None if about == "source" else about
     wanted = "temperature" if about in ("temperature", "heat") else about or "ph"
     rows = [limit for limit in all_limits() if limit.quantity == wanted]
-    unit = {"ph": "pH", "temperature": "degC", "sorbate": "g/l"}.get(wanted)
-    if not rows or unit is None:
+    if not rows:
         return (Line(id="no_such_limit", rank="answer"), *announce(batch, at))
     return tuple(
         Line(
             id="bound_stop" if limit.effect == "stop" else "bound_caution",
             rank="answer",
             facts={
-                "bound": Quantity(value=limit.bound, unit=unit, exact=True),  # type: ignore[arg-type]
+                "bound": Quantity(value=limit.bound, unit=limit.unit, exact=True),
                 "source": limit.source.split(":")[0],
             },
         )

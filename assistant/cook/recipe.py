@@ -19,9 +19,8 @@ from assistant.cook.parts import (
     Targets,
 )
 from assistant.facts.stuff import AMOUNTS
+from assistant.limits import ACID_FOOD_PH, is_low_acid
 
-LOW_ACID_PH = 4.6
-"""21 CFR 114.3: an acid food has a pH of 4.6 or below."""
 COMMON_FIGURES = ("fruit", "keep_by", "juice_target", "brix")
 """What any sentence of a recipe may name in braces, besides its amounts."""
 
@@ -70,9 +69,9 @@ class Recipe(Part):
         """What the juice comes from must be what is measured, and be an acid food or be marked."""
         if self.base not in self.juice.bases:
             raise ValueError(f"juice of the kind {self.juice.kind!r} can't start from {self.base}")
-        if self.acidity != "low-acid" and self.targets.ph_high > LOW_ACID_PH:
+        if self.acidity != "low-acid" and is_low_acid(self.targets.ph_high):
             raise ValueError(
-                f"ph_high above {LOW_ACID_PH} is low-acid: mark the recipe so, or aim lower"
+                f"ph_high above {ACID_FOOD_PH} is low-acid: mark the recipe so, or aim lower"
             )
 
     def _check_amounts(self) -> None:

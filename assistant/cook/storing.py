@@ -3,7 +3,6 @@
 from dataclasses import replace
 from datetime import date, datetime
 
-from assistant.calc.keeping import LOW_ACID_PH
 from assistant.cook.batch import Batch
 from assistant.cook.changes import Step, changed, stay
 from assistant.cook.keep_answers import PLACE_WORDS, barred_lines, past_lines
@@ -19,6 +18,7 @@ from assistant.cook.reply import Fact, Line, Reply
 from assistant.cook.stored import Gone, Opened, Seen
 from assistant.facts.events import Discard, Moved, Recalled, Sign, Used
 from assistant.facts.events import Opened as OpenedEvent
+from assistant.limits import is_low_acid
 
 _GAS = ("fizzing", "bulging", "leaking")
 """Signs that there may be pressure in the bottle."""
@@ -157,7 +157,7 @@ def take_sign(batch: Batch, event: Sign) -> Step:
 def _handling(batch: Batch) -> tuple[Line, ...]:
     """Low in acid, or not known to be sour, a bottle under pressure is not opened at all."""
     ph = batch.last("ph")
-    sour = batch.recipe.acidity != "low-acid" and ph is not None and ph.base <= LOW_ACID_PH
+    sour = batch.recipe.acidity != "low-acid" and ph is not None and not is_low_acid(ph.base)
     return (Line(id="gas_how" if sour else "gas_leave_shut", rank="caution"),)
 
 

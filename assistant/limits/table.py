@@ -1,25 +1,26 @@
 """Reads the limit tables beside this module and tells which of them a value trips."""
 
 import tomllib
+from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 from typing import Literal
 
-from pydantic import BaseModel, ConfigDict
+from assistant.base.units import Unit
 
 
-class Limit(BaseModel):
+@dataclass(frozen=True)
+class Limit:
     """A bound with what happens past it.
 
-    bound : in the base unit of the quantity (degC, g/l, pH)
+    bound : in the base unit of the quantity
     effect : "stop" holds the batch until it is put right, "caution" must be heard
     """
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
     id: str
     quantity: str
     bound: float
+    unit: Unit
     side: Literal["above", "below"]
     region: str
     effect: Literal["stop", "caution"]
@@ -42,7 +43,7 @@ def all_limits() -> tuple[Limit, ...]:
         (p for p in files(__package__).iterdir() if p.name.endswith(".toml")), key=lambda p: p.name
     )
     rows = (row for table in tables for row in tomllib.loads(table.read_text("utf-8"))["limit"])
-    return tuple(Limit.model_validate(row) for row in rows)
+    return tuple(Limit(**row) for row in rows)
 
 
 def tripped(quantity: str, value: float) -> Limit | None:
@@ -66,3 +67,15 @@ def limit_named(limit_id: str | None) -> Limit | None:
     ('stop', None)
     """
     return next((limit for limit in all_limits() if limit.id == limit_id), None)
+
+
+def the_limit(limit_id: str) -> Limit:
+    """The limit of that id; KeyError for another.
+
+    >>> the_limit("ph-makers").bound
+    4.0
+    """
+    found = limit_named(limit_id)
+    if found is None:
+        raise KeyError(limit_id)
+    return found

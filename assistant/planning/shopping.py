@@ -13,9 +13,7 @@ from assistant.cook.kinds import Add
 from assistant.cook.souring import acid_advice
 from assistant.cook.stock import main_sugar
 from assistant.facts.stuff import STUFF, stuff_of
-
-MAKERS_PH = 4.0
-"""Where makers stay below. Common practice, no source."""
+from assistant.limits import above_makers
 
 
 @dataclass(frozen=True)
@@ -76,7 +74,7 @@ def acid_reserve(batch: Batch) -> float:
     Nothing where even that fruit stays below what makers stay below, or where it can't be told.
     """
     figures = fruit_figures(batch.fruit) if batch.fruit else None
-    if figures is None or figures.ph_high is None or figures.ph_high <= MAKERS_PH:
+    if figures is None or figures.ph_high is None or not above_makers(figures.ph_high):
         return 0.0
     for line in acid_advice(batch, figures.ph_high):
         whole = line.facts.get("whole")

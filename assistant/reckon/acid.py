@@ -9,11 +9,12 @@ from assistant.calc import acid_measure as measure
 from assistant.calc.acid_constants import MONOHYDRATE_PER_ANHYDROUS, TITRATION_END_PH, acid_named
 from assistant.calc.answer import Answer
 from assistant.calc.spread import Spread, carry
+from assistant.limits import ACID_FOOD_PH, MAKERS_PH, above_makers
 
 _BALANCE = (
     "charge balance (Butler, Ionic Equilibrium, Wiley 1998) with activity after Davies (1962)"
 )
-_LAW = "21 CFR 114.3 for pH 4.6; FDA Juice HACCP guidance for pH 4.0"
+_LAW = f"21 CFR 114.3 for pH {ACID_FOOD_PH}; FDA Juice HACCP guidance for pH {MAKERS_PH}"
 _MASS = "conservation of mass"
 _RANGE = "up to 150 g/l of acid, ionic strength up to 0.5 mol/l, 25 degC"
 _FIT_RANGE = f"pH 1.5 to 5.2, {_RANGE}"
@@ -260,8 +261,8 @@ def ph_meaning(*, ph: float, ph_unsure: float = measure.METER_PH) -> Answer:
         values={"ph": ph, "ph_high": ph + ph_unsure},
         working=(
             f"measured {ph:g}, at most {ph + ph_unsure:g}",
-            f"low-acid above {measure.LOW_ACID_PH}; makers stay at or under "
-            f"{measure.JUICE_HEAT_PH:.1f}: {meaning.kind}",
+            f"low-acid above {ACID_FOOD_PH}; makers stay at or under "
+            f"{MAKERS_PH:.1f}: {meaning.kind}",
         ),
         source=_LAW,
         valid="pH 0 to 14, in the finished, cooled and stirred syrup",
@@ -306,7 +307,7 @@ def _dose_cautions(acid: str, target_ph: float) -> tuple[str, ...]:
     said = [_STEPWISE]
     if acid == "citric":
         said.append(_MONOHYDRATE)
-    if target_ph > measure.JUICE_HEAT_PH:
+    if above_makers(target_ph):
         said.append(measure.acidity_of(target_ph).words + " Aim lower.")
     return tuple(said)
 

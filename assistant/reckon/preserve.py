@@ -4,9 +4,14 @@ from collections.abc import Callable
 
 from assistant.calc import preserve as calc
 from assistant.calc.answer import Answer
+from assistant.calc.preserve_dose import DOSE_PH
 
 _HENDERSON = "Henderson-Hasselbalch at 25 degC"
 _STEPS = "In this order: "
+_DOSE_RANGE = (
+    f"0.05 to 1000 l, pH {DOSE_PH[0]} to {DOSE_PH[1]}; "
+    "above it the syrup needs acid, not preservative"
+)
 
 
 def sorbate(
@@ -79,7 +84,7 @@ def _answer(
             f"{dose.effective_mg_l:.0f} mg/l",
         ),
         source=f"{rule.source} ({rule.status}); {_HENDERSON}",
-        valid="0.05 to 1000 l, pH 1.5 to 4.6; above it the syrup needs acid, not preservative",
+        valid=_DOSE_RANGE,
         cautions=(*dose.cautions, *more, _STEPS + " ".join(dose.steps)),
     )
 

@@ -6,8 +6,9 @@ from typing import Any
 from assistant.calc.scale import HOT_SUGAR
 from assistant.calc.spread import Spread
 from assistant.facts.stuff import stuff_words
+from assistant.limits import MAKERS_PH
 from assistant.planning.plan import STICKS, Plan
-from assistant.planning.shopping import MAKERS_PH, Item, round_up
+from assistant.planning.shopping import Item, round_up
 from assistant.planning.trial import base_unit
 from assistant.report.batch import CAUTION
 from assistant.report.told import ends, told, told_spread

@@ -47,7 +47,7 @@ def parted(quantity: Quantity) -> tuple[str, str]:
 
 def _stopped(batch: Batch, limit: Limit) -> Big:
     last = batch.last(limit.quantity)
-    bound = Quantity(value=limit.bound, unit="pH" if limit.quantity == "ph" else "degC", exact=True)
+    bound = Quantity(value=limit.bound, unit=limit.unit, exact=True)
     if last is None:
         return Big(label="Stopped", value="", note=f"limit {by_eye(bound)}")
     number, unit = parted(_exact(last.base, bound.unit))

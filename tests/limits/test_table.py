@@ -1,7 +1,15 @@
+import ast
+from pathlib import Path
+from typing import get_args
+
 import pytest
 
+import assistant
+from assistant.base.units import BASE_UNIT, dimension
 from assistant.calc.preserve import CEILINGS, POTASSIUM_SORBATE_TO_ACID
-from assistant.limits import Limit, all_limits, tripped
+from assistant.facts.events import What
+from assistant.facts.stuff import UNITS
+from assistant.limits import ACID_FOOD_PH, MAKERS_PH, Limit, all_limits, is_low_acid, tripped
 
 
 @pytest.mark.parametrize("limit", all_limits(), ids=lambda limit: limit.id)
@@ -20,6 +28,39 @@ def test_limit_names_its_source_and_promises_nothing(limit: Limit) -> None:
     assert limit.source
     assert "safe" not in limit.words.lower()
     limit.words.format(value="v", bound="b")
+
+
+@pytest.mark.parametrize("limit", all_limits(), ids=lambda limit: limit.id)
+def test_a_reading_can_trip_it(limit: Limit) -> None:
+    assert limit.quantity in get_args(What)
+    assert limit.unit == BASE_UNIT[dimension(UNITS[limit.quantity][0])]
+
+
+@pytest.mark.parametrize("limit", all_limits(), ids=lambda limit: limit.id)
+def test_limit_is_of_the_right_make(limit: Limit) -> None:
+    assert isinstance(limit.bound, float)
+    assert limit.side in ("above", "below")
+    assert limit.effect in ("stop", "caution")
+
+
+def test_the_bounds_on_ph_are_the_published_ones() -> None:
+    # 21 CFR 114.3; FDA, Juice HACCP Hazards and Controls Guidance, 1st ed. (2004), V.C.5.2
+    assert (ACID_FOOD_PH, MAKERS_PH) == (4.6, 4.0)
+    assert is_low_acid(4.61)
+    assert not is_low_acid(4.59)
+
+
+def test_the_bound_of_acid_foods_stands_in_no_code() -> None:
+    """Whoever needs it asks the limits; the published tables of `checks` keep their own figures."""
+    package = Path(assistant.__file__).parent
+    own = [
+        str(file.relative_to(package))
+        for file in sorted(package.rglob("*.py"))
+        if file.parent.name != "checks"
+        for node in ast.walk(ast.parse(file.read_text("utf-8")))
+        if isinstance(node, ast.Constant) and node.value == 4.6
+    ]
+    assert own == []
 
 
 def test_limit_ids_are_unique() -> None:

@@ -4,6 +4,7 @@ from assistant.cook.batch import Batch
 from assistant.facts.asked import Awaited
 from assistant.facts.events import What
 from assistant.facts.stuff import RANGES, UNITS, read_as
+from assistant.limits import ACID_FOOD_PH, MAKERS_PH
 
 
 def awaited(batch: Batch, what: What) -> Awaited:
@@ -23,7 +24,9 @@ def awaited(batch: Batch, what: What) -> Awaited:
 def awaited_ph(batch: Batch) -> Awaited:
     """A pH: every one is a safety decision, whatever was read before."""
     plain = awaited(batch, "ph")
-    return plain.model_copy(update={"decides": (4.0, 4.6), "confirm": True, "last": None})
+    return plain.model_copy(
+        update={"decides": (MAKERS_PH, ACID_FOOD_PH), "confirm": True, "last": None}
+    )
 
 
 def awaited_amount(batch: Batch, name: str) -> tuple[Awaited, ...]:
