@@ -4,6 +4,7 @@ struck out, folded forwards only."""
 from dataclasses import replace
 from datetime import UTC, datetime
 
+from batch_maker import without_history
 from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
@@ -11,7 +12,6 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, pr
 from assistant.base.clock import SetClock
 from assistant.cook import Batch, fold
 from assistant.cook.amounts import amount
-from assistant.cook.corrections import without_history
 from assistant.facts.events import AnyEvent, Bottle, Correct, Discard, Reading, Undo, Used
 from assistant.hear.heard import Guess, Heard
 from assistant.keep import Journal

@@ -5,7 +5,6 @@ from collections.abc import Callable, Iterator
 from assistant.aloud.attention import Attention
 from assistant.aloud.called import Called
 from assistant.aloud.voicing import Voicing
-from assistant.facts.asked import Asked
 from assistant.hear.heard import SAMPLE_RATE, Ears, Heard, Samples
 from assistant.say.speaker import Speaker
 from assistant.turns.kitchen import Kitchen
@@ -38,12 +37,11 @@ class Conversation:
         self._attention = attention or Attention(speaker)
         self._voicing = voicing or Voicing(speaker, earcons=False)
         self._called = called or Called("")
-        self._asked: Asked | None = None
 
     def run(self, blocks: Iterator[Samples]) -> None:
         """Talk until the cook says stop or the sound ends."""
         self._answer(self._session.greet())
-        self._expect()
+        self._ears.expect((*phrases(), *self._called.words))
         for heard in self._ears.listen(self._attended(blocks)):
             if heard.partial:
                 self._on_partial(heard.text)
@@ -64,7 +62,6 @@ class Conversation:
             return False
         turn = self._voicing.mannered(self._session.hear(said))
         self._answer(turn)
-        self._expect()
         return turn.ended
 
     def _answer(self, turn: Turn, unasked: bool = False) -> None:
@@ -72,13 +69,6 @@ class Conversation:
         self._voicing.answer(turn, unasked)
         if turn.say:
             self._called.spoke()
-
-    def _expect(self) -> None:
-        """Tell the ears what may be said, when that has changed."""
-        asked = self._session.asked()
-        if self._asked is None or asked.awaited_names() != self._asked.awaited_names():
-            self._ears.expect((*phrases(asked), *self._called.words))
-        self._asked = asked
 
     def _attended(self, blocks: Iterator[Samples]) -> Iterator[Samples]:
         """What the ears get of the blocks, with timers minded between them."""

@@ -4,7 +4,6 @@ from dataclasses import dataclass
 from typing import Literal
 
 from assistant.calc.acid import Mixture, ideal_ph, ph_of
-from assistant.calc.acid_blend import diluted
 from assistant.calc.acid_constants import CITRIC_G_PER_EQUIVALENT
 from assistant.calc.bounds import inside
 from assistant.calc.spread import Spread
@@ -50,32 +49,6 @@ def activity_shift(mixture: Mixture) -> float:
     References: Davies (1962), Ion Association, Butterworths.
     """
     return ph_of(mixture) - ideal_ph(mixture)
-
-
-def dilution_shift(mixture: Mixture, times: float = 2.0) -> float:
-    """How much too high a sample reads after stirring in distilled water.
-
-    Parameters
-    ----------
-    mixture : Mixture
-        The syrup. [mol/l]
-    times : float
-        Volume afterwards over volume before; 2 for equal parts. [-]
-
-    Returns
-    -------
-    float
-        Rise of the pH. [-]
-
-    Valid for 1 to 1000 times; OutOfRange outside.
-
-    >>> dilution_shift(Mixture({"citric": 0.1}, cations=0.05), 2)
-    0.1
-
-    References: charge balance; measured on lemon juice, "Stability of the buffer
-    system of lemon juice" (Sinclair & Eny, 1946, authors from memory).
-    """
-    return ph_of(diluted(mixture, times)) - ph_of(mixture)
 
 
 @dataclass(frozen=True)

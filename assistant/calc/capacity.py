@@ -1,8 +1,7 @@
 """What a cup, pint, spoon or fluid ounce holds, by whose measure it is."""
 
-from typing import Literal, get_args
+from typing import Literal
 
-from assistant.base.errors import WrongUse
 from assistant.calc.bounds import inside
 from assistant.calc.spread import Spread
 
@@ -36,24 +35,6 @@ CAPACITY_ML: dict[Measure, dict[System, tuple[float, str]]] = {
     },
 }
 """Millilitres of each measure in each system that has it, with the source."""
-
-
-def capacity_ml(measure: Measure, system: System) -> float:
-    """What one of a measure holds in a system. [ml]
-
-    measure : tsp, tbsp, fl_oz, cup or pint [-]
-    system : us, us_label, metric, imperial, australian or old_canadian [-]
-    Returns volume [ml]. WrongUse where the system has no such measure.
-
-    >>> capacity_ml("pint", "imperial")
-    568.261
-    """
-    rows = CAPACITY_ML.get(measure)
-    if rows is None:
-        raise WrongUse(f"{measure!r} is no measure; use {', '.join(get_args(Measure))}")
-    if system not in rows:
-        raise WrongUse(f"there is no {measure} in {system}; there are {', '.join(rows)}")
-    return rows[system][0]
 
 
 def unsure_ml(measure: Measure, count: float = 1.0) -> Spread:

@@ -32,7 +32,6 @@ class Fruit:
     ph_high: float | None = None
     acidity: float | None = None
     main_acid: str | None = None
-    g_per_cup: float | None = None
 
     def brix(self) -> Spread:
         """Soluble solids of its juice with their spread. [mass %]

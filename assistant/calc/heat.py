@@ -16,8 +16,8 @@ LOW_C, HIGH_C = 0.0, 100.0
 SOLUTION_HEAT_J_G = 5400 / 342.30
 """Heat that dissolving sucrose takes up: 5.4 kJ/mol, a tabulated value read second-hand. [J/g]"""
 
-STEEL_CP, GLASS_CP = 0.50, 0.84
-"""Stainless steel and glass near room temperature: from memory. [J/(g K)]"""
+STEEL_CP = 0.50
+"""Stainless steel near room temperature: from memory. [J/(g K)]"""
 
 Component = Literal["water", "carbohydrate", "protein", "fat", "fibre", "ash"]
 

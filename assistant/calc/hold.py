@@ -136,11 +136,6 @@ def _check_z(z_c: float) -> None:
         raise OutOfRange("z", z_c, 1.0, 30.0, "C")
 
 
-def _check_required(seconds: float) -> None:
-    if not (math.isfinite(seconds) and seconds > 0):
-        raise ValueError(f"a hold of {seconds:g} s is no hold")
-
-
 def _counted(
     readings: Sequence[TimedTemp], rate: Callable[[float], float], longest_gap_s: float
 ) -> float:
@@ -206,37 +201,6 @@ def seconds_above(
     """
     _check_temp(temp_c)
     return _counted(readings, lambda cooler_c: float(cooler_c >= temp_c), longest_gap_s)
-
-
-def still_needed(
-    readings: Sequence[TimedTemp],
-    required_s: float,
-    reference_c: float,
-    z_c: float,
-    now_temp_c: float,
-    *,
-    floor_c: float | None = None,
-    longest_gap_s: float = math.inf,
-) -> float:
-    """How much longer the pan must stay at this temperature, after what was read.
-
-    Source: as `lethality`.
-
-    readings : times and temperatures in order of time [s], [C]
-    required_s : time needed at the reference temperature [s]
-    reference_c, z_c : as in `lethality` [C]
-    now_temp_c : the temperature it will stay at [C]
-    floor_c, longest_gap_s : as in `lethality` [C], [s]
-    Returns time, 0 when the hold is done; `math.inf` when it is too cool ever to count [s].
-    Valid and errors as in `lethality`; ValueError for a required time that is not above zero.
-
-    >>> still_needed([(0, 80.0), (5, 80.0)], 15, reference_c=80, z_c=10, now_temp_c=90)
-    1.0
-    """
-    _check_required(required_s)
-    _check_temp(now_temp_c)
-    rate = _rate(reference_c, z_c, floor_c)
-    return _remaining(_counted(readings, rate, longest_gap_s), required_s, rate(now_temp_c))
 
 
 def _remaining(done_s: float, required_s: float, rate: float) -> float:

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from math import floor, inf, pi
+from math import floor, pi
 from typing import Literal
 
 from assistant.calc.bounds import inside
@@ -51,20 +51,6 @@ def scaled(parts: Mapping[str, float], factor: float) -> dict[str, float]:
     """
     inside("factor", factor, 0.001, 1000.0)
     return {name: amount * factor for name, amount in parts.items()}
-
-
-def factor_for_base(parts: Mapping[str, float], base: str, in_hand: float) -> float:
-    """What to multiply a batch by so that one part is what is in hand. Proportion.
-
-    parts : amounts by name [any unit]
-    base : name of the part that decides, usually the fruit [-]
-    in_hand : how much there is of it [the same unit]
-    Returns the factor [-]. KeyError for a part that is not there, OutOfRange for an amount of 0.
-
-    >>> factor_for_base({"fruit_g": 1000, "sugar_g": 800}, "fruit_g", 675)
-    0.675
-    """
-    return inside("in hand", in_hand, 1e-9, inf) / inside(base, parts[base], 1e-9, inf)
 
 
 def fruit_for_bottles(

@@ -69,7 +69,7 @@ def script() -> list[dict[str, Any]]:
 
 def _one_turn(session: Session, ears: Ears, row: dict[str, Any]) -> Turn:
     """A recording heard and answered; what is not understood is answered too."""
-    ears.expect(phrases(session.asked()))
+    ears.expect(phrases())
     samples = read_recording(folder("audio_fixtures").joinpath(row["file"]))
     heard = ears.hear(samples)
     if not heard:

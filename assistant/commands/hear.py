@@ -29,7 +29,7 @@ def hear(
     """Turn recordings into events: take, ask or refuse."""
     asked = asked_for(awaiting)
     engine = open_ears(ears, vosk_model=vosk_model, may_download=ears == "vosk")
-    engine.expect(phrases(asked))
+    engine.expect(phrases())
     at = WallClock().now()
     bad: list[BadRecording] = []
     for file in files:

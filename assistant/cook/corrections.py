@@ -1,7 +1,5 @@
 """Taking things back and putting them right."""
 
-from dataclasses import replace
-
 from assistant.base.units import dimension
 from assistant.cook.batch import Batch
 from assistant.cook.changes import Step, stay
@@ -61,8 +59,3 @@ def _fits(event: Correct, wrong: Reading) -> bool:
 
 
 _DIMENSIONS = {"juice": {"mass", "volume"}}
-
-
-def without_history(batch: Batch) -> Batch:
-    """The state alone, for comparing two batches."""
-    return replace(batch, before=None, last_reply=Reply())

@@ -39,10 +39,6 @@ class Asked(BaseModel):
     yes_no: bool = False
     options: tuple[str, ...] = ()
 
-    def awaited_names(self) -> tuple[str, ...]:
-        """What is awaited, in order, without its numbers."""
-        return tuple(a.what for a in self.awaited)
-
     def find(self, what: str) -> Awaited | None:
         """The awaited reading of that name, if it is welcome now."""
         return next((a for a in self.awaited if a.what == what), None)

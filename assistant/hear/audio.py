@@ -1,7 +1,6 @@
 """Recordings in and out: any WAV or FLAC to mono 16 kHz samples, and samples to a WAV file."""
 
 import math
-import wave
 from dataclasses import dataclass
 from importlib.resources.abc import Traversable
 from pathlib import Path
@@ -10,7 +9,7 @@ import miniaudio
 import numpy as np
 from numpy.typing import NDArray
 
-from assistant.base.errors import BadRecording, WrongUse
+from assistant.base.errors import BadRecording
 from assistant.hear.heard import SAMPLE_RATE, Samples
 
 LONGEST_S = 600.0
@@ -41,12 +40,6 @@ def read_recording(path: Path | Traversable | str) -> Samples:
     Returns the samples [-], at most 600 s of them.
     Raises BadRecording, in one sentence, for a file that is missing, empty, cut short, too long
     or not a recording.
-
-    >>> import tempfile
-    >>> with tempfile.TemporaryDirectory() as folder:
-    ...     write_wav(Path(folder) / "tone.wav", np.zeros(8000, dtype=np.float32))
-    ...     len(read_recording(Path(folder) / "tone.wav"))
-    8000
     """
     return decode(_contents(Path(str(path))), str(path))
 
@@ -179,25 +172,6 @@ def to_16k(pcm: NDArray[np.int16], rate: int) -> Samples:
     kind = miniaudio.SampleFormat.SIGNED16
     data = pcm.astype("<i2").tobytes()
     return from_pcm16(bytes(miniaudio.convert_frames(kind, 1, rate, data, kind, 1, SAMPLE_RATE)))
-
-
-def write_wav(path: Path | str, sound: Samples | bytes, rate: int = SAMPLE_RATE) -> None:
-    """Write mono samples, or 16-bit PCM as it is, to a WAV file.
-
-    rate : samples per second [Hz]
-    Raises WrongUse when the file can't be written.
-    """
-    pcm = sound if isinstance(sound, bytes) else to_pcm16(sound)
-    try:
-        with Path(path).open("wb") as file, wave.open(file, "wb") as out:
-            out.setnchannels(1)
-            out.setsampwidth(2)
-            out.setframerate(rate)
-            out.writeframes(pcm)
-    except OSError as refused:
-        raise WrongUse(
-            f"{path} can't be written ({refused.strerror}); choose another place."
-        ) from refused
 
 
 def loudness(samples: Samples) -> float:

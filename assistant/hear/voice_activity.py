@@ -259,13 +259,3 @@ def whole(parts: list[Piece], pauses: Pauses) -> Utterance:
     spare = parts[-1].quiet - steps_in(pauses.after) * FRAME
     kept = sound[: len(sound) - spare] if spare > 0 else sound
     return Utterance(kept, parts[0].start, parts[-1].cut)
-
-
-def segments(samples: Samples, pauses: Pauses | None = None) -> list[tuple[int, int]]:
-    """Where speech begins and ends in a recording [samples]; [] for silence and noise.
-
-    >>> segments(np.zeros(32000, dtype=np.float32))
-    []
-    """
-    found = utterances([samples], pauses)
-    return [(each.start, min(each.end, len(samples))) for each in found]

@@ -10,8 +10,6 @@ from assistant.base.errors import WrongUse
 MM_PER_PT = 25.4 / 72
 ASCENT, DESCENT = 0.76, 0.24
 """How far letters reach above and below the line, as shares of the size; read from the font."""
-X_HEIGHT = 0.547
-"""Height of a small x as a share of the size; a test measures it on the printed page."""
 _FILES = {False: "Vera", True: "VeraBd"}
 
 

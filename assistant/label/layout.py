@@ -34,13 +34,6 @@ class Piece(NamedTuple):
     bold: bool
     text: str
 
-    @property
-    def box(self) -> tuple[float, float, float, float]:
-        """Left, top, right, bottom of what it may cover. [mm]"""
-        em = self.size_pt * MM_PER_PT
-        right = self.x + width_mm(self.text, self.bold, self.size_pt)
-        return self.x, self.y - ASCENT * em, right, self.y + DESCENT * em
-
 
 @dataclass(frozen=True)
 class Laid:
@@ -51,7 +44,6 @@ class Laid:
     code_x: float
     code_y: float
     module_mm: float
-    body_pt: float
     words: Words
 
 
@@ -144,9 +136,7 @@ class _Page:
         code_x, code_y = self.width - self.code_mm, self.height - self.code_mm
         if code_x < 0 or code_y - QUIET * self.module < rule_y:
             raise _Full
-        return Laid(
-            tuple(self.pieces), rule_y, code_x, code_y, self.module, self.size, self.style.words
-        )
+        return Laid(tuple(self.pieces), rule_y, code_x, code_y, self.module, self.style.words)
 
     @staticmethod
     def em(size: float) -> float:

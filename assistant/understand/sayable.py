@@ -14,16 +14,15 @@ _FREE = ("sticky", "lid", "dark", "windy", "early", "second pan")
 MOST_EXAMPLES = 6
 
 
-def phrases(asked: Asked | None = None) -> tuple[str, ...]:
+def phrases() -> tuple[str, ...]:
     """The words and short phrases of the grammars, for a recogniser with a closed vocabulary.
 
-    The same whatever is asked: leaving words out would not make the recogniser hear better, it
-    would make it write other words in their place.
+    All of them, whatever is asked: leaving words out would not make the recogniser hear better,
+    it would make it write other words in their place.
 
     >>> {"seventy", "p h", "[unk]"} <= set(phrases())
     True
     """
-    del asked
     said = {" ".join(to_words(e)) for rule in _sayable(shipped()) for e in rule.examples}
     return (*sorted(parser().lattices.tokens | said), UNKNOWN)
 

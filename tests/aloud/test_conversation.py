@@ -117,11 +117,11 @@ def test_partial_words_are_shown_and_not_acted_upon(tmp_path: Path) -> None:
     assert session.batch.taken == ()
 
 
-def test_the_ears_are_told_what_may_be_said_when_it_changes(tmp_path: Path) -> None:
+def test_the_ears_are_told_once_what_may_be_said(tmp_path: Path) -> None:
     ears = TellingEars(Heard.typed("2 kg"), Heard.typed("how much sugar"))
     _talk(tmp_path, ears, Quick())
-    assert len(ears.expected) == 2
-    assert all("[unk]" in phrases for phrases in ears.expected)
+    (phrases,) = ears.expected
+    assert {"seventy", "blackcurrants", "[unk]"} <= set(phrases)
 
 
 def test_a_timer_is_heard_between_utterances(tmp_path: Path) -> None:

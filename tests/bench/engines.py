@@ -52,7 +52,7 @@ class Ours:
     def make(self, clip: Clip, samples: Samples, after_words: float | None = None) -> Made:
         """Feed the clip in blocks and decide on each utterance."""
         asked, feed = asked_for(clip), Feed(samples)
-        self._ears.expect(phrases(asked))
+        self._ears.expect(phrases())
         found: list[tuple[Heard, Understood]] = []
         pending: Question | None = None
         ready, understanding = None, 0.0
@@ -199,7 +199,7 @@ def _vosk() -> Engine:
 
     return Alone(
         "vosk", ears.why, hear, lambda text, clip: typed(text, asked_for(clip)),
-        lambda clip: ears.expect(phrases(asked_for(clip))),
+        lambda _clip: ears.expect(phrases()),
     )  # fmt: skip
 
 

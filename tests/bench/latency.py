@@ -28,12 +28,13 @@ from assistant.commands.demo import script
 from assistant.hear.audio import read_recording
 from assistant.hear.choose import open_ears
 from assistant.hear.heard import SAMPLE_RATE, Ears, Samples
-from assistant.hear.voice_activity import Pauses, segments
+from assistant.hear.voice_activity import Pauses
 from assistant.keep import Journal
 from assistant.recipebook.files import load_recipe
 from assistant.say.player import Player
 from assistant.say.voice import EspeakVoice
 from assistant.turns.session import Session
+from tests.hear.sounds import segments
 
 BLOCK = SAMPLE_RATE * 64 // 1000
 START = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)

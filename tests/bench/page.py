@@ -31,8 +31,9 @@ from cooks import Cook  # noqa: E402
 from kitchens import Command, browser  # noqa: E402
 
 from assistant.base.data import folder  # noqa: E402
-from assistant.hear.audio import read_recording, to_pcm16, write_wav  # noqa: E402
+from assistant.hear.audio import read_recording, to_pcm16  # noqa: E402
 from assistant.hear.heard import SAMPLE_RATE, Samples  # noqa: E402
+from tests.hear.sounds import write_wav  # noqa: E402
 
 CLIPS = (
     "02_how_much_sugar", "05_fifty_eight_degrees", "12_whats_next", "28_how_long_does_it_keep",

@@ -7,13 +7,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from assistant.base.errors import OutOfRange
-from assistant.calc.acid import Mixture, of_grams, titratable_acidity
+from assistant.calc.acid import of_grams, titratable_acidity
 from assistant.calc.acid_fit import fitted
 from assistant.calc.acid_measure import (
     acidity_from_titration,
     acidity_of,
     activity_shift,
-    dilution_shift,
     trial_for_batch,
 )
 
@@ -54,12 +53,6 @@ def test_activity_matters_in_juice_and_not_in_pure_acid() -> None:
     assert -0.25 < activity_shift(fitted(3.6, 12)) < -0.1
 
 
-@given(st.floats(3.0, 4.2), st.floats(3, 12), st.floats(1.5, 4))
-def test_thinned_syrup_reads_high_but_not_by_much(ph: float, acidity: float, times: float) -> None:
-    shift = dilution_shift(fitted(ph, acidity), times)
-    assert 0 < shift < 0.35
-
-
 def test_titration_by_hand() -> None:
     """0.1 mol/l * 7.8 ml = 0.78 mmol; * 64.041 mg = 49.95 mg in 5 ml."""
     assert acidity_from_titration(5, 7.8) == pytest.approx(9.990, abs=0.002)
@@ -85,7 +78,3 @@ def test_trial_scales_with_the_batch(sample: float, added: float, batch: float) 
     spread = trial_for_batch(sample, added, batch)
     assert spread.likely == pytest.approx(added * batch * 1000 / sample)
     assert spread.low >= 0
-
-
-def test_dilution_shift_of_nothing_is_nothing() -> None:
-    assert dilution_shift(Mixture({"citric": 0.1}), 1.0) == pytest.approx(0)

@@ -18,7 +18,6 @@ from assistant.calc.hold import (
     pu,
     required_seconds,
     seconds_above,
-    still_needed,
     sweetened_margin,
     sweetened_needed,
     sweetened_rate,
@@ -125,7 +124,7 @@ def test_impossible_temperatures_are_refused(bad):
     with pytest.raises(OutOfRange):
         sweetened_rate(bad)
     with pytest.raises(OutOfRange):
-        still_needed([], 15.0, 72.0, 8.5, now_temp_c=bad)
+        sweetened_needed([], bad)
 
 
 @pytest.mark.parametrize("bad", [math.nan, math.inf])
@@ -138,12 +137,6 @@ def test_impossible_times_are_refused(bad):
 def test_impossible_z_is_refused(bad):
     with pytest.raises(OutOfRange):
         lethality([], 72.0, bad)
-
-
-@pytest.mark.parametrize("bad", [0.0, -1.0, math.nan, math.inf])
-def test_a_hold_of_nothing_is_refused(bad):
-    with pytest.raises(ValueError, match="no hold"):
-        still_needed([], bad, 72.0, 8.5, now_temp_c=75.0)
 
 
 @given(timelines(), temps)
@@ -194,19 +187,6 @@ def test_never_more_than_the_straight_line_between_readings(readings):
     slack = sum((t2 - t1) / 50 for (t1, _), (t2, _) in pairwise(readings))
     counted = lethality(readings, 72.0, 8.5)
     assert counted <= straight(50) * 1.001 + slack + 1e-9
-
-
-@given(timelines(), temps)
-def test_still_needed_is_just_enough(readings, now_c):
-    left = still_needed(readings, 15.0, 72.0, 8.5, now_temp_c=now_c)
-    if math.isinf(left):
-        assert now_c < 69.0
-        return
-    done = lethality(readings, 72.0, 8.5)
-    more = lethality([(0.0, now_c), (left, now_c)], 72.0, 8.5)
-    assert done + more >= 15.0 - 1e-6
-    if left > 0:
-        assert done + more == pytest.approx(15.0)
 
 
 @given(timelines(), st.floats(71.8, 99.0))

@@ -6,7 +6,6 @@ from assistant.base.errors import OutOfRange
 from assistant.calc.scale import (
     FILL_SHARE,
     bottles_from,
-    factor_for_base,
     fruit_for_bottles,
     mash_ml,
     pan_fit,
@@ -19,11 +18,8 @@ BATCH = {"fruit_g": 1000.0, "sugar_g": 800.0, "water_g": 500.0}
 heats = st.sampled_from(list(FILL_SHARE))
 
 
-def test_scaled_from_fruit_in_hand():
-    factor = factor_for_base(BATCH, "fruit_g", 675)
-    assert scaled(BATCH, factor) == pytest.approx(
-        {"fruit_g": 675, "sugar_g": 540, "water_g": 337.5}
-    )
+def test_scaled_by_hand():
+    assert scaled(BATCH, 0.4) == pytest.approx({"fruit_g": 400, "sugar_g": 320, "water_g": 200})
 
 
 @given(st.floats(0.01, 50.0))
@@ -85,7 +81,6 @@ def test_hotter_needs_more_room():
     "call",
     [
         lambda: scaled(BATCH, 0.0),
-        lambda: factor_for_base(BATCH, "fruit_g", 0.0),
         lambda: fruit_for_bottles(-1, 500, 1500),
         lambda: fruit_for_bottles(6, 500, 0),
         lambda: fruit_for_bottles(6, 500, 1500, lost_share=0.6),
@@ -103,8 +98,3 @@ def test_hotter_needs_more_room():
 def test_outside_is_refused(call):
     with pytest.raises(OutOfRange):
         call()
-
-
-def test_a_part_that_is_not_there():
-    with pytest.raises(KeyError):
-        factor_for_base(BATCH, "honey_g", 100)

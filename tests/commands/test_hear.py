@@ -6,9 +6,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 from panside_process import objects, panside
+from sounds import write_wav
 
 from assistant.base.data import folder
-from assistant.hear.audio import write_wav
 
 pytestmark = pytest.mark.audio
 SAID = Path(str(folder("audio_fixtures"))) / "demo" / "06_seventy_one_degrees.flac"

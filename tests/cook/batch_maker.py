@@ -1,9 +1,10 @@
 """A batch to try things on, and the demo-like way through it."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
-from assistant.cook import Reply, begin, step
+from assistant.cook import Batch, Reply, begin, step
 from assistant.facts.events import AnyEvent, Begin, event_adapter
 from assistant.recipebook.files import load_recipe
 
@@ -75,3 +76,8 @@ class Maker:
             ("bottle", lambda: self.does("bottle", count=9, size_ml=500)),
             ("store", self.done),
         ]
+
+
+def without_history(batch: Batch) -> Batch:
+    """The state alone, for comparing two batches."""
+    return replace(batch, before=None, last_reply=Reply())

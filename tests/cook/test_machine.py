@@ -4,12 +4,11 @@ import re
 from datetime import timedelta
 
 import pytest
-from batch_maker import RECIPE, START, Maker
+from batch_maker import RECIPE, START, Maker, without_history
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from assistant.cook import begin, fold, step
-from assistant.cook.corrections import without_history
 from assistant.cook.keeping import keep_by_words
 from assistant.facts.events import AnyEvent, Begin, event_adapter
 from assistant.say import by_ear, shown, spoken

@@ -1,12 +1,11 @@
 """Stages out of their order, done again, and the cook turning away."""
 
 import pytest
-from batch_maker import RECIPE, START, Maker
+from batch_maker import RECIPE, START, Maker, without_history
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from assistant.cook import fold
-from assistant.cook.corrections import without_history
 from assistant.cook.recipe import Recipe
 from assistant.cook.reminders import reminders
 

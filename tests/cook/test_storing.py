@@ -4,12 +4,11 @@ from copy import copy
 from datetime import date, timedelta
 
 import pytest
-from batch_maker import Maker
+from batch_maker import Maker, without_history
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from assistant.cook import fold
-from assistant.cook.corrections import without_history
 from assistant.cook.keeping import (
     apart_until,
     closed_until,

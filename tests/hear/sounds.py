@@ -6,11 +6,23 @@ from tempfile import TemporaryDirectory
 
 import numpy as np
 
-from assistant.hear.audio import read_recording
+from assistant.hear.audio import read_recording, to_pcm16
 from assistant.hear.heard import SAMPLE_RATE, Samples
-from assistant.say.voice import EspeakVoice
+from assistant.hear.voice_activity import Pauses, utterances
+from assistant.say.voice import EspeakVoice, write_wave
 
 ENGLISH, KOREAN = "gmw/en-us", "ko"
+
+
+def write_wav(path: Path | str, sound: Samples, rate: int = SAMPLE_RATE) -> None:
+    """Samples as a WAV file of 16 bits."""
+    write_wave(np.frombuffer(to_pcm16(sound), np.int16), rate, path)
+
+
+def segments(samples: Samples, pauses: Pauses | None = None) -> list[tuple[int, int]]:
+    """Where speech begins and ends in a recording [samples]; [] for silence and noise."""
+    found = utterances([samples], pauses)
+    return [(each.start, min(each.end, len(samples))) for each in found]
 
 
 @cache

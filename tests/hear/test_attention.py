@@ -7,7 +7,10 @@ from collections.abc import Iterator
 import numpy as np
 import pytest
 from rooms import ROOMS, Kitchen, Walls, level
-from sounds import fan
+from sounds import (
+    fan,
+    segments,
+)
 
 from assistant.aloud.attention import Attention
 from assistant.base.data import folder
@@ -15,7 +18,6 @@ from assistant.base.errors import EarsMissing
 from assistant.hear.audio import read_recording
 from assistant.hear.heard import SAMPLE_RATE, Heard, Samples
 from assistant.hear.over_voice import OverVoice
-from assistant.hear.voice_activity import segments
 from assistant.hear.whisper_ears import WhisperEars
 from assistant.say.speaker import Speaker
 from assistant.say.voice import EspeakVoice

@@ -2,7 +2,6 @@
 
 import io
 import struct
-import wave
 from pathlib import Path
 
 import numpy as np
@@ -11,7 +10,7 @@ import soundfile
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from assistant.base.errors import BadRecording, WrongUse
+from assistant.base.errors import BadRecording
 from assistant.hear.audio import (
     decode,
     from_pcm16,
@@ -19,7 +18,6 @@ from assistant.hear.audio import (
     loudness,
     read_recording,
     to_pcm16,
-    write_wav,
 )
 from assistant.hear.heard import SAMPLE_RATE
 
@@ -174,24 +172,6 @@ def test_damaged_headers_do_no_harm(
 def test_what_is_written_is_read_again(values: list[float]) -> None:
     samples = np.array(values, dtype=np.float32)
     assert from_pcm16(to_pcm16(samples)) == pytest.approx(samples, abs=1 / 16_000)
-
-
-@pytest.mark.parametrize("rate", [8_000, 16_000, 22_050])
-def test_a_written_file_has_its_rate_and_length(rate: int, tmp_path: Path) -> None:
-    path = tmp_path / "tone.wav"
-    sound = tone(rate).astype(np.float32)
-    write_wav(path, sound, rate)
-    with wave.open(str(path)) as file:
-        assert (file.getnchannels(), file.getsampwidth()) == (1, 2)
-        assert (file.getframerate(), file.getnframes()) == (rate, len(sound))
-    pcm = path.with_suffix(".pcm.wav")
-    write_wav(pcm, to_pcm16(sound), rate)
-    assert pcm.read_bytes() == path.read_bytes()
-
-
-def test_a_place_that_can_not_be_written_is_named(tmp_path: Path) -> None:
-    with pytest.raises(WrongUse, match="can't be written"):
-        write_wav(tmp_path / "no folder" / "tone.wav", b"")
 
 
 @pytest.mark.parametrize(

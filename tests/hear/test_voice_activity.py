@@ -8,7 +8,18 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
-from sounds import after_silence, at_snr, boiling, cut_up, fan, shaped, silence, spoken, white
+from sounds import (
+    after_silence,
+    at_snr,
+    boiling,
+    cut_up,
+    fan,
+    segments,
+    shaped,
+    silence,
+    spoken,
+    white,
+)
 
 from assistant.base.data import folder
 from assistant.base.errors import EarsMissing
@@ -23,7 +34,6 @@ from assistant.hear.voice_activity import (
     Piece,
     SpeechMeter,
     pieces,
-    segments,
     utterances,
 )
 

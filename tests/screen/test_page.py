@@ -12,10 +12,11 @@ pytest.importorskip(
 from cooks import PHONE, TABLET, WALL, Cook
 from kitchens import Command, Kitchen, browser, needs_chromium
 from playwright.sync_api import Browser, expect
+from sounds import write_wav
 
 from assistant.base.data import folder
 from assistant.cook import fold
-from assistant.hear.audio import read_recording, write_wav
+from assistant.hear.audio import read_recording
 from assistant.hear.choose import open_ears
 from assistant.hear.heard import SAMPLE_RATE
 from assistant.screen.network import own_addresses
