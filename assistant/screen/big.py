@@ -50,7 +50,7 @@ def _stopped(batch: Batch, limit: Limit) -> Big:
     bound = Quantity(value=limit.bound, unit=limit.unit, exact=True)
     if last is None:
         return Big(label="Stopped", value="", note=f"limit {by_eye(bound)}")
-    number, unit = parted(_exact(last.base, bound.unit))
+    number, unit = parted(exact(last.base, bound.unit))
     side = "above" if limit.side == "above" else "below"
     label = "pH" if limit.quantity == "ph" else limit.quantity
     return Big(label=label, value=number, unit=unit, note=f"{side} the limit of {by_eye(bound)}")
@@ -62,5 +62,6 @@ def _shown(glance: Glance) -> Big:
     return Big(label=fragment(glance.label), value=number, unit=unit, note=note)
 
 
-def _exact(value: float, unit: Unit) -> Quantity:
+def exact(value: float, unit: Unit) -> Quantity:
+    """A reading to the digits it was given with."""
     return Quantity(value=round(value, 3), unit=unit, exact=True)

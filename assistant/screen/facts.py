@@ -6,6 +6,9 @@ from pydantic import AwareDatetime, BaseModel, ConfigDict
 
 How = Literal["number", "words"]
 Standing = Literal["in", "now", "later"]
+State = Literal["go", "wait", "measure", "question", "hot", "acid", "stopped", "finished", "none"]
+"""go: do something. wait: time passes. measure: read a number. question: answer. hot: over a
+ceiling. acid: the pH is not what it must be. stopped: do not go on. finished, none: no stage."""
 
 
 class Fact(BaseModel):
@@ -113,6 +116,68 @@ class Said(Fact):
     yes_no: bool = False
 
 
+class Tap(Fact):
+    """An answer that may be given with a tap: its words on the button, and what it says."""
+
+    words: str
+    says: str
+
+
+class PadUnit(Fact):
+    """A unit of the number pad: its sign on the button, and how the number is said in it.
+
+    says : the words to send, "{n}" for the number; size : for counts, what one of them holds
+    """
+
+    sign: str
+    says: str
+
+
+class Control(Fact):
+    """The one control of a state.
+
+    kind : done (one tap), choose (several), pad (numbers), list (a page of choices), none
+    words : what stands on it; note : a line over the number pad
+    """
+
+    kind: Literal["done", "choose", "pad", "list", "none"]
+    words: str = ""
+    note: str = ""
+    taps: tuple[Tap, ...] = ()
+    units: tuple[PadUnit, ...] = ()
+
+
+class Count(Fact):
+    """A time that counts down, by the kitchen's clock.
+
+    big : whether it is the number of the state, and not a smaller one beside it
+    """
+
+    label: str
+    began: AwareDatetime
+    ends: AwareDatetime
+    big: bool = False
+
+
+class Panel(Fact):
+    """One state that fills the screen: a word, one number, one short instruction, one control.
+
+    place : the stage, for people; sense : what the number is, "in the pan"
+    old_at : when the number was read, where it grows old
+    """
+
+    state: State
+    word: str
+    place: str
+    number: str = ""
+    unit: str = ""
+    sense: str = ""
+    old_at: AwareDatetime | None = None
+    count: Count | None = None
+    instruction: str
+    control: Control
+
+
 class View(Fact):
     """Everything the kitchen page shows of one batch.
 
@@ -129,6 +194,7 @@ class View(Fact):
     stage: StageFacts | None
     ended: Literal["finished", "discarded"] | None
     closing: tuple[str, ...]
+    panel: Panel
     big: Big | None
     stop: str
     running: tuple[Running, ...]

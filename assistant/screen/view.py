@@ -13,7 +13,8 @@ from assistant.say import by_eye as line_by_eye
 from assistant.say.amounts import by_eye
 from assistant.screen.big import big, stopping
 from assistant.screen.curve import curve, hold_so_far
-from assistant.screen.facts import AmountRow, Running, Said, Slip, StageFacts, Standing, View
+from assistant.screen.facts import AmountRow, Running, Said, Slip, StageFacts, Standing, Tap, View
+from assistant.screen.panel import panel
 
 
 def view(
@@ -22,12 +23,15 @@ def view(
     revision: int = 0,
     said: Sequence[Said] = (),
     examples: Sequence[str] = (),
+    asking: str = "",
+    taps: Sequence[Tap] = (),
 ) -> View:
     """The page's facts.
 
     at : now, by the passed-in clock
     revision : how many events have made the batch
     said : the last things heard; examples : what can be said now
+    asking, taps : the question that is open and its answers
     """
     return View(
         batch=batch.id,
@@ -39,6 +43,7 @@ def view(
         stage=_stage(batch, at),
         ended=batch.ended,
         closing=_closing(batch, at),
+        panel=panel(batch, at, asking, taps),
         big=big(batch, at),
         stop=_stop(batch),
         running=_running(batch, at),

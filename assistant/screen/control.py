@@ -1,0 +1,96 @@
+"""The one control of a state: what a tap says, and the units of the number pad."""
+
+from assistant.cook import Batch
+from assistant.cook.kinds import Add, Bottling, Cool, Heat, Hold, Measure, Option, Reduce, Rest
+from assistant.facts.stuff import AMOUNT_WORDS
+from assistant.screen.facts import Control, PadUnit, Tap
+
+_HEAT = (PadUnit(sign="°C", says="{n} C"), PadUnit(sign="°F", says="{n} F"))
+_MASSES = ("kg", "g", "lb", "oz")
+_PADS: dict[str, tuple[PadUnit, ...]] = {
+    "fruit": tuple(PadUnit(sign=u, says=f"{{n}} {u}") for u in _MASSES),
+    "juice": tuple(PadUnit(sign=u, says=f"{{n}} {u} of juice") for u in ("l", "ml", "kg", "g")),
+    "water": tuple(PadUnit(sign=u, says=f"{{n}} {u} of water") for u in ("l", "ml", "kg", "g")),
+    "yield": tuple(PadUnit(sign=u, says=f"{{n}} {u}") for u in ("kg", "g", "l", "ml")),
+    "ph": (PadUnit(sign="pH", says="ph {n}"),),
+    "brix": (PadUnit(sign="°Bx", says="{n} brix"),),
+    "temperature": _HEAT,
+}
+_ASKS = {
+    "fruit": "Type the weight",
+    "juice": "Type the juice",
+    "water": "Type the water",
+    "yield": "Type what it weighs",
+    "ph": "Type the pH",
+    "brix": "Type the Brix",
+    "temperature": "Type the temperature",
+}
+SIZES_ML = (250, 330, 500, 750, 1000)
+"""Bottles that are usual (common practice, no source); others are typed or said."""
+
+
+def control(batch: Batch) -> Control:
+    """The control of the stage that a batch is at; none where it has ended."""
+    match batch.stage:
+        case Measure(reading="fruit") if batch.fruit is None and len(batch.recipe.fruits) > 1:
+            return fruits(batch)
+        case Measure(reading=reading):
+            return pad(reading)
+        case Heat() | Hold() | Cool():
+            return pad("temperature")
+        case Reduce():
+            return pad("yield")
+        case Option(option=option):
+            return _with_or_without(option)
+        case Bottling():
+            return bottles()
+        case Rest():
+            return Control(kind="done", words="Done waiting", taps=(_DONE,))
+        case Add(amount=name):
+            return Control(kind="done", words=f"{_thing(name)} is in", taps=(_DONE,))
+        case None:
+            return Control(kind="none")
+    return Control(kind="done", words="Done", taps=(_DONE,))
+
+
+_DONE = Tap(words="Done", says="done")
+
+
+def pad(what: str) -> Control:
+    """The number pad for a quantity."""
+    return Control(kind="pad", words=_ASKS[what], units=_PADS[what])
+
+
+def bottles() -> Control:
+    """How many of what size."""
+    sizes = tuple(
+        PadUnit(sign=f"{ml} ml" if ml < 1000 else "1 l", says=f"{{n}} bottles of {ml} ml")
+        for ml in SIZES_ML
+    )
+    words, note = "Type how many bottles", "How many, of this size"
+    return Control(kind="pad", words=words, note=note, units=sizes)
+
+
+def fruits(batch: Batch) -> Control:
+    """The fruits that the recipe names."""
+    taps = tuple(Tap(words=_named(fruit), says=_named(fruit)) for fruit in batch.recipe.fruits)
+    return Control(kind="list", words="Choose the fruit", taps=taps)
+
+
+def yes_no(yes: str = "Yes", no: str = "No") -> Control:
+    """Two answers that say what they do."""
+    return Control(kind="choose", taps=(Tap(words=yes, says="yes"), Tap(words=no, says="no")))
+
+
+def _with_or_without(option: str) -> Control:
+    thing = AMOUNT_WORDS.get(option, option.replace("_", " "))
+    return yes_no(f"Yes, add {thing}", f"No {thing}")
+
+
+def _thing(amount: str) -> str:
+    words = AMOUNT_WORDS.get(amount, amount.replace("_", " "))
+    return words[:1].upper() + words[1:]
+
+
+def _named(fruit: str) -> str:
+    return fruit.replace("-", " ")
