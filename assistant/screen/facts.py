@@ -178,6 +178,16 @@ class Panel(Fact):
     control: Control
 
 
+class Pan(Fact):
+    """One batch of the kitchen in the strip along the top."""
+
+    id: str
+    name: str
+    state: State
+    place: str
+    running: tuple[Running, ...] = ()
+
+
 class View(Fact):
     """Everything the kitchen page shows of one batch.
 
@@ -195,6 +205,7 @@ class View(Fact):
     ended: Literal["finished", "discarded"] | None
     closing: tuple[str, ...]
     panel: Panel
+    kitchen: tuple[Pan, ...] = ()
     big: Big | None
     stop: str
     running: tuple[Running, ...]

@@ -10,6 +10,7 @@ _TYPES = {
     "css": "text/css; charset=utf-8",
     "js": "text/javascript; charset=utf-8",
     "svg": "image/svg+xml",
+    "woff2": "font/woff2",
     "webmanifest": "application/manifest+json",
 }
 PAGES = {"/": "kitchen.html", "/larder": "larder.html", "/batches": "batches.html"}

@@ -25,6 +25,7 @@ HEADERS = {
     "content-security-policy": (
         "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; "
         "connect-src 'self'; media-src 'self' blob:; worker-src 'self'; manifest-src 'self'; "
+        "font-src 'self'; "
         "base-uri 'none'; form-action 'none'; frame-ancestors 'none'; "
         "require-trusted-types-for 'script'; trusted-types panside-worker"
     ),

@@ -22,7 +22,8 @@ from assistant.screen.control import control, pad, yes_no
 from assistant.screen.facts import Big, Control, Count, Panel, State, Tap
 
 _SAY_DONE = re.compile(
-    r"[,;]?\s+(?:and\s+)?(?:then\s+)?(?:say done|say done after that|tell me)\b[^.]*(?=\.|$)"
+    r"[,;]?\s+(?:and\s+)?(?:then\s+)?"
+    r"(?:say done|tell me|call (?:out )?the thermometer)\b[^.]*(?=\.|$)"
 )
 _LAST_COMMA = re.compile(r",\s+([^,]+)$")
 STAGE_NAMES = {

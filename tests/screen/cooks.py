@@ -8,8 +8,18 @@ from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, e
 expect.set_options(timeout=15_000)
 PHONE, TABLET, WALL = (360, 760), (1024, 768), (1920, 1080)
 _WIDE = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
+_OUTSIDE = """() => ['number', 'instruction', 'control', 'mic']
+  .map((id) => [id, document.getElementById(id)])
+  .filter(([, e]) => e.checkVisibility({ visibilityProperty: true }) && e.textContent.trim())
+  .map(([id, e]) => [id, e.getBoundingClientRect(), e.scrollWidth - e.clientWidth])
+  .filter(([, b, over]) => b.left < -1 || b.top < -1 || b.right > innerWidth + 1
+    || b.bottom > innerHeight + 1 || over > 1)
+  .map(([id, b]) => `${id} ${Math.round(b.left)},${Math.round(b.top)} to ${Math.round(b.right)},`
+    + `${Math.round(b.bottom)} in ${innerWidth} x ${innerHeight}`)"""
+_SCROLLS = """() => [document.documentElement.scrollWidth - innerWidth,
+  document.documentElement.scrollHeight - innerHeight]"""
 _SMALL = """() => [...document.querySelectorAll('button, a, input, select, summary')]
-  .filter((e) => e.offsetParent && !e.closest('.skip'))
+  .filter((e) => e.checkVisibility() && !e.closest('.skip') && !e.closest('#pad-keys'))
   .map((e) => [e.textContent.trim() || e.id, e.getBoundingClientRect()])
   .filter(([, box]) => box.height < 64 || box.width < 64)
   .map(([name, box]) => `${name} ${Math.round(box.width)} x ${Math.round(box.height)}`)"""
@@ -48,19 +58,55 @@ class Cook:
         self.page.goto(self.address + path)
         return self
 
-    def at(self, stage: str) -> "Cook":
-        expect(self.page.locator("#stage")).to_have_text(stage)
+    def at(self, place: str) -> "Cook":
+        expect(self.page.locator("#place")).to_have_text(place)
+        return self
+
+    def in_state(self, state: str) -> "Cook":
+        expect(self.page.locator("body")).to_have_attribute("data-state", state)
         return self
 
     def types(self, words: str) -> None:
-        self.page.fill("#words", words)
-        self.page.press("#words", "Enter")
+        """On a keyboard: the first letter opens the sheet for typing."""
+        self.page.keyboard.type(words)
+        expect(self.page.locator("#words")).to_have_value(words)
+        self.page.keyboard.press("Enter")
+        expect(self.page.locator("#type")).to_be_hidden()
+
+    def pads(self, figures: str, unit: str = "", after_s: float = 0.7) -> None:
+        """A number by tapping: the control, the unit, the figures. What changed is deaf first."""
+        self.page.wait_for_timeout(after_s * 1000)
+        self.page.locator("#control button").click()
+        if unit:
+            self.page.locator("#pad-units").get_by_role("button", name=unit, exact=True).click()
+        for figure in figures:
+            self.page.locator("#pad-keys").get_by_role("button", name=figure, exact=True).click()
+        self.taps("Take it")
+
+    def controls(self, words: str, after_s: float = 0.7) -> None:
+        """The control itself, once it is no longer deaf."""
+        self.page.wait_for_timeout(after_s * 1000)
+        self.page.locator("#control").get_by_role("button", name=words, exact=True).click()
+
+    def chooses(self, name: str, choice: str) -> None:
+        """One of a page of choices."""
+        self.controls(name)
+        self.page.locator("#list-choices").get_by_role("button", name=choice, exact=True).click()
+
+    def opens_more(self) -> None:
+        self.taps("More")
+        expect(self.page.locator("#more")).to_be_visible()
 
     def taps(self, name: str) -> None:
         self.page.get_by_role("button", name=name, exact=True).click()
 
     def reads(self, place: str, words: str) -> None:
         expect(self.page.locator(f"#{place}")).to_contain_text(words)
+
+    def shows_all(self) -> None:
+        """Number, instruction, control and Talk are inside the window, and nothing scrolls."""
+        assert self.page.evaluate(_OUTSIDE) == []
+        assert self.page.evaluate(_SCROLLS) == [0, 0]
 
     def resized(self, size: tuple[int, int]) -> None:
         self.page.set_viewport_size({"width": size[0], "height": size[1]})

@@ -1,55 +1,16 @@
-// Puts a view on the page. Nothing is worked out here.
+// Puts what is one tap away on its sheet. Nothing is worked out here.
 import { at, bound, hour, make, show, tell } from "./make.js";
 
-const LONG = 5; // a number of more signs than this is set smaller
-
-export function drawView(view, say) {
-  for (const id of ["now", "promise"]) show(id, true);
-  show("bar", true);
-  drawNow(view);
-  drawChoices("choices", view.choices, say);
+export function drawMore(view, say) {
+  tell("caution", view.stage?.caution ?? "");
+  show("caution", Boolean(view.stage?.caution));
+  tell("why-words", view.stage?.why ?? "");
+  show("why", Boolean(view.stage));
+  tell("hold-words", view.hold?.words ?? "");
+  show("running", view.running.length > 0);
+  at("running-list").replaceChildren(...view.running.map(({ name, ends }) => make("li", {}, `${name}, until ${hour(ends)}`)));
   drawAmounts(view.amounts);
   drawTalk(view, say);
-}
-
-function drawNow(view) {
-  const stage = view.stage;
-  const what = view.fruit ? `${view.title}, ${view.fruit}` : view.title;
-  tell("where", stage ? `${what} · ${stage.number} of ${stage.of}` : what);
-  tell("stage", stage ? stage.title : view.ended === "discarded" ? "Thrown away" : "Done");
-  tell("ask", stage ? stage.say : view.closing.join(" "));
-  tell("caution", stage?.caution ?? "");
-  show("caution", Boolean(stage?.caution));
-  tell("why-words", stage?.why ?? "");
-  show("why", Boolean(stage));
-  document.title = `${stage ? stage.title : "Done"} · Panside`;
-  drawBig(view.big);
-  drawStop(view.stop);
-}
-
-function drawBig(big) {
-  show("big", big !== null);
-  if (!big) return;
-  for (const part of ["label", "value", "unit", "note"]) tell(`big-${part}`, big[part]);
-  at("big").toggleAttribute("data-long", big.value.length + big.unit.length > LONG + 2);
-}
-
-function drawStop(words) {
-  const place = at("stop");
-  show("stop", words !== "");
-  if (place.dataset.words === words) return;
-  place.dataset.words = words;
-  place.replaceChildren(...(words ? [make("strong", {}, "Stop"), make("span", {}, words)] : []));
-}
-
-export function drawChoices(id, words, say) {
-  const place = at(id);
-  const wanted = words.join("|");
-  if (place.dataset.words === wanted) return;
-  place.dataset.words = wanted;
-  const button = (word) =>
-    make("button", { type: "button", class: "first", onclick: () => say(word) }, word[0].toUpperCase() + word.slice(1));
-  place.replaceChildren(...words.map(button));
 }
 
 function drawAmounts(rows) {

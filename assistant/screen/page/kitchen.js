@@ -1,25 +1,33 @@
-// The kitchen page: one batch, live.
+// The kitchen page: a panel of states over every batch of the kitchen, live.
+import { now, setClock } from "./clock.js";
+import { drawControl } from "./control.js";
 import { drawCurve } from "./curve.js";
-import { drawChoices, drawView } from "./draw.js";
+import { drawMore } from "./draw.js";
+import { Ears } from "./ears.js";
 import { Line } from "./line.js";
 import { at, make, show, tell, when } from "./make.js";
-import { Mic } from "./mic.js";
 import { Outbox } from "./outbox.js";
+import { minePad } from "./pad.js";
 import { pair, scannedCode } from "./pair.js";
-import { Running } from "./running.js";
-import { ask, settle } from "./shell.js";
-import { hush, play, wake } from "./sound.js";
+import { Panel } from "./panel.js";
+import { ask, send, settle } from "./shell.js";
+import { armed, hush, play, wake } from "./sound.js";
+import { Strip } from "./strip.js";
+import { hideUndo, mindUndo, offerUndo } from "./undo.js";
 
 const LAST_BATCH = "panside-batch";
 const VOICE = "panside-voice";
 let view = null;
+let batch = null;
 let lostAt = null;
-let line, outbox, running, mic;
+let line, outbox, panel, strip, ears;
 
 settle();
 start();
 
 async function start() {
+  for (const id of ["list", "type", "more", "trouble"]) at(`${id}-close`).addEventListener("click", () => at(id).close());
+  minePad();
   const code = scannedCode();
   let me = null;
   try {
@@ -32,26 +40,53 @@ async function start() {
     tell("line", "No connection to the kitchen’s machine.");
   }
   const asked = new URLSearchParams(location.search).get("batch");
-  const batch = asked ?? me?.batch ?? localStorage.getItem(LAST_BATCH);
-  if (!batch) return show("none", true);
-  open(batch, me);
+  batch = asked ?? me?.batch ?? localStorage.getItem(LAST_BATCH);
+  if (!batch) return none();
+  open(me);
 }
 
-function open(batch, me) {
+// No batch is under way: the recipes are the one control.
+async function none() {
+  panel ??= new Panel();
+  const instruction = "No batch is under way. Choose a recipe to begin.";
+  panel.take({ state: "none", word: "Ready", place: "", number: "", unit: "", sense: "", old_at: null, count: null, instruction });
+  tell("mic-word", "Talk");
+  at("mic").hidden = true;
+  const { recipes } = await ask("/api/batches").catch(() => ({ recipes: [] }));
+  const taps = recipes.map(({ name, title }) => ({ words: title, says: name }));
+  drawControl({ kind: "list", words: "Choose a recipe", taps }, "none", begin);
+  at("menu").addEventListener("click", () => location.assign("/batches"));
+}
+
+async function begin(recipe) {
+  try {
+    const made = await send("/api/batches", { recipe });
+    location.assign(`/?batch=${encodeURIComponent(made.batch)}`);
+  } catch (error) {
+    panel.answer(error.message);
+  }
+}
+
+function open(me) {
   localStorage.setItem(LAST_BATCH, batch);
-  running = new Running();
+  panel = new Panel();
+  strip = new Strip({ turn: turnTo, say: sayTo });
   outbox = new Outbox(batch, drawWaiting);
-  mic = new Mic(sound);
+  ears = new Ears({ send: (record) => line.send(record), sound: (pcm) => line.sound(pcm), began: () => keptVoice() ?? setVoice(true) });
   const kept = localStorage.getItem(`panside-view ${batch}`);
   if (kept) {
     take(JSON.parse(kept));
-    if (me === null) lostAt = Date.parse(view.now);
+    if (me === null) lost(Date.parse(view.now));
   }
   line = new Line(batch, outbox, { state, message });
-  at("type").addEventListener("submit", typed);
-  at("mic").addEventListener("click", () => (mic.on ? stopMic() : startMic()));
+  mindUndo(say);
+  at("type-form").addEventListener("submit", typed);
+  at("menu").addEventListener("click", openMore);
+  at("to-type").addEventListener("click", () => openType(""));
+  at("again").addEventListener("click", () => inMore(() => say("say that again")));
+  at("back-one").addEventListener("click", () => inMore(() => say("scratch that")));
   at("voice").addEventListener("click", () => setVoice(!voiceOn()));
-  at("again").addEventListener("click", () => say("say that again"));
+  addEventListener("keydown", typesAway);
   new ResizeObserver(redraw).observe(at("curve"));
   setInterval(redraw, 5_000);
   showVoice();
@@ -61,32 +96,79 @@ function open(batch, me) {
 
 function say(text) {
   line.say(text, view ? (view.stage?.id ?? "") : null);
-  if (!line.up) tell("bar-state", "Kept. It is sent when the connection is back.");
+  if (!line.up) panel.answer("Kept. It is sent when the connection is back.");
+}
+
+// Another batch's bell is answered there, whichever batch is in hand here.
+function sayTo(other, text) {
+  if (other === batch) return say(text);
+  const name = strip.batches.find((each) => each.id === other)?.name;
+  return say(name ? `for the ${name}, ${text}` : text);
+}
+
+function turnTo(other) {
+  if (other !== batch) location.assign(`/?batch=${encodeURIComponent(other)}`);
+}
+
+function inMore(act) {
+  at("more").close();
+  act();
 }
 
 function typed(event) {
   event.preventDefault();
   const text = at("words").value.trim();
-  if (!text) return;
   at("words").value = "";
-  say(text);
+  at("type").close();
+  if (text) say(text);
+}
+
+function openType(begun) {
+  at("more").close();
+  at("words").value = begun;
+  at("type").showModal();
+  at("words").focus();
+}
+
+// A keyboard may simply be typed on.
+function typesAway(event) {
+  const plain = event.key.length === 1 && event.key !== " " && !event.ctrlKey && !event.metaKey && !event.altKey;
+  if (!plain || document.querySelector("dialog[open]")) return;
+  event.preventDefault();
+  openType(event.key);
+}
+
+function openMore() {
+  at("more").showModal();
+  redraw();
 }
 
 function take(fresh) {
+  const before = view;
   view = fresh;
-  drawView(view, say);
-  running.take(view.running, view.now);
-  tell("hold-words", view.hold?.words ?? "");
-  openQuestion();
+  setClock(view.now);
+  panel.take(view.panel);
+  drawControl(view.panel.control, `${view.batch} ${view.stage?.id ?? ""} ${view.panel.state}`, say);
+  panel.fit();
+  drawMore(view, say);
+  document.title = `${view.panel.word}: ${view.panel.place} · Panside`;
+  if (before && before.batch === view.batch && view.revision > before.revision && view.can_undo) offerUndo();
+  if (!view.can_undo) hideUndo();
+  strip.take(fresh.kitchen?.length ? fresh.kitchen : [alone(view)], batch);
   redraw();
+}
+
+function alone(seen) {
+  const name = seen.fruit || seen.title;
+  return { id: seen.batch, name, state: seen.panel.state, place: seen.panel.place, running: seen.running };
 }
 
 function redraw() {
   const curve = view?.curve ?? null;
   show("course", curve !== null);
-  if (!curve) return;
+  if (!curve || !at("more").open) return;
   tell("curve-words", curve.words);
-  drawCurve(curve, view.hold, (Date.now() + running.ahead - Date.parse(curve.first_at)) / 1000);
+  drawCurve(curve, view.hold, (now() - Date.parse(curve.first_at)) / 1000);
 }
 
 function message(got) {
@@ -95,49 +177,38 @@ function message(got) {
     localStorage.setItem(`panside-view ${got.view.batch}`, JSON.stringify(got.view));
     take(got.view);
   } else if (got.kind === "turn") turn(got);
-  else if (got.kind === "mic") micState(got);
-  else if (got.kind === "partial") tell("bar-state", `… ${got.text}`);
-  else if (got.kind === "trouble") tell("bar-state", got.text);
+  else if (got.kind === "mic") ears.state(got);
+  else if (got.kind === "partial") ears.partial(got.text);
+  else if (got.kind === "trouble") panel.answer(got.text);
 }
 
 function turn(got) {
-  tell("bar-state", "");
-  if (got.verdict === "twice") return tell("bar-state", "Two microphones heard that; it counted once.");
-  if (!got.show.length) return tell("bar-state", `Heard “${got.heard}”, and left it alone.`);
-  answer(got);
-  if (voiceOn()) play(got.sound, (on) => line.send({ kind: "sounding", on })).catch(() => {});
-}
-
-function answer(got) {
-  show("reply", true);
-  tell("reply-heard", got.heard ? `“${got.heard}”` : "");
-  at("reply-words").replaceChildren(...got.show.map((words) => make("p", {}, words)));
-  at("reply").toggleAttribute("data-asks", got.verdict === "ask");
-  drawChoices("reply-choices", got.yes_no ? ["yes", "no"] : [], say);
-}
-
-// A page that comes in later sees the question that is open.
-function openQuestion() {
-  const last = view.said.at(-1);
-  if (last?.verdict === "ask" && at("reply").hidden) answer({ ...last, show: last.answer });
+  ears.answered();
+  if (got.verdict === "twice") return ears.partial("Two microphones heard that; it counted once.");
+  if (!got.show.length) return ears.partial(`Heard “${got.heard}”, and left it alone.`);
+  panel.answer(got.show[0]);
+  if (voiceOn()) play(got.sound, (on) => (line.send({ kind: "sounding", on }), ears.sounding(on))).catch(() => {});
 }
 
 function state(up, code) {
   if (up) {
-    lostAt = null;
+    lost(null);
     tell("line", "");
-    tell("bar-state", "");
-    if (mic.on) line.send({ kind: "mic", on: true });
-    return;
+    return ears.back();
   }
-  lostAt ??= Date.now();
   if (code === 4404) {
     localStorage.removeItem(LAST_BATCH);
     tell("line", "There is no such batch here. Look among the batches.");
-    return;
+    return none();
   }
   if (code === 1006 && !view) unpairedPerhaps();
-  tell("line", `No connection. What stands here is as it was ${when(lostAt)}; what you type is kept and sent later.`);
+  lost(lostAt ?? Date.now());
+  tell("line", `No connection. What stands here is as it was ${when(lostAt)}; what you say or type is kept and sent later.`);
+}
+
+function lost(since) {
+  lostAt = since;
+  panel.lost(since);
 }
 
 async function unpairedPerhaps() {
@@ -155,52 +226,13 @@ function drawWaiting() {
         make("button", { type: "button", onclick: () => outbox.drop(item.id) }, "Drop it")),
     ),
   );
+  const failed = items.some((item) => item.why);
+  if (failed && !at("trouble").open) at("trouble").showModal();
+  if (!items.length && at("trouble").open) at("trouble").close();
 }
 
-async function startMic() {
-  show("mic-why", false);
-  try {
-    await mic.start();
-  } catch (error) {
-    tell("mic-why", error.message);
-    return show("mic-why", true);
-  }
-  if (localStorage.getItem(VOICE) === null) setVoice(true);
-  at("mic").setAttribute("aria-pressed", "true");
-  tell("mic", "Opening the ears …");
-  show("level", true);
-  line.send({ kind: "mic", on: true });
-}
-
-function stopMic() {
-  mic.stop();
-  line.send({ kind: "mic", on: false });
-  showMic(false);
-}
-
-function micState(got) {
-  if (!got.on) {
-    mic.stop();
-    tell("mic-why", got.why);
-    show("mic-why", true);
-  }
-  showMic(got.on && mic.on);
-}
-
-function showMic(on) {
-  at("mic").setAttribute("aria-pressed", String(on));
-  tell("mic", on ? "Listening: tap to stop" : "Talk");
-  show("level", on);
-}
-
-function sound(pcm, level) {
-  line.sound(pcm);
-  at("level").value = Math.min(1, level * 6);
-}
-
-function voiceOn() {
-  return localStorage.getItem(VOICE) === "on";
-}
+const keptVoice = () => localStorage.getItem(VOICE);
+const voiceOn = () => keptVoice() === "on";
 
 function setVoice(on) {
   localStorage.setItem(VOICE, on ? "on" : "off");
@@ -220,5 +252,6 @@ async function stayAwake() {
 }
 document.addEventListener("visibilitychange", stayAwake);
 
-// A tap anywhere lets the page sound again after a reload.
-addEventListener("pointerdown", () => voiceOn() && wake());
+// A tap anywhere lets the page ring and speak after a reload; until then it says so.
+addEventListener("pointerdown", () => wake());
+setInterval(() => document.body.toggleAttribute("data-unarmed", !armed()), 1_000);

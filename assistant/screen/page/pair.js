@@ -1,5 +1,5 @@
 // A device is let in by a code, typed or scanned; the cookie that comes back no script can read.
-import { at, show, tell } from "./make.js";
+import { at, tell } from "./make.js";
 import { send } from "./shell.js";
 
 export function scannedCode() {
@@ -11,14 +11,14 @@ export function scannedCode() {
 export async function pair(code) {
   const done = await tryCode(code);
   if (done) return;
-  show("pairing", true);
+  at("pairing").showModal();
   await new Promise((settled) => {
     at("pairing-form").addEventListener("submit", async (event) => {
       event.preventDefault();
       if (await tryCode(at("code").value)) settled();
     });
   });
-  show("pairing", false);
+  at("pairing").close();
 }
 
 async function tryCode(code) {

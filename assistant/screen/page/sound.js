@@ -9,6 +9,8 @@ export function wake() {
   return context;
 }
 
+export const armed = () => context?.state === "running";
+
 export function ring() {
   rings += 1;
   document.documentElement.dataset.rings = rings;

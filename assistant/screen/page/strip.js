@@ -1,0 +1,90 @@
+// The strip along the top: every batch and every timer of the kitchen; what is due rings here.
+import { clock, now } from "./clock.js";
+import { at, make, show } from "./make.js";
+import { ring } from "./sound.js";
+
+const EVERY = 4_000; // a bell that nobody has answered rings again [ms]
+const LATE = 3_600_000; // what was due longer ago than this is shown, and rings no more [ms]
+
+export class Strip {
+  constructor(told) {
+    this.told = told; // told.turn(batch), told.say(batch, words), told.armed()
+    this.batches = [];
+    this.here = "";
+    this.heeded = new Set();
+    this.rangAt = 0;
+    setInterval(() => this.tick(), 500);
+  }
+
+  take(batches, here) {
+    this.batches = batches;
+    this.here = here;
+    this.#draw();
+    this.tick();
+  }
+
+  #draw() {
+    const key = JSON.stringify([this.here, this.batches.map(({ id, name, state, place, running }) => [id, name, state, place, running])]);
+    if (at("strip").dataset.key === key) return;
+    at("strip").dataset.key = key;
+    at("strip").replaceChildren(...this.batches.map((batch) => this.#batch(batch)));
+  }
+
+  #batch(batch) {
+    const open = () => this.told.turn(batch.id);
+    const here = batch.id === this.here;
+    const runs = batch.running.map((each) => make("span", { class: "run", "data-ends": each.ends, "data-name": each.name }, ""));
+    return make("li", { "data-state": batch.state },
+      make("button", { type: "button", onclick: open, "aria-current": here ? "true" : false },
+        make("span", { class: "who" }, batch.name),
+        make("span", { class: "where" }, batch.place),
+        ...runs));
+  }
+
+  tick() {
+    for (const run of at("strip").querySelectorAll(".run")) {
+      const left = Date.parse(run.dataset.ends) - now();
+      run.textContent = `${run.dataset.name} ${clock(left)}`;
+      run.toggleAttribute("data-over", left <= 0);
+    }
+    const due = this.#due();
+    this.#show(due);
+    if (due.length && Date.now() - this.rangAt >= EVERY) {
+      this.rangAt = Date.now();
+      ring();
+    }
+  }
+
+  // What is over and has not been answered, by a tap here or by a word anywhere.
+  #due() {
+    const all = this.batches.flatMap((batch) => batch.running.map((each) => ({ ...each, batch, key: `${batch.id} ${each.kind} ${each.name} ${each.ends}` })));
+    return all.filter((each) => {
+      const left = Date.parse(each.ends) - now();
+      return left <= 0 && left > -LATE && !this.heeded.has(each.key);
+    });
+  }
+
+  #show(due) {
+    const place = at("rings");
+    show("rings", due.length > 0);
+    const key = due.map((each) => each.key).join("|");
+    if (place.dataset.key === key) return;
+    place.dataset.key = key;
+    place.replaceChildren(...due.map((each) =>
+      make("button", { type: "button", onclick: () => this.#heed(each) },
+        make("strong", {}, words(each)), make("span", {}, "Tap to stop the bell"))));
+  }
+
+  #heed(each) {
+    this.heeded.add(each.key);
+    if (each.kind === "timer") this.told.say(each.batch.id, `stop the ${each.name === "timer" ? "" : `${each.name} `}timer`);
+    if (each.batch.id !== this.here) this.told.turn(each.batch.id);
+    this.tick();
+  }
+}
+
+function words({ kind, name, batch }) {
+  if (kind === "thermometer") return `${batch.name}: read the thermometer`;
+  if (kind === "rest") return `${batch.name}: ${name.toLowerCase()} is over`;
+  return `${batch.name}: ${name} is up`;
+}

@@ -1,0 +1,174 @@
+"""The panel in a real browser: every state at every size, and batches made by tapping alone."""
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+pytest.importorskip(
+    "playwright", reason="the browser's driver is for tests: pip install '.[tests]'"
+)
+from cooks import TABLET, Cook
+from kitchens import Kitchen, browser, needs_chromium
+from playwright.sync_api import Browser, expect
+from situations import SITUATIONS
+
+from assistant.cook import fold
+
+pytestmark = [needs_chromium, pytest.mark.audio]
+
+SIZES = (
+    (320, 568), (390, 844), (844, 390), (768, 1024), (1024, 768), (1366, 768), (1920, 1080),
+    (3840, 2160),
+)  # fmt: skip
+ZOOMED = ((195, 422), (512, 384))
+"""A phone and a tablet at 200 %."""
+STATES = {
+    "S01": "measure", "S02": "go", "S05": "measure", "S06": "wait", "S07": "wait", "S13": "measure",
+    "S15": "question", "S17": "go", "S19": "finished", "S20": "acid", "S21": "hot",
+}  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def chromium() -> Iterator[Browser]:
+    with browser() as opened:
+        yield opened
+
+
+@pytest.mark.parametrize("name", sorted(STATES))
+def test_a_state_fits_every_screen_and_everybody_can_use_it(
+    chromium: Browser, tmp_path: Path, name: str
+) -> None:
+    situation = SITUATIONS[name]()
+    kitchen = Kitchen(tmp_path, recipe=None)
+    kitchen.clock.forward((situation.now - kitchen.clock.now()).total_seconds())
+    for making in situation.makings:
+        kitchen.journal.append_all(making.id, making.events, 0)
+    with kitchen.served() as address:
+        cook = Cook(chromium, address).opens(f"?batch={situation.makings[-1].id}")
+        cook.in_state(STATES[name])
+        for size in (*SIZES, *ZOOMED):
+            cook.resized(size)
+            cook.page.wait_for_timeout(150)
+            cook.shows_all()
+        for light in ("light", "dark"):
+            cook.page.emulate_media(color_scheme=light)  # type: ignore[arg-type]
+            cook.check_access()
+        cook.context.close()
+
+
+def test_no_connection_is_a_state_of_its_own(chromium: Browser, tmp_path: Path) -> None:
+    kitchen = Kitchen(tmp_path)
+    with kitchen.served() as address:
+        cook = Cook(chromium, address).opens().at("Weigh the fruit")
+    cook.in_state("lost").reads("word", "No connection")
+    cook.shows_all()
+    cook.check_access()
+
+
+def _tap_on(cook: Cook, kitchen: Kitchen, weight: str) -> None:
+    """One step by tapping, whatever the state asks."""
+    place = cook.page.locator("#place").inner_text()
+    control = cook.page.locator("#control").get_attribute("data-kind")
+    words = cook.page.locator("#control button").first.inner_text()
+    if control == "list":
+        cook.chooses(words, "Raspberry")
+        expect(cook.page.locator("#control")).to_have_attribute("data-kind", "pad")
+        return
+    if control == "pad":
+        cook.pads(*_figures(cook, words, weight))
+    else:
+        kitchen.clock.forward(40_000 if words == "Done waiting" else 60)
+        cook.page.wait_for_timeout(700)
+        cook.page.locator("#control button").last.click()
+    _settled(cook, kitchen, place)
+
+
+def _figures(cook: Cook, words: str, weight: str) -> tuple[str, ...]:
+    asked = {
+        "Type the weight": (weight, "kg"),
+        "Type the juice": ("2.4", "l"),
+        "Type the water": ("1", "l"),
+        "Type the pH": ("3.3",),
+        "Type the Brix": ("62",),
+        "Type how many bottles": ("6", "500 ml"),
+    }
+    if words != "Type the temperature":
+        return asked[words]
+    place = cook.page.locator("#place").inner_text()
+    shown = int(float(cook.page.locator("#value").inner_text()))
+    return (str({"Cool": 40, "Hold": shown}.get(place, shown + 1)), "°C")
+
+
+def _settled(cook: Cook, kitchen: Kitchen, place: str) -> None:
+    """A hold wants several readings; an open question its yes; all else goes on."""
+    if place == "Hold":
+        for _ in range(8):
+            cook.page.wait_for_timeout(300)
+            if cook.page.locator("#place").inner_text() != "Hold":
+                return
+            kitchen.clock.forward(25)
+            cook.pads(cook.page.locator("#value").inner_text(), "°C")
+    expect(cook.page.locator("#place")).not_to_have_text(place)
+
+
+@pytest.mark.parametrize(
+    ("recipe", "weight"), [("berry-syrup", "2"), ("rhubarb-syrup", "2"), ("plain-syrup", "1")]
+)
+def test_a_batch_is_made_by_tapping_alone(
+    chromium: Browser, tmp_path: Path, recipe: str, weight: str
+) -> None:
+    kitchen = Kitchen(tmp_path, recipe=recipe)
+    with kitchen.served() as address:
+        cook = Cook(chromium, address, TABLET).opens()
+        expect(cook.page.locator("#place")).not_to_be_empty()
+        for _ in range(40):
+            if cook.page.locator("body").get_attribute("data-state") == "finished":
+                break
+            _tap_on(cook, kitchen, weight)
+        cook.in_state("finished")
+        assert cook.faults == []
+    batch, _ = fold(kitchen.journal.events(kitchen.batch))
+    assert batch.ended == "finished"
+
+
+def test_a_double_tap_never_skips_a_step(chromium: Browser, tmp_path: Path) -> None:
+    kitchen = Kitchen(tmp_path)
+    with kitchen.served() as address:
+        cook = Cook(chromium, address).opens().at("Weigh the fruit")
+        cook.types("2 kg of raspberries")
+        cook.at("Crush").page.wait_for_timeout(700)
+        cook.page.locator("#control button").dblclick()
+        cook.at("Water").page.wait_for_timeout(500)
+        cook.at("Water")
+
+
+def test_undo_stands_beside_the_control_for_ten_seconds(chromium: Browser, tmp_path: Path) -> None:
+    kitchen = Kitchen(tmp_path)
+    with kitchen.served() as address:
+        cook = Cook(chromium, address).opens().at("Weigh the fruit")
+        expect(cook.page.locator("#undo")).to_be_hidden()
+        cook.types("2 kg of raspberries")
+        cook.at("Crush")
+        cook.shows_all()
+        cook.taps("Undo")
+        cook.at("Weigh the fruit")
+        expect(cook.page.locator("#undo")).to_be_hidden()
+        cook.types("2 kg of raspberries")
+        expect(cook.page.locator("#undo")).to_be_visible()
+        expect(cook.page.locator("#undo")).to_be_hidden(timeout=12_000)
+
+
+def test_an_answer_stands_where_the_instruction_was_and_goes_again(
+    chromium: Browser, tmp_path: Path
+) -> None:
+    kitchen = Kitchen(tmp_path)
+    with kitchen.served() as address:
+        cook = Cook(chromium, address).opens().at("Weigh the fruit")
+        cook.types("how long does it keep")
+        expect(cook.page.locator("#panel")).to_have_attribute("data-answer", "")
+        cook.shows_all()
+        expect(cook.page.locator("#instruction")).to_have_text(
+            re.compile("Which fruit"), timeout=16_000
+        )
