@@ -2,7 +2,7 @@
 
 from assistant.cook import Batch
 from assistant.cook.kinds import Add, Bottling, Cool, Heat, Hold, Measure, Option, Reduce, Rest
-from assistant.facts.stuff import AMOUNT_WORDS
+from assistant.facts.stuff import stuff_words
 from assistant.screen.facts import Control, PadUnit, Tap
 
 _HEAT = (PadUnit(sign="°C", says="{n} C"), PadUnit(sign="°F", says="{n} F"))
@@ -83,12 +83,12 @@ def yes_no(yes: str = "Yes", no: str = "No") -> Control:
 
 
 def _with_or_without(option: str) -> Control:
-    thing = AMOUNT_WORDS.get(option, option.replace("_", " "))
+    thing = stuff_words(option)
     return yes_no(f"Yes, add {thing}", f"No {thing}")
 
 
 def _thing(amount: str) -> str:
-    words = AMOUNT_WORDS.get(amount, amount.replace("_", " "))
+    words = stuff_words(amount)
     return words[:1].upper() + words[1:]
 
 

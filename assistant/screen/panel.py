@@ -6,12 +6,11 @@ open, and only then what the stage asks for.
 
 import re
 from collections.abc import Sequence
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from assistant.cook import Batch
 from assistant.cook.holding import hold_stage
 from assistant.cook.kinds import Cool, Heat, Hold, Measure, Option, Reduce, Rest
-from assistant.cook.reminders import READ_AGAIN_S
 from assistant.cook.souring import acid_advice
 from assistant.cook.stages import announce
 from assistant.limits import Limit
@@ -167,14 +166,12 @@ def _stage(batch: Batch, at: datetime) -> Panel:
     does = control(batch)
     match stage:
         case Rest():
-            ends = batch.entered_at + timedelta(minutes=stage.minutes)
-            count = Count(label="still to wait", began=batch.entered_at, ends=ends, big=True)
             found = _plain(batch, "wait", "Wait", words, does)
-            return found.model_copy(update={"count": count})
+            return found.model_copy(update={"count": _count(batch, at, "still to wait", big=True)})
         case Option():
             return _plain(batch, "question", "Answer", words, does)
         case Hold():
-            return _hold(batch, stage, words, does)
+            return _hold(batch, stage, words, does, at)
         case Measure() | Reduce():
             return _plain(batch, "measure", "Measure", words, does, big(batch, at))
         case Heat() | Cool():
@@ -190,7 +187,13 @@ def _read(batch: Batch, words: str, does: Control, number: Big | None) -> Panel:
     return found.model_copy(update={"old_at": last.at}) if here and last else found
 
 
-def _hold(batch: Batch, stage: Hold, words: str, does: Control) -> Panel:
+def _count(batch: Batch, at: datetime, label: str, big: bool = False) -> Count | None:
+    """Until the stage wants the cook again, by its own rule."""
+    due = batch.stage.due(batch, at) if batch.stage else None
+    return Count(label=label, began=due.began, ends=due.ends, big=big) if due else None
+
+
+def _hold(batch: Batch, stage: Hold, words: str, does: Control, at: datetime) -> Panel:
     """The last temperature, what is counted of the hold, and the seconds to the next reading."""
     last = batch.last("temperature")
     if last is None:
@@ -202,7 +205,6 @@ def _hold(batch: Batch, stage: Hold, words: str, does: Control) -> Panel:
         return _read(batch, f"Bring it back to {target}.", does, cold)
     counted = big(batch, last.at)
     so_far = f"; {counted.value} {counted.unit} {counted.note}" if counted else ""
-    ends = last.at + timedelta(seconds=min(READ_AGAIN_S, stage.seconds))
     return Panel(
         state="wait",
         word="Hold",
@@ -211,7 +213,7 @@ def _hold(batch: Batch, stage: Hold, words: str, does: Control) -> Panel:
         unit=unit,
         sense=f"in the pan{so_far}",
         old_at=last.at,
-        count=Count(label="to the next reading", began=last.at, ends=ends),
+        count=_count(batch, at, "to the next reading"),
         instruction=f"Keep it at {target} or a little over, and read it again.",
         control=does,
     )
