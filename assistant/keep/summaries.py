@@ -1,9 +1,10 @@
 """What was worked out from each batch, kept so that a long look back is quick. Never the truth.
 
 A summary is worked out again when its batch has events that it does not count, or when it is asked
-for and the code that works it out has changed since. What to work out is passed in.
+for and another version worked it out. What to work out is passed in.
 """
 
+from collections import Counter
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, fields
 from typing import Any
@@ -20,6 +21,9 @@ NEVER = "9999-12-31"
 _AT_ONCE = 200
 _AT_A_LOOK = 400
 """So many batches are worked out anew at one look; some seconds."""
+_TRIES = 3
+"""So often a batch is worked out in one look: another program that keeps writing, or that works it
+out by another version, is not raced for ever."""
 _REFRESHING = 710_194
 """Key of the lock under which a shared server's summaries are written; any number that is ours."""
 _table = schema.summaries.c
@@ -56,15 +60,15 @@ Make = Callable[[tuple[AnyEvent, ...]], Summary]
 class Summaries:
     """The summaries of a journal's batches, brought up to date before each look.
 
-    code : tells one version of `make` from another
+    version : tells one `make` from another
     tell : is told of what takes long
     complaints : a sentence for each batch that could not be read
     """
 
     def __init__(
-        self, journal: Journal, code: str, make: Make, tell: Callable[[str], None] | None = None
+        self, journal: Journal, version: str, make: Make, tell: Callable[[str], None] | None = None
     ) -> None:
-        self._journal, self._code, self._make = journal, code, make
+        self._journal, self._version, self._make = journal, version, make
         self._tell = tell or (lambda _: None)
         self.complaints: list[str] = []
 
@@ -107,16 +111,19 @@ class Summaries:
             return connection.scalar(select(func.count()).select_from(schema.batches)) or 0
 
     def _look(self, wanted: Select[Any], limit: int | None = None) -> list[Summary]:
-        """What is asked for; what older code had worked out of it is worked out again first."""
+        """What is asked for; what another version had worked out of it is worked out anew first."""
         return self._journal.asked(lambda: self._found(wanted, limit))
 
     def _found(self, wanted: Select[Any], limit: int | None) -> list[Summary]:
         self._refresh()
-        while True:
-            rows = self._rows(wanted if limit is None else wanted.limit(limit))
-            stale = [row["batch"] for row in rows if row["code"] != self._code]
+        if limit is not None:
+            wanted = wanted.limit(limit)
+        rows = self._rows(wanted)
+        for _ in range(_TRIES):
+            stale = [row["batch"] for row in rows if row["code"] != self._version]
             if not stale or len(stale) > _AT_A_LOOK or not self._again(stale):
                 break
+            rows = self._rows(wanted)
         return [
             Summary(**{k: row[k] for k in _FIELDS} | {"open": bool(row["open"])}) for row in rows
         ]
@@ -128,16 +135,18 @@ class Summaries:
     def refresh(self, afresh: bool = False) -> None:
         """Work out what has changed since.
 
-        afresh : all that older code had worked out, too, however much it is; without, that is done
-            when it is little, and else for what is asked for
+        afresh : all that another version had worked out, too, however much it is; without, that is
+            done when it is little, and else for what is asked for
         """
         self._journal.asked(lambda: self._refresh(afresh))
 
     def _refresh(self, afresh: bool = False) -> None:
         self.complaints.clear()
         spoiled: set[str] = set()
+        tried: Counter[str] = Counter()
         done = 0
-        while names := self._news(spoiled):
+        while names := self._news({*spoiled, *(n for n in tried if tried[n] >= _TRIES)}):
+            tried.update(names)
             self._work(names, spoiled)
             done += len(names)
             if done == _AT_ONCE:
@@ -162,17 +171,17 @@ class Summaries:
         self._write([found for name in names if (found := self._made(name, spoiled))])
 
     def _stale(self, limit: int) -> list[str]:
-        """Batches that other code had worked out; asked twice, since an index serves no "not"."""
+        """Batches that another version worked out; asked twice, since an index serves no "not"."""
         found: list[str] = []
         with translated(self._journal.store), opening.reading(self._journal.engine) as connection:
-            for other in (_table.code < self._code, _table.code > self._code):
+            for other in (_table.code < self._version, _table.code > self._version):
                 wanted = select(_table.batch).where(other)
                 found += connection.scalars(wanted if limit < 0 else wanted.limit(limit))
         return found
 
-    def _news(self, spoiled: set[str]) -> list[str]:
+    def _news(self, without: set[str]) -> list[str]:
         batch = schema.news.c.batch
-        wanted = select(batch).where(batch.not_in(spoiled)).distinct().limit(_AT_ONCE)
+        wanted = select(batch).where(batch.not_in(without)).distinct().limit(_AT_ONCE)
         with translated(self._journal.store), opening.reading(self._journal.engine) as connection:
             return list(connection.scalars(wanted))
 
@@ -192,7 +201,7 @@ class Summaries:
                 held = select(_table.events).where(_table.batch == found.batch)
                 if (connection.scalar(held) or 0) <= found.events:
                     connection.execute(delete(schema.summaries).where(_table.batch == found.batch))
-                    row = vars(found) | {"open": int(found.open), "code": self._code}
+                    row = vars(found) | {"open": int(found.open), "code": self._version}
                     connection.execute(insert(schema.summaries).values(**row))
                 counted = (news.batch == found.batch) & (news.seq < found.events)
                 connection.execute(delete(schema.news).where(counted))
