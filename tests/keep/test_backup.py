@@ -8,7 +8,7 @@ import pytest
 from event_makers import any_event, begin, reading, small_batch
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from test_migrating import make_old
+from test_migrating import make_old, make_second
 
 from assistant.base.errors import StoreUnusable, WrongUse
 from assistant.facts.events import AnyEvent
@@ -137,6 +137,41 @@ def test_a_damaged_sqlite_backup_is_not_put_back(store: Path, tmp_path: Path) ->
     file.write_bytes(file.read_bytes().replace(b'"value":21.1', b'"value":71.1'))
     with Journal(tmp_path / "new.sqlite") as journal:
         with pytest.raises(StoreUnusable, match=r"entry 1 of batch 2026-07-04-1 .* is damaged"):
+            restore(file, journal)
+        assert journal.names() == []
+
+
+@pytest.mark.parametrize(
+    ("changed", "refused"), [(b'"value":26.1', True), (b'"value":21.1', False)]
+)
+def test_of_an_older_layout_only_events_without_a_seal_are_taken_unproven(
+    tmp_path: Path, changed: bytes, refused: bool
+) -> None:
+    file = tmp_path / "second.sqlite"
+    make_second(file)
+    file.write_bytes(file.read_bytes().replace(changed, b'"value":76.1'))
+    with Journal(tmp_path / "new.sqlite") as journal:
+        if not refused:
+            assert restore(file, journal).events == 7
+            return
+        with pytest.raises(StoreUnusable, match=r"entry 6 of batch .* is damaged"):
+            restore(file, journal)
+        assert journal.names() == []
+
+
+def test_an_event_without_its_seal_is_not_put_back(store: Path, tmp_path: Path) -> None:
+    file = tmp_path / "backup.sqlite"
+    with Journal(store) as journal:
+        back_up(journal, file)
+    with closing(sqlite3.connect(file)) as made:
+        for (trigger,) in made.execute(
+            "SELECT name FROM sqlite_master WHERE type='trigger'"
+        ).fetchall():
+            made.execute(f"DROP TRIGGER {trigger}")
+        made.execute("UPDATE events SET seal = NULL WHERE seq = 1")
+        made.commit()
+    with Journal(tmp_path / "new.sqlite") as journal:
+        with pytest.raises(StoreUnusable, match=r"entry 1 of batch .* is damaged"):
             restore(file, journal)
         assert journal.names() == []
 

@@ -10,6 +10,7 @@ from event_makers import AT, begin, reading, small_batch
 from assistant.facts.events import AnyEvent, Note, Used, event_adapter
 from assistant.keep import Journal
 from assistant.keep.merging import Brought, bring, merge
+from assistant.keep.names import renamed
 
 BATCH = "2026-07-04-1"
 
@@ -83,6 +84,16 @@ def test_a_fork_is_kept_as_a_second_batch() -> None:
     one.append(BATCH, reading(9), 7)
     (found,) = merge(one, other, notes_may)
     assert (found.how, found.name) == ("longer", f"{BATCH}-b")
+
+
+def test_of_two_copies_the_one_that_lacks_least_goes_on() -> None:
+    common = small_batch()
+    other = store((*common, reading(6)))
+    longer = renamed(common[0], f"{BATCH}-b")  # type: ignore[arg-type]
+    other.append_all(f"{BATCH}-b", (longer, *common[1:], reading(6), reading(7)), 0)
+    found = bring(other, (*common, reading(6), reading(7), reading(8)), notes_may)
+    assert (found.how, found.name, found.added) == ("longer", f"{BATCH}-b", (reading(8),))
+    assert other.events(BATCH) == (*common, reading(6))
 
 
 def test_another_batch_of_the_same_name_gets_a_name_of_its_own() -> None:

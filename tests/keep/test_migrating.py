@@ -41,6 +41,23 @@ def make_old(file: Path) -> None:
         made.execute("PRAGMA journal_mode=WAL")
 
 
+def make_second(file: Path) -> None:
+    """The same a layout later, gone on with by one event, which has a seal."""
+    make_old(file)
+    engine = create_engine(f"sqlite:///{file}")
+    script = ScriptDirectory(str(_STEPS))
+    event = reading(6)
+    body = event_adapter.dump_json(event).decode()
+    with engine.begin() as connection:
+        context = MigrationContext.configure(connection)
+        with Operations.context(context):
+            script.get_revision("2").module.upgrade()
+            context.stamp(script, "2")
+        row = (BATCH, 6, event.at.isoformat(), event.kind, body, seal(BATCH, 6, body))
+        connection.exec_driver_sql("INSERT INTO events VALUES (?, ?, ?, ?, ?, ?)", row)
+    engine.dispose()
+
+
 @pytest.fixture
 def old(tmp_path: Path) -> Path:
     make_old(tmp_path / "store.sqlite")
@@ -158,6 +175,15 @@ def test_old_events_get_seals_and_links(old: Path) -> None:
         assert len(rows) == 7
         with pytest.raises(sqlite3.IntegrityError, match="never edited"):
             made.execute("UPDATE events SET body = ''")
+
+
+def test_a_changed_event_of_an_older_layout_is_found_out_after_the_steps(tmp_path: Path) -> None:
+    """A seal that was there is kept: it must not be made anew for what was spoiled before."""
+    file = tmp_path / "store.sqlite"
+    make_second(file)
+    file.write_bytes(file.read_bytes().replace(b'"value":26.1', b'"value":76.1'))
+    with Journal(file) as journal, pytest.raises(StoreUnusable, match=r"entry 6 .* is damaged"):
+        journal.events(BATCH)
 
 
 def test_a_second_name_that_an_earlier_merge_gave_is_found_by_its_lot(old: Path) -> None:

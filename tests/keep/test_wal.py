@@ -65,6 +65,18 @@ def test_a_torn_end_is_what_a_power_cut_leaves(cut_off: Path) -> None:
         journal.append(BATCH, reading(12), 12)
 
 
+def test_one_commit_that_does_not_check_was_under_way_and_two_were_not(cut_off: Path) -> None:
+    """Of the last commit nothing was told yet; the one before it was on the disk."""
+    log = _log(cut_off)
+    whole = bytearray(log.read_bytes())
+    commits = [at for at in range(32, len(whole), FRAME) if whole[at + 4 : at + 8] != bytes(4)]
+    for spoiled, broken in ((commits[-1], False), (commits[-2], True)):
+        data = whole.copy()
+        data[spoiled + 24] ^= 0xFF
+        log.write_bytes(data)
+        assert is_broken(cut_off) is broken
+
+
 @pytest.mark.parametrize("at", [0, 4, 8, 16, 24])
 def test_a_spoiled_beginning_is_told(cut_off: Path, at: int) -> None:
     log = _log(cut_off)

@@ -86,6 +86,16 @@ def test_both_candidates_are_offered_where_they_part() -> None:
     assert sorted(offered(found)) == ["temperature 72 degC", "temperature 75 degC"]
 
 
+def test_the_likelier_by_both_engines_is_offered_first() -> None:
+    """The second engine, when it is sure, outweighs a first that leaves a fifth open."""
+    first = (("72 degrees.", 0.8), ("75 degrees.", 0.2))
+    found = hear(both(first, "Seventy five degrees."), "temperature")
+    assert offered(found) == ["temperature 75 degC", "temperature 72 degC"]
+    surer = (("72 degrees.", 0.95), ("75 degrees.", 0.05))
+    found = hear(both(surer, "Seventy five degrees."), "temperature")
+    assert offered(found) == ["temperature 72 degC", "temperature 75 degC"]
+
+
 def test_a_near_twin_is_asked_though_both_heard_the_same() -> None:
     near = both("17.", "Seventeen.", lambda text: 1.0 if text == "Seventy." else 8.0)
     assert hear(near, "temperature").reason == "sounds_alike"

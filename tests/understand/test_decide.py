@@ -190,6 +190,19 @@ def test_talk_of_other_things_is_told_from_a_request_missed(said: str) -> None:
     assert hear(spoken("seventy two degrees or so"), "sugar").reason == "not_understood"
 
 
+@pytest.mark.parametrize(
+    ("said", "reason"),
+    [
+        ("next tuesday", "chatter"),
+        ("tuesday", "chatter"),
+        ("pass the sugar now", "not_understood"),
+        ("seventy seventy seventy tuesday", "not_understood"),
+    ],
+)
+def test_half_of_the_words_foreign_is_talk_to_somebody_else(said: str, reason: str) -> None:
+    assert hear(spoken(said), "sugar").reason == reason
+
+
 def test_silence_and_half_sentences_give_nothing() -> None:
     assert hear(spoken(("", 0.0)), "sugar").verdict == "refuse"
     half = spoken("seventy").model_copy(update={"partial": True})

@@ -67,6 +67,20 @@ def test_a_near_spelling_costs_what_it_risks(said: str, token: str, cost: int) -
     assert meant(said)[token] == cost
 
 
+@pytest.mark.parametrize(
+    ("said", "tokens"),
+    [
+        ("yeas", {"yeast", "yes"}),
+        ("nother", {"another", "other"}),
+        ("cloud", {"cloudy", "loud"}),
+        ("rasberry", {"raspberry"}),
+        ("temprature", {"temperature"}),
+    ],
+)
+def test_of_spellings_nearly_as_near_none_is_chosen(said: str, tokens: set[str]) -> None:
+    assert set(meant(said)) == tokens
+
+
 @pytest.mark.parametrize("said", ["tables", "radio", "xyz", "unk", "tin roof"])
 def test_other_words_stand_for_nothing(said: str) -> None:
     assert meant(said) == {}
