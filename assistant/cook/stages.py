@@ -2,6 +2,7 @@
 
 from datetime import datetime
 from string import Formatter
+from typing import Any
 
 from assistant.calc.fruits import all_fruits
 from assistant.cook.amounts import amount
@@ -17,9 +18,9 @@ from assistant.facts.asked import Asked
 
 def asked(batch: Batch, at: datetime) -> Asked:
     """What the cook may say now, most expected first. `at` is now, for holds that run."""
-    stage = batch.stage
+    stage, told = batch.stage, _told_of(batch)
     if stage is None:
-        return Asked()
+        return Asked(**told)
     first = stage.awaits(batch, at)
     always = (awaited(batch, "temperature"), awaited_ph(batch), awaited(batch, "brix"))
     names = {a.what for a in first}
@@ -27,7 +28,22 @@ def asked(batch: Batch, at: datetime) -> Asked:
         awaited=(*first, *(a for a in always if a.what not in names)),
         yes_no=isinstance(stage, Option),
         options=tuple(all_fruits()) if isinstance(stage, Measure) else (),
+        stage=stage.id,
+        kind=stage.kind,
+        about=stage.subject,
+        says=stage.say,
+        **told,
     )
+
+
+def _told_of(batch: Batch) -> dict[str, Any]:
+    """What has been told of the batch so far, whatever is asked now."""
+    return {
+        "fruit": batch.fruit or "",
+        "fruits": tuple(batch.recipe.fruits),
+        "had": tuple(dict.fromkeys(t.what for t in batch.taken)),
+        "in_store": batch.in_store if batch.bottled else None,
+    }
 
 
 def announce(batch: Batch, at: datetime, arriving: bool = False) -> tuple[Line, ...]:

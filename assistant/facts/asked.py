@@ -31,13 +31,29 @@ class Awaited(BaseModel):
 
 
 class Asked(BaseModel):
-    """Everything the hearing side may know about the batch."""
+    """Everything the hearing side may know about the batch.
+
+    stage, kind : id and kind of the stage now, "" where there is none
+    about : the amount, reading or option that the stage is about
+    says : the recipe's own sentence that asks for it
+    fruit, fruits : which fruit it is, as far as told, and those the recipe is made for
+    had : the readings taken so far
+    in_store : bottles of it in store; None before any were filled
+    """
 
     model_config = ConfigDict(frozen=True)
 
     awaited: tuple[Awaited, ...] = ()
     yes_no: bool = False
     options: tuple[str, ...] = ()
+    stage: str = ""
+    kind: str = ""
+    about: str = ""
+    says: str = ""
+    fruit: str = ""
+    fruits: tuple[str, ...] = ()
+    had: tuple[str, ...] = ()
+    in_store: int | None = None
 
     def find(self, what: str) -> Awaited | None:
         """The awaited reading of that name, if it is welcome now."""

@@ -23,6 +23,7 @@ from assistant.keep import Journal, next_batch_id
 from assistant.say import general, question_line, shown, spoken
 from assistant.say.manner import no_voice
 from assistant.understand import Question, Understood, examples, understand
+from assistant.understand.told import freely
 
 
 class Turn(BaseModel):
@@ -135,7 +136,12 @@ class Session:
     def understood(self, heard: Heard) -> Understood:
         """What an utterance comes to here, without acting on it."""
         at = self._clock.now()
-        return understand(heard, asked(self.batch, at), at, self._pending)
+        now = asked(self.batch, at)
+        found = understand(heard, now, at, self._pending)
+        if found.reason not in _FREELY or heard.partial:
+            return found
+        told = freely(heard, now, at, self._pending, understand)
+        return found if told.verdict == "refuse" and told.reason == "not_understood" else told
 
     def expected(self) -> tuple[str, ...]:
         """A few things that can be said now."""
@@ -147,6 +153,8 @@ class Session:
         pending, self._pending = self._pending, None
         if found.verdict == "take":
             return self._take(heard, found)
+        if found.doubt:
+            return self._turn(heard.text, "ask", Reply(lines=(_doubt_line(found),)), found)
         if found.verdict == "ask" and found.question is not None:
             self._pending = found.question
             line = question_line(found.question)
@@ -247,6 +255,14 @@ _TRIES = 5
 """So often a name for a new batch is tried again."""
 _NOT_FOR_US = ("chatter", "partial")
 """Talk that is not for the tool gets no answer, and an open question stays open."""
+
+
+_FREELY = ("chatter", "not_understood")
+"""What the grammars could not read is read freely."""
+
+
+def _doubt_line(found: Understood) -> Line:
+    return Line(id=found.doubt, rank="question", facts=dict(found.facts))
 
 
 def _not_taken(heard: Heard, found: Understood) -> Line:

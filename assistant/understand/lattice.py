@@ -96,6 +96,16 @@ class Lattices:
                     edges[at].setdefault(token, []).append((at + length, cost))
         return edges
 
+    def exact(self, words: tuple[str, ...]) -> Edges:
+        """The same without any repair: words that are tokens stand for themselves."""
+        edges: Edges = [{} for _ in range(len(words) + 1)]
+        for at in range(len(words)):
+            for end in range(at + 1, min(len(words), at + LONGEST_TOKEN) + 1):
+                said = " ".join(words[at:end])
+                if said in self.tokens:
+                    edges[at][said] = [(end, 0)]
+        return edges
+
     def _meant(self, said: str, length: int) -> list[tuple[str, int]]:
         meant = [(said, 0)] if said in self.tokens else []
         for token in self.misheard.get(said, ()):

@@ -57,6 +57,19 @@ class Matcher:
         found = self._rule(rule, 0, _Run(words, edges))
         return {values: cost for (end, values), cost in found.items() if end == len(words)}
 
+    def within(
+        self, words: tuple[str, ...], edges: Edges, rules: tuple[str, ...]
+    ) -> dict[str, list[tuple[int, int]]]:
+        """By rule: where in the words it matches, begin and end, the longest at each begin."""
+        run = _Run(words, edges)
+        found: dict[str, list[tuple[int, int]]] = {}
+        for rule in rules:
+            for at in range(len(words)):
+                ends = [end for end, _ in self._rule(rule, at, run)]
+                if ends and max(ends) > at:
+                    found.setdefault(rule, []).append((at, max(ends)))
+        return found
+
     @cached_property
     def _starts(self) -> dict[int, frozenset[str]]:
         """By node: the tokens it can start with. Left out where it may start with anything."""

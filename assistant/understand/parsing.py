@@ -33,6 +33,12 @@ class Parser:
         """What all the words come to under any rule, each with what had to be repaired."""
         return self._matcher.match(words, self.lattices.of(words), rule)
 
+    def within(
+        self, words: tuple[str, ...], rules: tuple[str, ...]
+    ) -> dict[str, list[tuple[int, int]]]:
+        """Where in a sentence rules match without any repair: begin and longest end, by rule."""
+        return self._matcher.within(words, self.lattices.exact(words), rules)
+
     def parse(self, words: tuple[str, ...], rule: str = ROOT) -> tuple[Parsed, ...]:
         """Every meaning of all the words together, the least repaired first.
 

@@ -44,6 +44,8 @@ class Understood(BaseModel):
     question : what to ask, only when the verdict is "ask"
     also : events it could have been instead (runners-up), for showing; never acted upon
     reason : why it was asked or refused, as a code; "" when taken
+    doubt : id of a line that asks for what is missing, instead of a question about candidates
+    facts : the facts of that line, in words
     """
 
     model_config = ConfigDict(frozen=True)
@@ -53,6 +55,8 @@ class Understood(BaseModel):
     question: Question | None = None
     also: tuple[AnyEvent, ...] = ()
     reason: str = ""
+    doubt: str = ""
+    facts: tuple[tuple[str, str], ...] = ()
 
 
 def take(events: tuple[AnyEvent, ...], also: tuple[AnyEvent, ...] = ()) -> Understood:
@@ -71,3 +75,8 @@ def ask(reason: Why, *candidates: tuple[AnyEvent, ...]) -> Understood:
     question = Question(kind=kind, candidates=candidates, reason=reason)
     also = tuple(event for candidate in candidates[1:] for event in candidate)
     return Understood(verdict="ask", question=question, also=also, reason=reason)
+
+
+def doubt(line: str, facts: tuple[tuple[str, str], ...]) -> Understood:
+    """Ask for what is missing: nothing of it can be confirmed by a yes."""
+    return Understood(verdict="ask", reason="doubt", doubt=line, facts=facts)

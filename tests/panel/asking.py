@@ -9,6 +9,7 @@ from situations import SITUATIONS
 
 from assistant.base.clock import SetClock
 from assistant.base.errors import PansideError
+from assistant.facts.events import AnyEvent
 from assistant.hear.heard import Heard
 from assistant.keep import Journal
 from assistant.recipebook.files import recipe_for
@@ -62,7 +63,7 @@ def answer(situation: str, *lines: str, spoken: bool = False) -> Answer:
             return Answer("refuse", (), (), str(error))
         finally:
             journal.close()
-    return _answered(turn)
+    return _answered(turn, desk)
 
 
 def _desk(journal: Journal, clock: SetClock, batches: list[str]) -> Kitchen:
@@ -81,8 +82,14 @@ def _heard(line: str, spoken: bool) -> Heard:
     return heard.model_copy(update={"engine": "scripted"}) if spoken else heard
 
 
-def _answered(turn: Turn) -> Answer:
+def _asked_about(desk: Kitchen) -> list[AnyEvent]:
+    """What a yes would make true."""
+    pending = desk.in_hand._pending
+    return [e for candidate in pending.candidates for e in candidate] if pending else []
+
+
+def _answered(turn: Turn, desk: Kitchen) -> Answer:
     events = tuple(e.meaning() for e in turn.events)
-    candidates = tuple(e.meaning() for e in turn.also)
+    candidates = tuple(e.meaning() for e in (*turn.also, *_asked_about(desk)))
     words = " ".join(dict.fromkeys((turn.say, *turn.show)))
     return Answer(turn.verdict, events, candidates, words)

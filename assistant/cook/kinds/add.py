@@ -25,6 +25,11 @@ class Add(StageBase):
     kind: Literal["add"]
     amount: Name
 
+    @property
+    def subject(self) -> str:
+        """What it is about."""
+        return self.amount
+
     def awaits(self, batch: Batch, at: datetime) -> tuple[Awaited, ...]:
         """How much went in, where a cook can say so."""
         return awaited_amount(batch, self.amount)

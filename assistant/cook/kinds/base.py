@@ -128,6 +128,11 @@ class StageBase(Part):
         if untold:
             raise TypeError(f"{cls.__name__} does not say {', '.join(untold)}")
 
+    @property
+    def subject(self) -> str:
+        """The amount, reading or option that it is about, "" for none."""
+        return ""
+
     @abstractmethod
     def awaits(self, batch: Batch, at: datetime) -> tuple[Awaited, ...]:
         """The readings it waits for, most expected first. `at` is now, for holds that run."""

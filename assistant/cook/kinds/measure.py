@@ -33,6 +33,11 @@ class Measure(StageBase):
             raise ValueError("low must be below high")
         return self
 
+    @property
+    def subject(self) -> str:
+        """What it is about."""
+        return self.reading
+
     def awaits(self, batch: Batch, at: datetime) -> tuple[Awaited, ...]:
         """The reading, within the stage's window; a pH is not held to one."""
         if self.reading == "ph":

@@ -20,6 +20,11 @@ class Option(StageBase):
     kind: Literal["option"]
     option: Name
 
+    @property
+    def subject(self) -> str:
+        """What it is about."""
+        return self.option
+
     def awaits(self, batch: Batch, at: datetime) -> tuple[Awaited, ...]:
         """Yes or no; of sorbate a dose, too."""
         return awaited_amount(batch, "sorbate") if self.option == "sorbate" else ()

@@ -1,0 +1,145 @@
+"""How many bottles of what size a sentence tells of."""
+
+import re
+from dataclasses import dataclass, replace
+
+from assistant.understand.parsing import parser
+from assistant.understand.told.lexicon import pattern
+from assistant.understand.told.part import Part
+from assistant.understand.told.readings import Talk, strangers
+from assistant.understand.told.spans import things
+from assistant.understand.told.stance import FILE
+
+_BOTTLE = frozenset(("bottle", "bottles", "jar", "jars", "flask", "flasks", "swing", "swingtops"))
+_SIZED = re.compile(r"\b(small|little|big|large|tiny|mini)( bottles?| ones?| jars?)?\b")
+_PART = re.compile(r"\b(and a half|half full|three quarters full|part bottle|half a bottle|part filled)\b")
+_VOLUME = frozenset(
+    "litre litres liter liters millilitres millilitre milliliters milliliter mil mils centilitres"
+    " centilitre pint pints ounces ounce".split()
+)
+_FULL = "pint"
+
+
+@dataclass(frozen=True)
+class _Token:
+    """A count, a size or a word for bottle, where it stands."""
+
+    kind: str
+    begin: int
+    end: int
+    words: tuple[str, ...]
+
+
+def bottle_parts(talk: Talk) -> list[Part]:
+    """The bottles filled, as a sentence about bottling tells; all of them or a doubt."""
+    if talk.asked.kind != "bottle" or pattern(FILE, "stance", "undone").search(talk.text):
+        return []
+    parts: list[Part] = []
+    size: tuple[str, ...] = ()
+    for n in talk.having("fact"):
+        words = _usual(talk.clauses[n].words)
+        if words and words[0] == "not":
+            continue
+        tokens = _tokens(words)
+        found, size = _paired(tokens, words, size)
+        if found is None:
+            return [Part(doubt=("told.bottle_size", ()), what="bottles")]
+        if found and _PART.search(" ".join(words)):
+            return [Part(doubt=("told.part_bottle", ()), what="bottles")]
+        strange = strangers(talk.clauses[n], (), things(words)) - sum(t.end - t.begin for t in tokens)
+        sizes = [t for t in tokens if t.kind == "size"]
+        if not found and len(sizes) == 1 and parts and parts[-1].words[-1] == "bottles":
+            parts[-1] = replace(parts[-1], words=(*parts[-1].words, "of", *sizes[0].words))
+        parts += [Part(w, sure=strange <= 0, what="bottles") for w in found]
+    return parts if any("bottles" in part.words for part in parts) else []
+
+
+def _usual(words: tuple[str, ...]) -> tuple[str, ...]:
+    text = f" {' '.join(words)} "
+    text = re.sub(r" (by|x) (?=\w)", " times ", text)
+    text = re.sub(r" halves ", " half litres ", text)
+    text = re.sub(r" (half|quarter) (pints?) ", r" \1 \2 ", text)
+    text = re.sub(r"\b(swing top|swing|glass|clean|full|filled|scalded|brown|clear|flip top) (?=bottles?\b)", "", text)
+    return tuple(text.split())
+
+
+def _tokens(words: tuple[str, ...]) -> list[_Token]:
+    found = parser().within(words, ("amount", "whole", "dozens"))
+    taken: list[_Token] = []
+    for begin, end in sorted(found.get("amount", ()), key=lambda s: s[0] - s[1]):
+        said = words[begin:end]
+        if said[-1] in _VOLUME and not _overlap(taken, begin, end):
+            taken += _sizes(begin, end, words)
+    for rule in ("dozens", "whole"):
+        for begin, end in sorted(found.get(rule, ()), key=lambda s: s[0] - s[1]):
+            if not _overlap(taken, begin, end) and words[begin] != "oh":
+                taken.append(_Token("count", begin, end, words[begin:end]))
+    for n, word in enumerate(words):
+        if word in _BOTTLE:
+            taken.append(_Token("bottle", n, n + 1, (word,)))
+        elif word == "another" and not _overlap(taken, n, n + 1):
+            taken.append(_Token("count", n, n + 1, ("one",)))
+    return sorted(taken, key=lambda t: t.begin)
+
+
+def _sizes(begin: int, end: int, words: tuple[str, ...]) -> list[_Token]:
+    """One size; "ten pint bottles" are ten of a pint."""
+    said = words[begin:end]
+    next_word = words[end] if end < len(words) else ""
+    if said[-1] in ("pint", "litre", "liter") and next_word in _BOTTLE and len(said) == 2:
+        if said[0] not in ("one", "a", "half", "quarter"):
+            unit = ("one", said[-1])
+            return [_Token("count", begin, end - 1, said[:-1]), _Token("size", end - 1, end, unit)]
+    if said[-1] in ("pints", "litres", "liters") and said[0] not in ("half", "quarter"):
+        if len(said) == 2 and next_word not in _BOTTLE:
+            unit = ("one", said[-1].rstrip("s"))
+            return [_Token("count", begin, end - 1, said[:-1]), _Token("size", end - 1, end, unit)]
+    return [_Token("size", begin, end, said)]
+
+
+def _overlap(taken: list[_Token], begin: int, end: int) -> bool:
+    return any(begin < t.end and t.begin < end for t in taken)
+
+
+def _paired(
+    tokens: list[_Token], words: tuple[str, ...], before: tuple[str, ...]
+) -> tuple[list[tuple[str, ...]] | None, tuple[str, ...]]:
+    """Each count with its size; None where a count's size is only "small"."""
+    found: list[tuple[str, ...]] = []
+    size = before
+    for n, token in enumerate(tokens):
+        if token.kind != "count" or _is_size(n, tokens, words):
+            continue
+        after = tokens[n + 1 : n + 3]
+        until = next((t.begin for t in tokens[n + 1 :] if t.kind == "count"), len(words))
+        own = next((t for t in after if t.kind == "size"), None)
+        bare = next((t for m, t in enumerate(tokens) if m > n and _is_size(m, tokens, words)), None)
+        own = own or bare
+        said = () if own is None else _with_unit(own)
+        if own is None and _SIZED.search(" ".join(words[token.begin : until])):
+            return None, size
+        if own is None and not any(t.kind == "bottle" for t in after[:1]):
+            continue
+        size = said or size
+        end = ("of", *said) if said else ()
+        found.append((*_spelled(token.words), "bottles", *end))
+    return found, size
+
+
+def _is_size(n: int, tokens: list[_Token], words: tuple[str, ...]) -> bool:
+    """A plain number after "of" or "times" behind a count is a size in millilitres."""
+    token = tokens[n]
+    if token.kind != "count" or token.begin == 0 or n == 0:
+        return False
+    led = words[token.begin - 1] in ("of", "times", "at")
+    return led and tokens[n - 1].kind in ("count", "bottle") and "hundred" in token.words
+
+
+def _with_unit(token: _Token) -> tuple[str, ...]:
+    return token.words if token.kind == "size" else (*token.words, "millilitres")
+
+
+def _spelled(count: tuple[str, ...]) -> tuple[str, ...]:
+    dozens = {("a", "dozen"): "twelve", ("dozen",): "twelve", ("two", "dozen"): "twenty four",
+              ("half", "a", "dozen"): "six", ("three", "dozen"): "thirty six"}  # fmt: skip
+    return tuple(dozens.get(count, " ".join(count)).split())

@@ -1,0 +1,89 @@
+"""Yes and no in other words, timers, taking back, throwing away."""
+
+import re
+
+from assistant.understand.parsing import parser
+from assistant.understand.told.lexicon import pattern
+from assistant.understand.told.part import Part
+from assistant.understand.told.readings import Talk, strangers
+from assistant.understand.told.spans import quantities, things
+
+FILE = "words.toml"
+_TIMER = re.compile(r"\b(timer|remind|alarm|buzz me|nudge me|ping me|shout at me|wake me|beep|a shout|shout)\b")
+_FOR = re.compile(r"\b(?:about|for|called|named|of) (?:the |my |our )?([\w' ]+?)(?: in| for| after|$)")
+_UNDO = re.compile(
+    r"\b(cancel|scratch|undo|delete|remove|erase|strike|take back|wipe)\b.*\b(that|last|it|what i|this|entry|reading|one)\b"
+)
+_PAUSE = re.compile(
+    r"^(ok |okay |right |um |sorry )*(pause|need a break|i need a break|let us take a break|taking a break|brb|be right back|back in a|give me a (sec|second|minute|moment|mo))\b"
+)
+_DISCARD = re.compile(
+    r"\b(binned|thrown|threw|chucked|poured|tipped|dumped|tossed|ditched|got rid of)\b"
+)
+_AWAY = re.compile(
+    r"\b(away|out|bin|binned|drain|sink|compost|toilet|skip|rubbish|trash|ditched|rid|tossed it|dumped it)\b"
+)
+_WHOLE = re.compile(r"\b(it|it all|all of it|all|the lot|everything|the batch|batch|the whole|this|syrup)\b")
+
+
+def choice_parts(talk: Talk) -> list[Part]:
+    """Yes or no to an option, where one is offered and the words leave no doubt."""
+    if not talk.asked.yes_no or talk.having("question", "condition", "hearsay"):
+        return []
+    if pattern(FILE, "doubt", "words").search(_without_sayings(talk.text)):
+        return []
+    no = bool(pattern(FILE, "no", "words").search(talk.text))
+    yes = bool(pattern(FILE, "yes", "words").search(_without_no(talk.text)))
+    yes = yes or (not no and bool(pattern(FILE, "yes", "weak").search(talk.text)))
+    lead = talk.clauses[0].words[:1] if talk.clauses else ()
+    if yes and no and lead and lead[0] in ("no", "nah", "nope"):
+        yes = False
+    if yes == no:
+        return []
+    strange = strangers(talk.clauses[0], (), things(talk.clauses[0].words))
+    begins = pattern(FILE, "yes" if yes else "no", "words").match(talk.text)
+    begins = begins or (yes and pattern(FILE, "yes", "weak").match(talk.text))
+    return [Part(("yes",) if yes else ("no",), sure=bool(begins) or strange <= 1, what="choice")]
+
+
+def _without_sayings(text: str) -> str:
+    return re.sub(r"\b(why not|i do not know why not|i will pass|might as well)\b", " ", text)
+
+
+def _without_no(text: str) -> str:
+    return pattern(FILE, "no", "words").sub(" ", text)
+
+
+def timer_parts(talk: Talk) -> list[Part]:
+    """A timer wished for in any words that name a time."""
+    for clause in talk.clauses:
+        spans = parser().within(clause.words, ("duration",)).get("duration", ())
+        if not spans or not _TIMER.search(talk.text) or "long" in talk.text.split():
+            continue
+        begin, end = max(spans, key=lambda s: s[1] - s[0])
+        rest = " ".join((*clause.words[:begin], *clause.words[end:]))
+        named = _FOR.search(re.sub(r"\b(in|for)$", "", rest).strip())
+        name = ("called", *named[1].split()) if named and "timer" not in named[1] else ()
+        words = ("set", "a", "timer", "for", *clause.words[begin:end], *name)
+        return [Part(words, sure=True, what="timer")]
+    return []
+
+
+def other_parts(talk: Talk) -> list[Part]:
+    """Taking back, a pause, throwing the batch away."""
+    if _UNDO.search(talk.text) and not talk.having("question", "condition"):
+        return [Part(("undo",), sure=False, what="undo")]
+    if _PAUSE.search(talk.text) and not talk.having("condition"):
+        return [Part(("pause",), sure=True, what="pause")]
+    return _thrown_away(talk)
+
+
+def _thrown_away(talk: Talk) -> list[Part]:
+    for n in talk.having("fact"):
+        text = talk.clauses[n].text
+        named = {t.what for t in things(talk.clauses[n].words)} - {"fruit", "yield"}
+        if named or quantities(talk.clauses[n].words):
+            continue
+        if _DISCARD.search(text) and _AWAY.search(text) and _WHOLE.search(text):
+            return [Part(("throw", "it", "away"), sure=True, what="discard")]
+    return []

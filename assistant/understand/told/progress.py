@@ -1,0 +1,151 @@
+"""Whether a sentence says that what the stage asks for has been done."""
+
+import re
+
+from assistant.facts.stuff import stuff_of
+from assistant.understand.told.clauses import Clause
+from assistant.understand.told.lexicon import any_of, listed, pattern, table
+from assistant.understand.told.part import Part
+from assistant.understand.told.readings import Talk, strangers
+from assistant.understand.told.spans import quantities, things
+from assistant.understand.told.stance import FILE as WORDS
+
+FILE = "done.toml"
+_READ = ("measure", "heat", "hold", "cool", "reduce", "bottle")
+_DONE = ("add", "do", "rest")
+_COMMAND = re.compile(
+    r"^(please )?(put|add|stir|pour|mix|crush|mash|strain|tip|chuck|filter|rinse|cover|cut|spread)\b"
+)
+_ELSEWHERE = re.compile(
+    r"\b(in|on|into|from) (the|a|my|his|her|your|our|that|this) (?!pan|pot|bowl|juice|mix|mixture|syrup|water|fruit"
+    r"|batch|cloth|sieve|muslin|jug|liquid|basin|fridge|mark|line|pulp|berries|currants|heat|stove|hob|side|sugar|bottom|brim|same|whole|end|go|blackcurrants|raspberries|strawberries|peel)\w+"
+    r"|\b(strained|crushed|cut|burnt|broke|pressed|squeezed) (my|his|her|your|our) (?!fruit|berries|juice|currants|raspberries|strawberries|blackcurrants|rhubarb|syrup|mash|pulp|lemons|limes)"
+)
+_STOPPED = re.compile(r"\b(stopped|finished|done|no longer|not|through) (\w+ ){0,2}$")
+_CLEAR = ("fact", "plan", "question", "past")
+MOST_STRANGE = 3
+"""Words nobody knows in a clause, from which it is not asked about either (common practice, no
+source)."""
+
+
+def progress_parts(talk: Talk) -> list[Part]:
+    """ "Done" where the stage has been done; a doubt where it waits for a number instead."""
+    asked = talk.asked
+    if _still_to_do(talk) or pattern(WORDS, "stance", "joke").search(talk.text):
+        return []
+    if asked.kind in _READ:
+        return _without_reading(talk)
+    if asked.kind not in _DONE:
+        return []
+    for n in talk.having("fact", "denial"):
+        clause = talk.clauses[n]
+        if quantities(clause.words) and asked.kind == "add":
+            continue
+        if talk.stances[n] == "denial" and not _dripped_out(clause):
+            continue
+        if _says_done(clause, talk):
+            strange = strangers(clause, quantities(clause.words), things(clause.words))
+            strange -= len(_done_words(clause, talk))
+            if strange <= MOST_STRANGE:
+                others = [s for m, s in enumerate(talk.stances) if m != n]
+                clear = strange <= 0 and all(s in _CLEAR for s in others)
+                return [Part(("done",), sure=clear, what="onward")]
+    return []
+
+
+def groups(talk: Talk) -> list[str]:
+    """The groups of words that tell of this stage."""
+    asked = talk.asked
+    about = f"{asked.says.casefold()} {asked.stage}"
+    named = [name for name, row in table(FILE).items() if "when" in row]
+    return [name for name in named if any_of(listed(FILE, name, "when")).search(about)]
+
+
+def _says_done(clause: Clause, talk: Talk) -> bool:
+    if _is_doing(clause, talk) or pattern(FILE, "partly", "by").search(clause.text):
+        return False
+    if _COMMAND.match(clause.text) and not re.search(r"\b(is|are|have|has)\b", clause.text):
+        return False
+    if _ELSEWHERE.search(clause.text) and not (talk.asked.stage == "store"):
+        return False
+    own = [g for g in groups(talk) if _group_done(g, clause)]
+    bare_in = talk.asked.kind == "add" and _stands_in(clause)
+    plain = pattern(FILE, "any", "by").search(clause.text) and len(clause.words) <= 6
+    if not (own or bare_in or plain):
+        return False
+    return _of_the_stage(clause, talk, own)
+
+
+def _group_done(name: str, clause: Clause) -> bool:
+    """Whether the clause has a done form of the group, or a doing one that is at its end."""
+    if pattern(FILE, name, "by").search(clause.text):
+        return True
+    found = pattern(FILE, name, "doing").finditer(clause.text)
+    return any(_STOPPED.search(clause.text[: match.start()]) for match in found)
+
+
+def _stands_in(clause: Clause) -> bool:
+    """ "Citric in", "sugar in now"."""
+    return bool(re.search(r"\bin( now| already| too| there| as well| like you said)?$", clause.text))
+
+
+def _of_the_stage(clause: Clause, talk: Talk, own: list[str]) -> bool:
+    """Whether what is named is what the stage is about, where anything is named."""
+    named = {t.what for t in things(clause.words)}
+    if talk.asked.kind != "add" or not named or set(own) & {"crush", "halve", "cover"}:
+        return True
+    stuff = stuff_of(talk.asked.about)
+    return stuff in named or not named - {"fruit", "juice", "yield"} and bool(own) and "put" not in own
+
+
+def _is_doing(clause: Clause, talk: Talk) -> bool:
+    for name in groups(talk):
+        for match in pattern(FILE, name, "doing").finditer(clause.text):
+            if not _STOPPED.search(clause.text[: match.start()]):
+                if not pattern(FILE, name, "by").search(clause.text[match.start() :]):
+                    return True
+    return bool(re.search(r"\b(still|keep|keeps|keeping) \w+ing\b", clause.text))
+
+
+def _still_to_do(talk: Talk) -> bool:
+    """Whether any clause says that it is not done yet, or is being done."""
+    undone = pattern(WORDS, "stance", "undone")
+    if any(undone.search(clause.text) for clause in talk.clauses):
+        return True
+    for n in talk.having("denial", "plan"):
+        clause = talk.clauses[n]
+        own = [g for g in groups(talk) if pattern(FILE, g, "by").search(clause.text)]
+        if own and not _dripped_out(clause):
+            return True
+    return any(_is_doing(c, talk) for c in talk.clauses)
+
+
+def _dripped_out(clause: Clause) -> bool:
+    """ "Nothing more comes through" is denied and done."""
+    return bool(re.search(r"\b(nothing|no|not a) (more|grains?|grit|drips?|crystals?|lumps?)\b", clause.text))
+
+
+def _done_words(clause: Clause, talk: Talk) -> set[str]:
+    """The words of the clause that say it is done, known after all."""
+    names = [*groups(talk), "any"]
+    found = [m for name in names for m in pattern(FILE, name, "by").finditer(clause.text)]
+    found += [m for n in groups(talk) for m in pattern(FILE, n, "doing").finditer(clause.text)]
+    known = {w for name in ("fillers", "grammar", "instruments") for w in listed(WORDS, "known", name)}
+    return {word for match in found for word in match[0].split() if word not in known}
+
+
+def _without_reading(talk: Talk) -> list[Part]:
+    """A claim to be done where a number is wanted: the number is asked for."""
+    asked = talk.asked
+    if any(quantities(talk.clauses[n].words) for n in talk.having("fact")) or not asked.awaited:
+        heat = asked.kind in ("heat", "hold")
+        if not (heat and pattern(FILE, "any_at_heat", "by").search(talk.text)):
+            return []
+    name = "any_at_heat" if asked.kind in ("heat", "hold") else "any"
+    for n in talk.having("fact"):
+        clause = talk.clauses[n]
+        strange = strangers(clause, quantities(clause.words), things(clause.words))
+        if pattern(FILE, name, "by").search(clause.text) and strange <= 1 and len(clause.words) <= 7:
+            first = asked.awaited[0].what
+            return [Part(doubt=("told.number_first", (("what", first),)), what="onward")]
+    return []

@@ -1,0 +1,129 @@
+"""How a clause is meant: told as a fact, planned, asked, denied, heard from others, wished."""
+
+import re
+from collections.abc import Sequence
+from typing import Literal
+
+from assistant.understand.told.clauses import Clause
+from assistant.understand.told.lexicon import pattern
+from assistant.understand.told.spans import quantities
+
+Stance = Literal[
+    "fact", "question", "condition", "plan", "denial", "hearsay", "past", "guess", "elsewhere",
+    "bound",
+]  # fmt: skip
+"""bound: "until it hits 75", a mark to work to, not a reading."""
+
+FILE = "words.toml"
+_BOUNDS = frozenset(("until", "till", "before", "once"))
+_TOLD_PAST = re.compile(r"\b(hit|reached|was|were|got|came|went|said|showed|filled|stopped)\b")
+_INSTRUMENT = re.compile(
+    r"\b(thermometer|probe|needle|gauge|dial|display|scales?|balance|meter|refractometer|machine"
+    r"|jug|strip|screen|readout|thermo)\b"
+)
+_SAYS = re.compile(r"\b(says?|said|reads?|shows?|tells?|told|gives?|showing|reading|telling)\b")
+_ORDER = re.compile(
+    r"^(please |just |now |then |and |you )*((turn|set|keep|buy|get|fetch|take|heat|warm|boil|let|make sure|tell|remind"
+    r"|cool|bring|hand|pass|leave|wait|order|grab|use)\b|(weigh|measure|check|read|hold|stop|start|give) (it|them|the|that|me|us)\b)"
+)
+_VESSEL = re.compile(
+    r"\b(bowl|pan|pot|jug|tub|crate|box|basket|container|tray|bucket|basin|plate|bag|sieve|bottle)"
+    r" (alone |itself |empty |only )?(weighs?|is|was)\b"
+)
+_FAULTY = re.compile(r"\b(broken|faulty|playing up|not working|dead|flat|out of order|stuck|bust|fogged)\b")
+_WAS = re.compile(r"\b(was|were)\b")
+_HARMLESS_NOT = re.compile(
+    r"\b(not bad|no problem|no worries|no wait|why not|not a problem|no foam|not much|no doubt"
+    r"|can not believe|will not believe|nothing else|not long ago|no more than|no less than|not only)\b"
+)
+_LEAD = frozenset(
+    "um uh er erm hmm ah oh okay ok right so well please now then and hey hello hi yes yeah no but"
+    " sorry excuse me also just sir madam chef mate love dear actually wait".split()
+)
+
+
+def stances(found: Sequence[Clause]) -> tuple[Stance, ...]:
+    """The stance of each clause, conditions and questions reaching as far as they do."""
+    each = [_alone(clause) for clause in found]
+    for at, clause in enumerate(found):
+        if at and clause.joiner == "or" and clause.mark.startswith("?"):
+            each[at - 1] = each[at] = "question"
+        if _is_condition(clause):
+            same = [n for n, other in enumerate(found) if other.sentence == clause.sentence]
+            for n in same:
+                each[n] = "condition" if each[n] != "question" else "question"
+    return tuple(each)
+
+
+def _alone(clause: Clause) -> Stance:
+    text = clause.text
+    if _is_question(clause):
+        return "question"
+    if pattern(FILE, "stance", "elsewhere").search(text) or _is_elsewhere(clause):
+        return "elsewhere"
+    if clause.joiner in _BOUNDS and not (clause.joiner == "once" and _TOLD_PAST.search(text)):
+        return "bound"
+    if clause.joiner == "when" and not _TOLD_PAST.search(text) and not re.search(r"\bi put\b", text):
+        return "bound"
+    if _is_hearsay(text):
+        return "hearsay"
+    if pattern(FILE, "stance", "past").search(text) or _was_so_warm(clause):
+        return "past"
+    if _INSTRUMENT.search(text) and _FAULTY.search(text):
+        return "guess"
+    if pattern(FILE, "stance", "guess").search(text):
+        return "guess"
+    if is_denied(text):
+        return "denial"
+    if pattern(FILE, "stance", "plan").search(text) or _ORDER.match(text):
+        return "plan"
+    return "fact"
+
+
+def _was_so_warm(clause: Clause) -> bool:
+    """A temperature that was: a weight that was is one still."""
+    level = any(q.kind in ("degrees", "bare") for q in quantities(clause.words))
+    return level and bool(_WAS.search(clause.text)) and "now" not in clause.words
+
+
+def _is_elsewhere(clause: Clause) -> bool:
+    """A temperature or a plain number of the oven, the room, the phone; a weight is not."""
+    found = quantities(clause.words)
+    if _VESSEL.search(clause.text) and any(q.kind == "amount" for q in found):
+        return True
+    if not pattern(FILE, "stance", "elsewhere_warm").search(clause.text):
+        return False
+    return any(q.kind in ("degrees", "bare") for q in found) or not found
+
+
+def _is_condition(clause: Clause) -> bool:
+    if clause.joiner in ("if", "unless"):
+        return True
+    return bool(pattern(FILE, "stance", "condition").search(clause.text))
+
+
+def _is_question(clause: Clause) -> bool:
+    words = list(clause.words)
+    while words and words[0] in _LEAD:
+        words.pop(0)
+    if pattern(FILE, "open", "wh").match(" ".join(words)):
+        return True
+    return clause.mark.startswith("?") and not _is_hedged_telling(clause)
+
+
+def _is_hedged_telling(clause: Clause) -> bool:
+    """ "It's like 45?" tells, with a doubt in the voice."""
+    return bool(re.match(r"(um |er |uh |well |so )*(it|they|that|there|we|i) (is|are|am|have)\b", clause.text))
+
+
+def is_denied(text: str) -> bool:
+    """Whether something is said not to be so."""
+    plain = _HARMLESS_NOT.sub(" ", text)
+    return bool(pattern(FILE, "stance", "denial").search(plain))
+
+
+def _is_hearsay(text: str) -> bool:
+    if not pattern(FILE, "stance", "hearsay").search(text):
+        return False
+    # "My jam thermometer says": an instrument is no hearsay, whoever owns it.
+    return not (_INSTRUMENT.search(text) and _SAYS.search(text))

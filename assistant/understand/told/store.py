@@ -1,0 +1,180 @@
+"""What became of bottles in store, and signs that one has spoiled."""
+
+import re
+from datetime import datetime
+
+from assistant.facts.events import Correct
+from assistant.understand.parsing import parser
+from assistant.understand.told.clauses import Clause
+from assistant.understand.told.lexicon import pattern, table
+from assistant.understand.told.part import Part
+from assistant.understand.told.readings import Talk, strangers
+from assistant.understand.told.spans import things
+from assistant.understand.told.stance import Stance
+
+FILE = "store.toml"
+_TOLD: tuple[Stance, ...] = ("fact", "past", "hearsay")
+_SAID_SO = re.compile(r"\b(said|says|say|told|tells|reckons?|asked|heard)\b")
+_SOME = re.compile(r"\b(some|a few|several|a couple|many|lots|most)\b")
+_COUPLE = {"a couple": "two", "both": "two", "a pair": "two", "half a dozen": "six", "a dozen": "twelve"}
+_ALL = re.compile(r"\b(all|everything|the lot|the rest|them all|the whole|every one|every bottle)\b")
+_TO = re.compile(r"\b(?:to|for|with)\s+((?!away\b|get\b|make\b|be\b|see\b)[\w' ]+)$")
+_WHOM = re.compile(
+    r"\b(?:gave|sent|sold|handed|lent|brought) ((?:the |my |our )?[a-z']+(?: [a-z']+)?) (?=a |one |two |three |four"
+    r" |five |six |seven |eight |nine |ten |another |both |half )"
+)
+_BOTTLE = re.compile(r"\b(bottles?|one|ones|them|it|jars?|two|three|four|five|six|seven|eight|nine|ten|both|couple|dozen)\b")
+_SAID = {
+    "mould": "there's mould", "fizzing": "it's fizzing", "off_smell": "it smells off",
+    "bulging": "it's bulging", "leaking": "it's leaking", "cloudy": "it's cloudy",
+}  # fmt: skip
+_SIGN_ORDER = ("mould", "bulging", "leaking", "fizzing", "off_smell", "cloudy")
+_NONE = re.compile(r"\b(no|not|any|without|never|free of|nothing)\b[\w ]{0,16}$")
+_OTHERS = re.compile(r"\b(beer|bread|milk|cheese|kombucha|cider|dough|coke|lemonade|prosecco|fridge smell\w*|tyre|bath|drain|car|timer|alarm|lights?|power|phone|oven|wall|ceiling|bathroom)\b")
+_GOOD = re.compile(r"\b(smells?|smelled|smelling|tastes?) (so |very |really |absolutely |just )?(good|great|lovely|amazing|nice|delicious|divine|wonderful|heavenly|fine|fruity|sweet|like (summer|heaven|jam|raspberr\w+|fruit))\b")
+MOST_STRANGE = 4
+
+
+def store_parts(talk: Talk) -> list[Part]:
+    """Bottles used, given, opened, moved, broken or thrown away, once there are any."""
+    if talk.asked.in_store is None:
+        return []
+    found = [part for n in talk.having(*_TOLD) if (part := _one(talk, n))]
+    return found or _recount(talk, talk.at)
+
+
+def _one(talk: Talk, n: int) -> Part | None:
+    clause = talk.clauses[n]
+    if talk.stances[n] == "hearsay" and _SAID_SO.search(clause.text):
+        return None
+    deed = _deed(clause, talk)
+    if deed is None or not _BOTTLE.search(clause.text) and not _SOME.search(clause.text):
+        return None
+    strange = strangers(clause, (), things(clause.words))
+    strange -= len(pattern(FILE, deed, "by").findall(clause.text)) + _place_words(clause)
+    count = _count(clause)
+    if count is None and deed != "moved":
+        if _SOME.search(clause.text) and not _ALL.search(clause.text):
+            return Part(doubt=("told.how_many", ()), what="store")
+        return None
+    to, named = _to(clause, deed)
+    if strange - named > MOST_STRANGE:
+        return None
+    words = _said(deed, count or "", to, clause)
+    if words is None:
+        return None
+    return Part(tuple(words.split()), sure=strange - named <= 0, what="store")
+
+
+def _deed(clause: Clause, talk: Talk) -> str | None:
+    text = clause.text
+    if pattern(FILE, "moved", "by").search(text) and _place(text):
+        return "moved" if talk.asked.stage != "store" else None
+    for deed in ("gave", "opened", "broke", "used"):
+        if pattern(FILE, deed, "by").search(text):
+            if deed == "used" and pattern(FILE, "threw", "gone").search(text):
+                continue
+            return deed
+    threw = pattern(FILE, "threw", "by").search(text)
+    return "threw" if threw and pattern(FILE, "threw", "gone").search(text) or re.search(r"\b(tossed|binned|ditched|discarded)\b", text) else None
+
+
+def _place(text: str) -> str | None:
+    return next((p for p in table(FILE)["place"] if pattern(FILE, "place", p).search(text)), None)
+
+
+def _place_words(clause: Clause) -> int:
+    return len(clause.words) and sum(
+        w in ("fridge", "freezer", "cupboard", "pantry", "shelf", "larder", "cellar")
+        for w in clause.words
+    )
+
+
+def _count(clause: Clause) -> str | None:
+    for said, number in _COUPLE.items():
+        if re.search(rf"\b{said}\b", clause.text):
+            return number
+    spans = parser().within(clause.words, ("whole",)).get("whole", ())
+    for begin, end in sorted(spans, key=lambda s: (s[0], -s[1])):
+        if clause.words[begin] != "oh":
+            return " ".join(clause.words[begin:end])
+    one = re.search(r"\b(a|another|the open|the opened|the last|that|this) (bottle|jar|one)\b", clause.text)
+    return "one" if one else None
+
+
+def _to(clause: Clause, deed: str) -> tuple[str, int]:
+    """Who got them, and how many words tell it."""
+    if deed != "gave":
+        return "", 0
+    match = _TO.search(clause.text) or _WHOM.search(clause.text)
+    if match:
+        return match[1], len(match[1].split())
+    if re.search(r"\bsold\b", clause.text):
+        return "buyers", len(clause.words)
+    return "somebody", 2
+
+
+def _said(deed: str, count: str, to: str, clause: Clause) -> str | None:
+    match deed:
+        case "gave":
+            return f"we gave {count} bottles to {to}"
+        case "used":
+            return f"we used {count} bottles"
+        case "broke":
+            return f"we gave {count} bottles to breakage"
+        case "opened":
+            return f"i opened {count} bottles"
+        case "threw":
+            return f"throw {count} bottles away"
+    place = _place(clause.text)
+    if count:
+        return f"we moved {count} bottles to the {place}"
+    return f"i put them in the {place}" if _BOTTLE.search(clause.text) else None
+
+
+def _recount(talk: Talk, at: datetime) -> list[Part]:
+    """ "It's eight bottles, not nine": the count put right."""
+    facts = [talk.clauses[n] for n in talk.having("fact") if "bottle" in talk.clauses[n].text]
+    rejected = [c for c in talk.clauses if c.words[:1] == ("not",) and _count(c)]
+    if len(facts) != 1 or not rejected:
+        return []
+    count = _count(facts[0])
+    value = next(iter(parser().values(tuple(count.split()), "whole")), None) if count else None
+    if value is None:
+        return []
+    event = Correct(at=at, heard=talk.text, value=float(value[0]), unit="count", what="bottles")
+    return [Part(events=(event,), sure=False, what="store")]
+
+
+def sign_parts(talk: Talk) -> list[Part]:
+    """Signs of spoilage: any once there are bottles, before only the unmistakable ones."""
+    stored = talk.asked.in_store is not None
+    found: list[Part] = []
+    for n in talk.having("fact", "past", "guess", "hearsay"):
+        clause = talk.clauses[n]
+        text = _GOOD.sub(" ", clause.text)
+        if _OTHERS.search(text):
+            continue
+        for sign in _SIGN_ORDER:
+            if _shows(sign, text, stored, talk) and not any(p.what == sign for p in found):
+                words = tuple(_SAID[sign].split())
+                sure = talk.stances[n] == "fact" and stored
+                found.append(Part(words, sure=sure, what=sign))
+    return found
+
+
+def _finds(text: str, force: str, sign: str) -> bool:
+    """Whether a sign's words are there and not denied."""
+    found = pattern(FILE, "sign", force, sign).finditer(text)
+    return any(not _NONE.search(text[: match.start()]) for match in found)
+
+
+def _shows(sign: str, text: str, stored: bool, talk: Talk) -> bool:
+    strong = table(FILE)["sign"]["strong"].get(sign)
+    if strong and _finds(text, "strong", sign):
+        hot = talk.asked.kind in ("heat", "hold", "reduce", "measure", "bottle")
+        return stored or not (hot and sign in ("fizzing", "bulging"))
+    weak = table(FILE)["sign"]["weak"].get(sign)
+    if not (stored and weak and _finds(text, "weak", sign)):
+        return False
+    return bool(re.search(r"\b(it|they|one|ones|bottles?|cap|lid|top|there|syrup|batch|jar|them)\b", text))
