@@ -51,6 +51,11 @@ def question_line(question: Question) -> Line:
     return _numbers(candidates) or _asking(_WHICH[len(candidates)], candidates)
 
 
+def doubt_line(doubt: str, facts: Sequence[tuple[str, str]]) -> Line:
+    """The line that asks for what is missing in something told, by its code."""
+    return Line(id=f"told.{doubt}", rank="question", facts=dict(facts))
+
+
 def _numbers(candidates: Sequence[tuple[AnyEvent, ...]]) -> Line | None:
     """The question by bare numbers, where nothing else tells the candidates apart."""
     values: list[float] = []

@@ -20,7 +20,7 @@ from assistant.facts.asked import Asked
 from assistant.facts.events import AnyEvent, Ask, Begin, Choose, Manner, SayAgain, Stop
 from assistant.hear.heard import Heard
 from assistant.keep import Journal, next_batch_id
-from assistant.say import general, question_line, shown, spoken
+from assistant.say import doubt_line, general, question_line, shown, spoken
 from assistant.say.manner import no_voice
 from assistant.understand import Question, Understood, examples, understand
 from assistant.understand.told import freely
@@ -154,7 +154,9 @@ class Session:
         if found.verdict == "take":
             return self._take(heard, found)
         if found.doubt:
-            return self._turn(heard.text, "ask", Reply(lines=(_doubt_line(found),)), found)
+            return self._turn(
+                heard.text, "ask", Reply(lines=(doubt_line(found.doubt, found.facts),)), found
+            )
         if found.verdict == "ask" and found.question is not None:
             self._pending = found.question
             line = question_line(found.question)
@@ -259,10 +261,6 @@ _NOT_FOR_US = ("chatter", "partial")
 
 _FREELY = ("chatter", "not_understood")
 """What the grammars could not read is read freely."""
-
-
-def _doubt_line(found: Understood) -> Line:
-    return Line(id=found.doubt, rank="question", facts=dict(found.facts))
 
 
 def _not_taken(heard: Heard, found: Understood) -> Line:

@@ -44,7 +44,7 @@ class Understood(BaseModel):
     question : what to ask, only when the verdict is "ask"
     also : events it could have been instead (runners-up), for showing; never acted upon
     reason : why it was asked or refused, as a code; "" when taken
-    doubt : id of a line that asks for what is missing, instead of a question about candidates
+    doubt : code of a line that asks for what is missing, instead of a question about candidates
     facts : the facts of that line, in words
     """
 
@@ -77,6 +77,6 @@ def ask(reason: Why, *candidates: tuple[AnyEvent, ...]) -> Understood:
     return Understood(verdict="ask", question=question, also=also, reason=reason)
 
 
-def doubt(line: str, facts: tuple[tuple[str, str], ...]) -> Understood:
+def doubt(code: str, facts: tuple[tuple[str, str], ...]) -> Understood:
     """Ask for what is missing: nothing of it can be confirmed by a yes."""
-    return Understood(verdict="ask", reason="doubt", doubt=line, facts=facts)
+    return Understood(verdict="ask", reason="doubt", doubt=code, facts=facts)

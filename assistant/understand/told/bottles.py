@@ -4,20 +4,20 @@ import re
 from dataclasses import dataclass, replace
 
 from assistant.understand.parsing import parser
-from assistant.understand.told.lexicon import pattern
+from assistant.understand.told.found import strangers
+from assistant.understand.told.lexicon import listed, pattern
 from assistant.understand.told.part import Part
-from assistant.understand.told.readings import Talk, strangers
 from assistant.understand.told.spans import things
 from assistant.understand.told.stance import FILE
+from assistant.understand.told.talk import Talk
 
 _BOTTLE = frozenset(("bottle", "bottles", "jar", "jars", "flask", "flasks", "swing", "swingtops"))
 _SIZED = re.compile(r"\b(small|little|big|large|tiny|mini)( bottles?| ones?| jars?)?\b")
-_PART = re.compile(r"\b(and a half|half full|three quarters full|part bottle|half a bottle|part filled)\b")
-_VOLUME = frozenset(
-    "litre litres liter liters millilitres millilitre milliliters milliliter mil mils centilitres"
-    " centilitre pint pints ounces ounce".split()
+_PART = re.compile(
+    r"\b(and a half|half full|three quarters full|part bottle|half a bottle|part filled)\b"
 )
-_FULL = "pint"
+_VOLUME = frozenset(listed("words.toml", "small", "volumes"))
+_ONE_OR_LESS = ("one", "a", "half", "quarter")
 
 
 @dataclass(frozen=True)
@@ -43,10 +43,12 @@ def bottle_parts(talk: Talk) -> list[Part]:
         tokens = _tokens(words)
         found, size = _paired(tokens, words, size)
         if found is None:
-            return [Part(doubt=("told.bottle_size", ()), what="bottles")]
+            return [Part(doubt=("bottle_size", ()), what="bottles")]
         if found and _PART.search(" ".join(words)):
-            return [Part(doubt=("told.part_bottle", ()), what="bottles")]
-        strange = strangers(talk.clauses[n], (), things(words)) - sum(t.end - t.begin for t in tokens)
+            return [Part(doubt=("part_bottle", ()), what="bottles")]
+        strange = strangers(talk.clauses[n], (), things(words)) - sum(
+            t.end - t.begin for t in tokens
+        )
         sizes = [t for t in tokens if t.kind == "size"]
         if not found and len(sizes) == 1 and parts and parts[-1].words[-1] == "bottles":
             parts[-1] = replace(parts[-1], words=(*parts[-1].words, "of", *sizes[0].words))
@@ -59,7 +61,11 @@ def _usual(words: tuple[str, ...]) -> tuple[str, ...]:
     text = re.sub(r" (by|x) (?=\w)", " times ", text)
     text = re.sub(r" halves ", " half litres ", text)
     text = re.sub(r" (half|quarter) (pints?) ", r" \1 \2 ", text)
-    text = re.sub(r"\b(swing top|swing|glass|clean|full|filled|scalded|brown|clear|flip top) (?=bottles?\b)", "", text)
+    text = re.sub(
+        r"\b(swing top|swing|glass|clean|full|filled|scalded|brown|clear|flip top) (?=bottles?\b)",
+        "",
+        text,
+    )
     return tuple(text.split())
 
 
@@ -85,15 +91,12 @@ def _tokens(words: tuple[str, ...]) -> list[_Token]:
 def _sizes(begin: int, end: int, words: tuple[str, ...]) -> list[_Token]:
     """One size; "ten pint bottles" are ten of a pint."""
     said = words[begin:end]
-    next_word = words[end] if end < len(words) else ""
-    if said[-1] in ("pint", "litre", "liter") and next_word in _BOTTLE and len(said) == 2:
-        if said[0] not in ("one", "a", "half", "quarter"):
-            unit = ("one", said[-1])
-            return [_Token("count", begin, end - 1, said[:-1]), _Token("size", end - 1, end, unit)]
-    if said[-1] in ("pints", "litres", "liters") and said[0] not in ("half", "quarter"):
-        if len(said) == 2 and next_word not in _BOTTLE:
-            unit = ("one", said[-1].rstrip("s"))
-            return [_Token("count", begin, end - 1, said[:-1]), _Token("size", end - 1, end, unit)]
+    ahead = words[end : end + 1]
+    one_of = said[-1] in ("pint", "litre", "liter") and bool(ahead) and ahead[0] in _BOTTLE
+    many = said[-1] in ("pints", "litres", "liters") and not (ahead and ahead[0] in _BOTTLE)
+    if len(said) == 2 and (one_of or many) and said[0] not in _ONE_OR_LESS:
+        unit = ("one", said[-1].rstrip("s"))
+        return [_Token("count", begin, end - 1, said[:-1]), _Token("size", end - 1, end, unit)]
     return [_Token("size", begin, end, said)]
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from assistant.understand.parsing import parser
-from assistant.understand.told.lexicon import any_of
+from assistant.understand.told.lexicon import any_of, listed
 from assistant.understand.words import LONGEST, to_words
 
 MOST = 2 * LONGEST
@@ -21,10 +21,7 @@ _PERCENT = re.compile(r"\b\d+(?:\.\d+)?\s?%")
 _PLURAL = re.compile(r"\b(\d{2,4})s\b")
 _MARKS = re.compile(r"(\.{2,}|…|[.!?;:]+(?=\s|$)|,(?!\d)|,(?=\d{4})|\s[-–—]+\s|[()\"])")
 _STRONG = frozenset(".!?;…")
-_JOINERS = frozenset(
-    "and but so because although though while since or plus which who if when until till once"
-    " before after then unless whereas".split()
-)
+_JOINERS = frozenset(listed("words.toml", "small", "joiners"))
 _SHORT = {
     "cant": "can not", "can't": "can not", "cannot": "can not", "won't": "will not",
     "wont": "will not", "shan't": "shall not", "ain't": "is not", "let's": "let us",
@@ -60,7 +57,8 @@ _SET_PHRASES = tuple(
         ),
     )
 )  # fmt: skip
-_SUBJECTS = frozenset("i we you it he she they the my our this that there".split())
+_SUBJECTS = frozenset(listed("words.toml", "small", "subjects"))
+_UNITS = ("kilo", "litre", "liter", "pint", "pound", "cup", "gram")
 _NUMBER = ("bare_number", "amount", "duration")
 _REJECTED = any_of(["not", "and not"])
 
@@ -140,8 +138,10 @@ def usual(words: tuple[str, ...]) -> tuple[str, ...]:
         after = words[at + 1 : at + 4]
         if word == "with" and after[:2] in (("a", "half"), ("a", "quarter")):
             word = "and"
+        if word == "another" and after[:1] and after[0] in _UNITS:
+            word = "a"
         lone = not out or out[-1] in ("", "about", "is", "of", "roughly", "have", "got")
-        if word in ("kilo", "litre", "liter", "pint", "pound") and lone and after[:1] == ("and",):
+        if word in _UNITS and lone and after[:1] == ("and",):
             out.append("a")
         out.append(word)
     return tuple(out)
@@ -158,8 +158,10 @@ def _joined(words: tuple[str, ...]) -> Iterator[tuple[str, tuple[str, ...]]]:
         rejected = word == "not" and at + 1 in starts and words[at + 1] not in ("a", "an", "half")
         if at in inner or not (word in _JOINERS or rejected):
             continue
-        if word in ("before", "after", "once", "since") and words[at + 1 : at + 2] and (
-            words[at + 1] not in _SUBJECTS
+        if (
+            word in ("before", "after", "once", "since")
+            and words[at + 1 : at + 2]
+            and (words[at + 1] not in _SUBJECTS)
         ):
             continue
         if at > begin:

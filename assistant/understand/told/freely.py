@@ -12,25 +12,20 @@ from assistant.facts.asked import Asked
 from assistant.facts.events import AnyEvent, Sign
 from assistant.hear.heard import Guess, Heard
 from assistant.understand.told.bottles import bottle_parts
-from assistant.understand.told.clauses import clauses
 from assistant.understand.told.lexicon import pattern
 from assistant.understand.told.others import choice_parts, other_parts, timer_parts
 from assistant.understand.told.part import Part
 from assistant.understand.told.progress import progress_parts
-from assistant.understand.told.readings import LEVELS, Talk, reading_parts
-from assistant.understand.told.stance import FILE, stances
+from assistant.understand.told.readings import reading_parts
+from assistant.understand.told.stance import FILE
 from assistant.understand.told.store import sign_parts, store_parts
+from assistant.understand.told.talk import talk_of
+from assistant.understand.told.wording import LEVELS
 from assistant.understand.verdict import Question, Understood, ask, doubt, refuse, take
 
 Judge = Callable[[Heard, Asked, datetime, Question | None], Understood]
 """Judges the grammars' own words: `assistant.understand.understand`."""
 MOST_CANDIDATES = 3
-
-
-def talk_of(text: str, asked: Asked, at: datetime) -> Talk:
-    """A sentence parted into clauses, with the stance of each."""
-    found = clauses(text)
-    return Talk(found, stances(found), asked, at)
 
 
 def parts_of(text: str, asked: Asked, at: datetime) -> tuple[Part, ...]:
@@ -48,9 +43,9 @@ def parts_of(text: str, asked: Asked, at: datetime) -> tuple[Part, ...]:
     doubts = [part for part in readings if part.doubt]
     if doubts:
         return tuple(doubts[:1])
-    if asked.kind in ("do", "rest") or all(part.what in LEVELS for part in readings):
-        if asked.kind in ("add", "do", "rest") or not readings:
-            readings = [*progress_parts(talk), *readings]
+    levels = all(part.what in LEVELS for part in readings)
+    if not readings or asked.kind in ("do", "rest") or (asked.kind == "add" and levels):
+        readings = [*progress_parts(talk), *readings]
     return tuple(readings or other_parts(talk))
 
 
@@ -87,9 +82,7 @@ def _judged(
     return found.model_copy(update={"events": _heard_whole(found.events, heard.text)})
 
 
-def _as_said(
-    n: int, parts: tuple[Part, ...], heard: Heard, asked: Asked, at: datetime
-) -> Heard:
+def _as_said(n: int, parts: tuple[Part, ...], heard: Heard, asked: Asked, at: datetime) -> Heard:
     """What was heard with this part in the grammars' words, each guess read by itself."""
     if heard.engine == "typed":
         return Heard.typed(" ".join(parts[n].words))
@@ -129,5 +122,5 @@ def _joined(parts: tuple[Part, ...], judged: list[Understood], spoken: bool) -> 
 def _asked(judged: list[Understood]) -> Understood:
     ways = [one.question.candidates if one.question else (one.events,) for one in judged]
     whole = [tuple(chain.from_iterable(way)) for way in product(*ways)][:MOST_CANDIDATES]
-    reason = next((one.question.reason for one in judged if one.question), "unsure")
-    return ask(reason, *whole)
+    reasons = [one.question.reason for one in judged if one.question]
+    return ask(reasons[0] if reasons else "unsure", *whole)

@@ -3,27 +3,37 @@
 import re
 
 from assistant.understand.parsing import parser
+from assistant.understand.told.found import strangers
 from assistant.understand.told.lexicon import pattern
 from assistant.understand.told.part import Part
-from assistant.understand.told.readings import Talk, strangers
 from assistant.understand.told.spans import quantities, things
+from assistant.understand.told.talk import Talk
 
 FILE = "words.toml"
-_TIMER = re.compile(r"\b(timer|remind|alarm|buzz me|nudge me|ping me|shout at me|wake me|beep|a shout|shout)\b")
-_FOR = re.compile(r"\b(?:about|for|called|named|of) (?:the |my |our )?([\w' ]+?)(?: in| for| after|$)")
+_TIMER = re.compile(
+    r"\b(timer|remind|alarm|buzz me|nudge me|ping me|shout at me|wake me|beep|a shout|shout)\b"
+)
+_FOR = re.compile(
+    r"\b(?:about|for|called|named|of) (?:the |my |our )?([\w' ]+?)(?: in| for| after|$)"
+)
 _UNDO = re.compile(
-    r"\b(cancel|scratch|undo|delete|remove|erase|strike|take back|wipe)\b.*\b(that|last|it|what i|this|entry|reading|one)\b"
+    r"\b(cancel|scratch|undo|delete|remove|erase|strike|take back|wipe)\b.*\b(that|last|it"
+    r"|what i|this|entry|reading|one)\b"
 )
 _PAUSE = re.compile(
-    r"^(ok |okay |right |um |sorry )*(pause|need a break|i need a break|let us take a break|taking a break|brb|be right back|back in a|give me a (sec|second|minute|moment|mo))\b"
+    r"^(ok |okay |right |um |sorry )*(pause|need a break|i need a break|let us take a break"
+    r"|taking a break|brb|be right back|back in a|give me a (sec|second|minute|moment|mo))\b"
 )
 _DISCARD = re.compile(
     r"\b(binned|thrown|threw|chucked|poured|tipped|dumped|tossed|ditched|got rid of)\b"
 )
 _AWAY = re.compile(
-    r"\b(away|out|bin|binned|drain|sink|compost|toilet|skip|rubbish|trash|ditched|rid|tossed it|dumped it)\b"
+    r"\b(away|out|bin|binned|drain|sink|compost|toilet|skip|rubbish|trash|ditched|rid|tossed it"
+    r"|dumped it)\b"
 )
-_WHOLE = re.compile(r"\b(it|it all|all of it|all|the lot|everything|the batch|batch|the whole|this|syrup)\b")
+_WHOLE = re.compile(
+    r"\b(it|it all|all of it|all|the lot|everything|the batch|batch|the whole|this|syrup)\b"
+)
 
 
 def choice_parts(talk: Talk) -> list[Part]:
@@ -42,8 +52,9 @@ def choice_parts(talk: Talk) -> list[Part]:
         return []
     strange = strangers(talk.clauses[0], (), things(talk.clauses[0].words))
     begins = pattern(FILE, "yes" if yes else "no", "words").match(talk.text)
-    begins = begins or (yes and pattern(FILE, "yes", "weak").match(talk.text))
-    return [Part(("yes",) if yes else ("no",), sure=bool(begins) or strange <= 1, what="choice")]
+    weak = pattern(FILE, "yes", "weak").match(talk.text) if yes else None
+    sure = bool(begins or weak) or strange <= 1
+    return [Part(("yes",) if yes else ("no",), sure=sure, what="choice")]
 
 
 def _without_sayings(text: str) -> str:

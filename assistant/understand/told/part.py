@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from assistant.facts.events import AnyEvent
 
 Note = tuple[str, tuple[tuple[str, str], ...]]
-"""The id of a line to be said besides, and its facts."""
+"""Code of a line that asks for what is missing (`told.toml` in `say/words`), and its facts."""
 
 
 @dataclass(frozen=True)

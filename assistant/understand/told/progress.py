@@ -4,22 +4,29 @@ import re
 
 from assistant.facts.stuff import stuff_of
 from assistant.understand.told.clauses import Clause
+from assistant.understand.told.found import strangers
 from assistant.understand.told.lexicon import any_of, listed, pattern, table
 from assistant.understand.told.part import Part
-from assistant.understand.told.readings import Talk, strangers
 from assistant.understand.told.spans import quantities, things
 from assistant.understand.told.stance import FILE as WORDS
+from assistant.understand.told.talk import Talk
 
 FILE = "done.toml"
 _READ = ("measure", "heat", "hold", "cool", "reduce", "bottle")
 _DONE = ("add", "do", "rest")
 _COMMAND = re.compile(
-    r"^(please )?(put|add|stir|pour|mix|crush|mash|strain|tip|chuck|filter|rinse|cover|cut|spread)\b"
+    r"^(please )?(put|add|stir|pour|mix|crush|mash|strain|tip|chuck|filter|rinse|cover|cut"
+    r"|spread)\b"
 )
 _ELSEWHERE = re.compile(
-    r"\b(in|on|into|from) (the|a|my|his|her|your|our|that|this) (?!pan|pot|bowl|juice|mix|mixture|syrup|water|fruit"
-    r"|batch|cloth|sieve|muslin|jug|liquid|basin|fridge|mark|line|pulp|berries|currants|heat|stove|hob|side|sugar|bottom|brim|same|whole|end|go|blackcurrants|raspberries|strawberries|peel)\w+"
-    r"|\b(strained|crushed|cut|burnt|broke|pressed|squeezed) (my|his|her|your|our) (?!fruit|berries|juice|currants|raspberries|strawberries|blackcurrants|rhubarb|syrup|mash|pulp|lemons|limes)"
+    r"\b(in|on|into|from) (the|a|my|his|her|your|our|that|this) (?!pan|pot|bowl|juice|mix"
+    r"|mixture|syrup|water|fruit"
+    r"|batch|cloth|sieve|muslin|jug|liquid|basin|fridge|mark|line|pulp|berries|currants|heat"
+    r"|stove|hob|side|sugar|bottom|brim|same|whole|end|go|blackcurrants|raspberries|strawberries"
+    r"|peel)\w+"
+    r"|\b(strained|crushed|cut|burnt|broke|pressed|squeezed) (my|his|her|your|our) (?!fruit"
+    r"|berries|juice|currants|raspberries|strawberries|blackcurrants|rhubarb|syrup|mash|pulp"
+    r"|lemons|limes)"
 )
 _STOPPED = re.compile(r"\b(stopped|finished|done|no longer|not|through) (\w+ ){0,2}$")
 _CLEAR = ("fact", "plan", "question", "past")
@@ -66,7 +73,7 @@ def _says_done(clause: Clause, talk: Talk) -> bool:
         return False
     if _COMMAND.match(clause.text) and not re.search(r"\b(is|are|have|has)\b", clause.text):
         return False
-    if _ELSEWHERE.search(clause.text) and not (talk.asked.stage == "store"):
+    if _ELSEWHERE.search(clause.text) and talk.asked.stage != "store":
         return False
     own = [g for g in groups(talk) if _group_done(g, clause)]
     bare_in = talk.asked.kind == "add" and _stands_in(clause)
@@ -86,7 +93,9 @@ def _group_done(name: str, clause: Clause) -> bool:
 
 def _stands_in(clause: Clause) -> bool:
     """ "Citric in", "sugar in now"."""
-    return bool(re.search(r"\bin( now| already| too| there| as well| like you said)?$", clause.text))
+    return bool(
+        re.search(r"\bin( now| already| too| there| as well| like you said)?$", clause.text)
+    )
 
 
 def _of_the_stage(clause: Clause, talk: Talk, own: list[str]) -> bool:
@@ -95,15 +104,17 @@ def _of_the_stage(clause: Clause, talk: Talk, own: list[str]) -> bool:
     if talk.asked.kind != "add" or not named or set(own) & {"crush", "halve", "cover"}:
         return True
     stuff = stuff_of(talk.asked.about)
-    return stuff in named or not named - {"fruit", "juice", "yield"} and bool(own) and "put" not in own
+    return stuff in named or (
+        not named - {"fruit", "juice", "yield"} and bool(own) and "put" not in own
+    )
 
 
 def _is_doing(clause: Clause, talk: Talk) -> bool:
     for name in groups(talk):
         for match in pattern(FILE, name, "doing").finditer(clause.text):
-            if not _STOPPED.search(clause.text[: match.start()]):
-                if not pattern(FILE, name, "by").search(clause.text[match.start() :]):
-                    return True
+            stopped = _STOPPED.search(clause.text[: match.start()])
+            if not stopped and not pattern(FILE, name, "by").search(clause.text[match.start() :]):
+                return True
     return bool(re.search(r"\b(still|keep|keeps|keeping) \w+ing\b", clause.text))
 
 
@@ -122,7 +133,11 @@ def _still_to_do(talk: Talk) -> bool:
 
 def _dripped_out(clause: Clause) -> bool:
     """ "Nothing more comes through" is denied and done."""
-    return bool(re.search(r"\b(nothing|no|not a) (more|grains?|grit|drips?|crystals?|lumps?)\b", clause.text))
+    return bool(
+        re.search(
+            r"\b(nothing|no|not a) (more|grains?|grit|drips?|crystals?|lumps?)\b", clause.text
+        )
+    )
 
 
 def _done_words(clause: Clause, talk: Talk) -> set[str]:
@@ -130,7 +145,9 @@ def _done_words(clause: Clause, talk: Talk) -> set[str]:
     names = [*groups(talk), "any"]
     found = [m for name in names for m in pattern(FILE, name, "by").finditer(clause.text)]
     found += [m for n in groups(talk) for m in pattern(FILE, n, "doing").finditer(clause.text)]
-    known = {w for name in ("fillers", "grammar", "instruments") for w in listed(WORDS, "known", name)}
+    known = {
+        w for name in ("fillers", "grammar", "instruments") for w in listed(WORDS, "known", name)
+    }
     return {word for match in found for word in match[0].split() if word not in known}
 
 
@@ -145,7 +162,11 @@ def _without_reading(talk: Talk) -> list[Part]:
     for n in talk.having("fact"):
         clause = talk.clauses[n]
         strange = strangers(clause, quantities(clause.words), things(clause.words))
-        if pattern(FILE, name, "by").search(clause.text) and strange <= 1 and len(clause.words) <= 7:
+        if (
+            pattern(FILE, name, "by").search(clause.text)
+            and strange <= 1
+            and len(clause.words) <= 7
+        ):
             first = asked.awaited[0].what
-            return [Part(doubt=("told.number_first", (("what", first),)), what="onward")]
+            return [Part(doubt=("number_first", (("what", first),)), what="onward")]
     return []

@@ -13,7 +13,7 @@ _RULES: tuple[tuple[str, Kind], ...] = (
     ("grams_a_litre", "dose"), ("milligrams_a_litre", "dose"), ("amount", "amount"),
     ("so_many_degrees", "degrees"), ("acid_number", "bare"), ("bare_number", "bare"),
 )  # fmt: skip
-_LEADS = frozenset("it is we are that at now".split())
+_LEADS = frozenset(["it", "is", "we", "are", "that", "at", "now"])
 _TAIL = frozenset(("now",))
 _NO_NUMBER = frozenset(
     (("oh",), ("one",), ("half",), ("a", "half"), ("one", "half"), ("quarter",), ("a", "quarter"),

@@ -1,11 +1,11 @@
 """How a clause is meant: told as a fact, planned, asked, denied, heard from others, wished."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Literal
 
 from assistant.understand.told.clauses import Clause
-from assistant.understand.told.lexicon import pattern
+from assistant.understand.told.lexicon import listed, pattern
 from assistant.understand.told.spans import quantities
 
 Stance = Literal[
@@ -23,23 +23,25 @@ _INSTRUMENT = re.compile(
 )
 _SAYS = re.compile(r"\b(says?|said|reads?|shows?|tells?|told|gives?|showing|reading|telling)\b")
 _ORDER = re.compile(
-    r"^(please |just |now |then |and |you )*((turn|set|keep|buy|get|fetch|take|heat|warm|boil|let|make sure|tell|remind"
-    r"|cool|bring|hand|pass|leave|wait|order|grab|use)\b|(weigh|measure|check|read|hold|stop|start|give) (it|them|the|that|me|us)\b)"
+    r"^(please |just |now |then |and |you )*((turn|set|keep|buy|get|fetch|take|heat|warm|boil"
+    r"|let|make sure|tell|remind"
+    r"|cool|bring|hand|pass|leave|wait|order|grab|use)\b|(weigh|measure|check|read|hold|stop"
+    r"|start|give) (it|them|the|that|me|us)\b)"
 )
 _VESSEL = re.compile(
     r"\b(bowl|pan|pot|jug|tub|crate|box|basket|container|tray|bucket|basin|plate|bag|sieve|bottle)"
     r" (alone |itself |empty |only )?(weighs?|is|was)\b"
 )
-_FAULTY = re.compile(r"\b(broken|faulty|playing up|not working|dead|flat|out of order|stuck|bust|fogged)\b")
+_FAULTY = re.compile(
+    r"\b(broken|faulty|playing up|not working|dead|flat|out of order|stuck|bust|fogged)\b"
+)
 _WAS = re.compile(r"\b(was|were)\b")
 _HARMLESS_NOT = re.compile(
     r"\b(not bad|no problem|no worries|no wait|why not|not a problem|no foam|not much|no doubt"
-    r"|can not believe|will not believe|nothing else|not long ago|no more than|no less than|not only)\b"
+    r"|can not believe|will not believe|nothing else|not long ago|no more than|no less than"
+    r"|not only)\b"
 )
-_LEAD = frozenset(
-    "um uh er erm hmm ah oh okay ok right so well please now then and hey hello hi yes yeah no but"
-    " sorry excuse me also just sir madam chef mate love dear actually wait".split()
-)
+_LEAD = frozenset(listed("words.toml", "small", "leads"))
 
 
 def stances(found: Sequence[Clause]) -> tuple[Stance, ...]:
@@ -56,28 +58,18 @@ def stances(found: Sequence[Clause]) -> tuple[Stance, ...]:
 
 
 def _alone(clause: Clause) -> Stance:
-    text = clause.text
-    if _is_question(clause):
-        return "question"
-    if pattern(FILE, "stance", "elsewhere").search(text) or _is_elsewhere(clause):
-        return "elsewhere"
-    if clause.joiner in _BOUNDS and not (clause.joiner == "once" and _TOLD_PAST.search(text)):
-        return "bound"
-    if clause.joiner == "when" and not _TOLD_PAST.search(text) and not re.search(r"\bi put\b", text):
-        return "bound"
-    if _is_hearsay(text):
-        return "hearsay"
-    if pattern(FILE, "stance", "past").search(text) or _was_so_warm(clause):
-        return "past"
-    if _INSTRUMENT.search(text) and _FAULTY.search(text):
-        return "guess"
-    if pattern(FILE, "stance", "guess").search(text):
-        return "guess"
-    if is_denied(text):
-        return "denial"
-    if pattern(FILE, "stance", "plan").search(text) or _ORDER.match(text):
-        return "plan"
-    return "fact"
+    return next((stance for stance, holds in _CHECKS if holds(clause)), "fact")
+
+
+def _is_bound(clause: Clause) -> bool:
+    past = _TOLD_PAST.search(clause.text) or re.search(r"\bi put\b", clause.text)
+    if clause.joiner in ("once", "when"):
+        return not past
+    return clause.joiner in _BOUNDS
+
+
+def _is_past(clause: Clause) -> bool:
+    return bool(pattern(FILE, "stance", "past").search(clause.text)) or _was_so_warm(clause)
 
 
 def _was_so_warm(clause: Clause) -> bool:
@@ -86,8 +78,20 @@ def _was_so_warm(clause: Clause) -> bool:
     return level and bool(_WAS.search(clause.text)) and "now" not in clause.words
 
 
+def _is_guess(clause: Clause) -> bool:
+    if _INSTRUMENT.search(clause.text) and _FAULTY.search(clause.text):
+        return True
+    return bool(pattern(FILE, "stance", "guess").search(clause.text))
+
+
+def _is_plan(clause: Clause) -> bool:
+    return bool(pattern(FILE, "stance", "plan").search(clause.text) or _ORDER.match(clause.text))
+
+
 def _is_elsewhere(clause: Clause) -> bool:
     """A temperature or a plain number of the oven, the room, the phone; a weight is not."""
+    if pattern(FILE, "stance", "elsewhere").search(clause.text):
+        return True
     found = quantities(clause.words)
     if _VESSEL.search(clause.text) and any(q.kind == "amount" for q in found):
         return True
@@ -113,7 +117,11 @@ def _is_question(clause: Clause) -> bool:
 
 def _is_hedged_telling(clause: Clause) -> bool:
     """ "It's like 45?" tells, with a doubt in the voice."""
-    return bool(re.match(r"(um |er |uh |well |so )*(it|they|that|there|we|i) (is|are|am|have)\b", clause.text))
+    return bool(
+        re.match(
+            r"(um |er |uh |well |so )*(it|they|that|there|we|i) (is|are|am|have)\b", clause.text
+        )
+    )
 
 
 def is_denied(text: str) -> bool:
@@ -122,8 +130,22 @@ def is_denied(text: str) -> bool:
     return bool(pattern(FILE, "stance", "denial").search(plain))
 
 
-def _is_hearsay(text: str) -> bool:
+def _is_hearsay(clause: Clause) -> bool:
+    text = clause.text
     if not pattern(FILE, "stance", "hearsay").search(text):
         return False
     # "My jam thermometer says": an instrument is no hearsay, whoever owns it.
     return not (_INSTRUMENT.search(text) and _SAYS.search(text))
+
+
+_CHECKS: tuple[tuple[Stance, Callable[[Clause], bool]], ...] = (
+    ("question", _is_question),
+    ("elsewhere", _is_elsewhere),
+    ("bound", _is_bound),
+    ("hearsay", _is_hearsay),
+    ("past", _is_past),
+    ("guess", _is_guess),
+    ("denial", lambda clause: is_denied(clause.text)),
+    ("plan", _is_plan),
+)
+"""In this order: the first that holds is the stance."""

@@ -6,32 +6,52 @@ from datetime import datetime
 from assistant.facts.events import Correct
 from assistant.understand.parsing import parser
 from assistant.understand.told.clauses import Clause
+from assistant.understand.told.found import strangers
 from assistant.understand.told.lexicon import pattern, table
 from assistant.understand.told.part import Part
-from assistant.understand.told.readings import Talk, strangers
 from assistant.understand.told.spans import things
 from assistant.understand.told.stance import Stance
+from assistant.understand.told.talk import Talk
 
 FILE = "store.toml"
 _TOLD: tuple[Stance, ...] = ("fact", "past", "hearsay")
 _SAID_SO = re.compile(r"\b(said|says|say|told|tells|reckons?|asked|heard)\b")
 _SOME = re.compile(r"\b(some|a few|several|a couple|many|lots|most)\b")
-_COUPLE = {"a couple": "two", "both": "two", "a pair": "two", "half a dozen": "six", "a dozen": "twelve"}
-_ALL = re.compile(r"\b(all|everything|the lot|the rest|them all|the whole|every one|every bottle)\b")
+_COUPLE = {
+    "a couple": "two",
+    "both": "two",
+    "a pair": "two",
+    "half a dozen": "six",
+    "a dozen": "twelve",
+}
+_ALL = re.compile(
+    r"\b(all|everything|the lot|the rest|them all|the whole|every one|every bottle)\b"
+)
 _TO = re.compile(r"\b(?:to|for|with)\s+((?!away\b|get\b|make\b|be\b|see\b)[\w' ]+)$")
 _WHOM = re.compile(
-    r"\b(?:gave|sent|sold|handed|lent|brought) ((?:the |my |our )?[a-z']+(?: [a-z']+)?) (?=a |one |two |three |four"
+    r"\b(?:gave|sent|sold|handed|lent|brought) ((?:the |my |our )?[a-z']+(?: [a-z']+)?) (?=a "
+    r"|one |two |three |four"
     r" |five |six |seven |eight |nine |ten |another |both |half )"
 )
-_BOTTLE = re.compile(r"\b(bottles?|one|ones|them|it|jars?|two|three|four|five|six|seven|eight|nine|ten|both|couple|dozen)\b")
+_BOTTLE = re.compile(
+    r"\b(bottles?|one|ones|them|it|jars?|two|three|four|five|six|seven|eight|nine|ten|both"
+    r"|couple|dozen)\b"
+)
 _SAID = {
     "mould": "there's mould", "fizzing": "it's fizzing", "off_smell": "it smells off",
     "bulging": "it's bulging", "leaking": "it's leaking", "cloudy": "it's cloudy",
 }  # fmt: skip
 _SIGN_ORDER = ("mould", "bulging", "leaking", "fizzing", "off_smell", "cloudy")
 _NONE = re.compile(r"\b(no|not|any|without|never|free of|nothing)\b[\w ]{0,16}$")
-_OTHERS = re.compile(r"\b(beer|bread|milk|cheese|kombucha|cider|dough|coke|lemonade|prosecco|fridge smell\w*|tyre|bath|drain|car|timer|alarm|lights?|power|phone|oven|wall|ceiling|bathroom)\b")
-_GOOD = re.compile(r"\b(smells?|smelled|smelling|tastes?) (so |very |really |absolutely |just )?(good|great|lovely|amazing|nice|delicious|divine|wonderful|heavenly|fine|fruity|sweet|like (summer|heaven|jam|raspberr\w+|fruit))\b")
+_OTHERS = re.compile(
+    r"\b(beer|bread|milk|cheese|kombucha|cider|dough|coke|lemonade|prosecco|fridge smell\w*|tyre"
+    r"|bath|drain|car|timer|alarm|lights?|power|phone|oven|wall|ceiling|bathroom)\b"
+)
+_GOOD = re.compile(
+    r"\b(smells?|smelled|smelling|tastes?) (so |very |really |absolutely |just )?(good|great"
+    r"|lovely|amazing|nice|delicious|divine|wonderful|heavenly|fine|fruity|sweet|like (summer"
+    r"|heaven|jam|raspberr\w+|fruit))\b"
+)
 MOST_STRANGE = 4
 
 
@@ -48,14 +68,14 @@ def _one(talk: Talk, n: int) -> Part | None:
     if talk.stances[n] == "hearsay" and _SAID_SO.search(clause.text):
         return None
     deed = _deed(clause, talk)
-    if deed is None or not _BOTTLE.search(clause.text) and not _SOME.search(clause.text):
+    if deed is None or (not _BOTTLE.search(clause.text) and not _SOME.search(clause.text)):
         return None
     strange = strangers(clause, (), things(clause.words))
     strange -= len(pattern(FILE, deed, "by").findall(clause.text)) + _place_words(clause)
     count = _count(clause)
     if count is None and deed != "moved":
         if _SOME.search(clause.text) and not _ALL.search(clause.text):
-            return Part(doubt=("told.how_many", ()), what="store")
+            return Part(doubt=("how_many", ()), what="store")
         return None
     to, named = _to(clause, deed)
     if strange - named > MOST_STRANGE:
@@ -76,7 +96,12 @@ def _deed(clause: Clause, talk: Talk) -> str | None:
                 continue
             return deed
     threw = pattern(FILE, "threw", "by").search(text)
-    return "threw" if threw and pattern(FILE, "threw", "gone").search(text) or re.search(r"\b(tossed|binned|ditched|discarded)\b", text) else None
+    return (
+        "threw"
+        if (threw and pattern(FILE, "threw", "gone").search(text))
+        or re.search(r"\b(tossed|binned|ditched|discarded)\b", text)
+        else None
+    )
 
 
 def _place(text: str) -> str | None:
@@ -98,7 +123,9 @@ def _count(clause: Clause) -> str | None:
     for begin, end in sorted(spans, key=lambda s: (s[0], -s[1])):
         if clause.words[begin] != "oh":
             return " ".join(clause.words[begin:end])
-    one = re.search(r"\b(a|another|the open|the opened|the last|that|this) (bottle|jar|one)\b", clause.text)
+    one = re.search(
+        r"\b(a|another|the open|the opened|the last|that|this) (bottle|jar|one)\b", clause.text
+    )
     return "one" if one else None
 
 
@@ -177,4 +204,6 @@ def _shows(sign: str, text: str, stored: bool, talk: Talk) -> bool:
     weak = table(FILE)["sign"]["weak"].get(sign)
     if not (stored and weak and _finds(text, "weak", sign)):
         return False
-    return bool(re.search(r"\b(it|they|one|ones|bottles?|cap|lid|top|there|syrup|batch|jar|them)\b", text))
+    return bool(
+        re.search(r"\b(it|they|one|ones|bottles?|cap|lid|top|there|syrup|batch|jar|them)\b", text)
+    )

@@ -1,0 +1,38 @@
+"""A sentence, clause by clause, with how each is meant and what is being asked."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from assistant.facts.asked import Asked
+from assistant.understand.told.clauses import Clause, clauses
+from assistant.understand.told.stance import Stance, stances
+
+
+@dataclass(frozen=True)
+class Talk:
+    """A sentence, clause by clause, with the stance of each and what is being asked."""
+
+    clauses: tuple[Clause, ...]
+    stances: tuple[Stance, ...]
+    asked: Asked
+    at: datetime
+
+    @property
+    def text(self) -> str:
+        """All of its words."""
+        return " ".join(c.text for c in self.clauses)
+
+    @property
+    def first(self) -> str:
+        """The reading that is waited for most, "" for none."""
+        return self.asked.awaited[0].what if self.asked.awaited else ""
+
+    def having(self, *wanted: Stance) -> list[int]:
+        """The places of the clauses with one of these stances."""
+        return [n for n, stance in enumerate(self.stances) if stance in wanted]
+
+
+def talk_of(text: str, asked: Asked, at: datetime) -> Talk:
+    """A text parted into clauses, with the stance of each."""
+    found = clauses(text)
+    return Talk(found, stances(found), asked, at)
