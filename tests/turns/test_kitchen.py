@@ -4,13 +4,13 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
+from batch_maker import without_history
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from assistant.base.clock import SetClock
 from assistant.base.errors import WrongUse
 from assistant.cook import fold
-from assistant.cook.corrections import without_history
 from assistant.facts.events import Reading, Stop
 from assistant.hear.heard import Guess, Heard
 from assistant.keep import Journal

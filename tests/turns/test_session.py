@@ -4,11 +4,11 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
+from batch_maker import without_history
 
 from assistant.base.clock import SetClock
 from assistant.base.errors import StoreUnusable, WrongUse
 from assistant.cook import fold
-from assistant.cook.corrections import without_history
 from assistant.facts.events import Stop
 from assistant.hear.heard import Guess, Heard
 from assistant.keep import Journal
