@@ -13,11 +13,15 @@ RECIPE = load_recipe("berry-syrup").model_dump(mode="json")
 
 
 class Maker:
-    """Makes a batch event by event; the clock moves as it is told."""
+    """Makes a batch event by event; the clock moves as it is told.
 
-    def __init__(self) -> None:
+    recipe : a recipe of the book by name; `up_to` knows the way through the plain one only
+    """
+
+    def __init__(self, recipe: str = "berry-syrup") -> None:
         self.now = START
-        self.journal: list[AnyEvent] = [Begin(at=START, batch="b", recipe=RECIPE)]
+        plain = RECIPE if recipe == "berry-syrup" else load_recipe(recipe).model_dump(mode="json")
+        self.journal: list[AnyEvent] = [Begin(at=START, batch="b", recipe=plain)]
         self.batch, self.reply = begin(self.journal[0])  # type: ignore[arg-type]
 
     def does(self, kind: str, after_s: float = 30, **fields: object) -> Reply:
