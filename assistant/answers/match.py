@@ -9,7 +9,7 @@ import math
 import re
 from collections import Counter
 from collections.abc import Callable, Iterable
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from typing import NamedTuple
 
@@ -23,6 +23,8 @@ TALK = ""
 """The label of what is not for us."""
 WORDS = 0.15
 """How much all words in common add to a likeness of 0 to 1. Fitted on the panel's open half."""
+_LOOKED_AT = 120
+"""So many ways of asking, the nearest by meaning, are compared by their words too."""
 _WORD = re.compile(r"[a-z]+")
 _EMPTY = frozenset(
     re.findall(
@@ -67,20 +69,24 @@ def find(
     text : what the cook said or typed; gist : the sentence model; may : whether a card can be meant
     """
     held = bank()
-    said = frozenset(_words(text))
+    said = frozenset(_words(text.casefold()))
     alike = held.directions @ gist.of(text.casefold())
-    lift = np.array([_in_common(said, sentence) for sentence in held.sentences])
-    likely = np.clip(alike + WORDS * lift, 0.0, 1.0)
+    near = np.argsort(-alike, kind="stable")[:_LOOKED_AT]
+    likely = {at: _likely(float(alike[at]), said, held.sentences[at]) for at in near}
     cards = all_cards()
     found: dict[str, Found] = {}
-    for at in np.argsort(-likely, kind="stable"):
+    for at in sorted(likely, key=lambda place: -likely[place]):
         label = held.labels[at]
         if label in found or (label != TALK and not may(cards[label])):
             continue
-        found[label] = Found(label, float(likely[at]), held.sentences[at])
+        found[label] = Found(label, likely[at], held.sentences[at])
         if len(found) == most:
             break
     return tuple(found.values())
+
+
+def _likely(alike: float, said: frozenset[str], sentence: str) -> float:
+    return min(1.0, max(0.0, alike + WORDS * _in_common(said, sentence)))
 
 
 @cache
@@ -91,7 +97,7 @@ def _rarity() -> dict[str, float]:
     return {word: math.log((1 + len(cards)) / (1 + n)) for word, n in counts.items()}
 
 
-@cache
+@lru_cache(maxsize=8192)
 def _words(text: str) -> tuple[str, ...]:
     return tuple(_stem(w) for w in _WORD.findall(text.casefold()) if w not in _EMPTY)
 

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from datetime import datetime
 
 from assistant.base.errors import OutOfRange
-from assistant.calc.serve import Glass, dilute, energy
+from assistant.calc.serve import Glass, dilute, energy, glasses_per_bottle
 from assistant.calc.sugar import sugar_for_brix, water_for_brix, water_to_boil_off
 from assistant.cook.amounts import amount, quantity
 from assistant.cook.batch import Batch
@@ -14,7 +14,7 @@ from assistant.cook.keep_answers import PLACE_WORDS, SIGN_WORDS
 from assistant.cook.keeping import closed_until, in_words, keeping, opened_until
 from assistant.cook.kinds import Cool, Hold, Rest
 from assistant.cook.reply import Fact, Quantity
-from assistant.cook.stock import bottles_for, juice, made_up_volume, main_sugar, syrup
+from assistant.cook.stock import HALF_LITRE, bottles_for, juice, made_up_volume, main_sugar, syrup
 from assistant.cook.warming import seconds_to
 
 Figure = Callable[[Batch, datetime], Fact | None]
@@ -248,6 +248,26 @@ def _glass_kcal(batch: Batch, _at: datetime) -> Fact | None:
     return round(energy(glass.sugar_g).kcal) if glass else None
 
 
+def _jug_syrup(batch: Batch, _at: datetime) -> Fact | None:
+    """Syrup to a litre of water, at the usual sweetness."""
+    glass = _usual_glass(batch)
+    return Quantity(value=1000 / glass.water_parts, unit="ml") if glass else None
+
+
+def _bottle_glasses(batch: Batch, _at: datetime) -> Fact | None:
+    glass = _usual_glass(batch)
+    return int(glasses_per_bottle(HALF_LITRE, glass)) if glass else None
+
+
+def _lemon_juice(batch: Batch, at: datetime) -> Fact | None:
+    """Lemon juice with as much acid as the citric acid that is planned.
+
+    48 g/l: Penniston et al., J Endourol 22 (2008) 567-570, from memory.
+    """
+    acid = _planned("citric_acid")(batch, at)
+    return Quantity(value=acid.value / 0.048, unit="ml") if isinstance(acid, Quantity) else None
+
+
 def _stage_number(batch: Batch, _at: datetime) -> Fact | None:
     return batch.stage_index + 1 if batch.stage else None
 
@@ -306,5 +326,8 @@ FIGURES: dict[str, Figure] = {
     "glass_sugar": _glass("g", lambda glass: glass.sugar_g),
     "glass_parts": _glass_parts,
     "glass_kcal": _glass_kcal,
+    "jug_syrup": _jug_syrup,
+    "bottle_glasses": _bottle_glasses,
+    "lemon_juice": _lemon_juice,
     "stage_number": _stage_number,
 }
