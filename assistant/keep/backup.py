@@ -13,6 +13,7 @@ from assistant.keep.carve import Carved, carve
 from assistant.keep.copying import put_in_place, sync_folder
 from assistant.keep.faults import MEND, translated
 from assistant.keep.journal import Journal
+from assistant.keep.standing import say_closed
 from assistant.keep.whole import (
     Count,
     Counting,
@@ -77,7 +78,7 @@ def _write(journal: Journal, part: Path, lines: bool) -> Count:
         return rows.count
     with Journal(part) as copy:
         write_all(copy, rows)
-    _make_single(part)
+    say_closed(part)
     return rows.count
 
 
@@ -95,14 +96,8 @@ def _copy(file: Path, part: Path) -> Count:
         held = count(_rows_of(had, str(file)))
         with closing(sqlite3.connect(part)) as made:
             had.backup(made)
-    _make_single(part)
+    say_closed(part)
     return held
-
-
-def _make_single(file: Path) -> None:
-    """One file without a log beside it, to be carried about."""
-    with closing(sqlite3.connect(file)) as made:
-        made.execute("PRAGMA journal_mode=DELETE").close()
 
 
 @contextmanager
@@ -150,6 +145,7 @@ def set_aside(file: Path) -> Path:
     try:
         with closing(sqlite3.connect(file, timeout=0.5)) as base:
             base.execute("PRAGMA journal_mode=DELETE").close()
+        say_closed(file)
     except sqlite3.OperationalError as error:
         if error.sqlite_errorcode & 0xFF in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):
             raise StoreUnusable(f"another program is holding {file}; close it first") from error

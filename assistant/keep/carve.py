@@ -36,14 +36,23 @@ def carve(data: bytes, log: bytes = b"") -> Iterator[Carved]:
     pages = {n + 1: data[n * size : (n + 1) * size] for n in range(-(-len(data) // size))}
     pages |= read_log(log).pages
     for number, page in pages.items():
-        for cell in _cells(page, 100 if number == 1 else 0):
-            try:
-                row = _record(_payload(page, cell, pages, size))
-            except (IndexError, ValueError, struct.error, KeyError):
-                continue
+        for row in rows_of(page, number, pages):
             event = _event(row)
             if event is not None:
                 yield event
+
+
+def rows_of(page: bytes, number: int, pages: dict[int, bytes]) -> Iterator[list[Value]]:
+    """The rows of a table that stand on a page, as far as they can be read.
+
+    pages : where the rest of a long row is found, by number
+    """
+    size = len(page)
+    for cell in _cells(page, 100 if number == 1 else 0):
+        try:
+            yield _record(_payload(page, cell, pages, size))
+        except (IndexError, ValueError, struct.error, KeyError):
+            continue
 
 
 def _page_size(data: bytes, log: bytes) -> int:

@@ -7,6 +7,7 @@ from itertools import count
 from pathlib import Path
 
 from assistant.base.errors import WrongUse
+from assistant.keep.standing import say_closed
 
 
 def copy_file(source: Path, target: Path) -> None:
@@ -18,7 +19,7 @@ def copy_file(source: Path, target: Path) -> None:
     part.unlink(missing_ok=True)
     with closing(sqlite3.connect(source)) as had, closing(sqlite3.connect(part)) as made:
         had.backup(made)
-        made.execute("PRAGMA journal_mode=DELETE").close()
+    say_closed(part)
     put_in_place(part, target)
 
 

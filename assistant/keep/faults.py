@@ -13,6 +13,10 @@ MEND = (
     "leave it as it is; `panside restore BACKUP --replace` puts a backup in its place,"
     " `panside salvage` saves what can still be read"
 )
+REUNITE = (
+    "close Panside where the store comes from and copy it again with the file ending in -wal beside"
+    " it, if there is one, or use `panside backup`"
+)
 _DAMAGED = f"{{store}} is damaged or no Panside journal; {MEND}"
 _SQLITE = {
     sqlite3.SQLITE_BUSY: "another program is holding {store}; close it and try again",

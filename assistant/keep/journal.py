@@ -11,6 +11,7 @@ from datetime import datetime
 from pathlib import Path
 from types import TracebackType
 from typing import Self, TypeVar
+from weakref import finalize
 
 from pydantic import ValidationError
 from pydantic_core import PydanticSerializationError
@@ -19,7 +20,7 @@ from sqlalchemy.exc import IntegrityError
 
 from assistant.base.errors import AnotherSession, StoreUnusable, WrongUse
 from assistant.facts.events import AnyEvent, Begin, event_adapter
-from assistant.keep import opening, schema
+from assistant.keep import opening, schema, standing
 from assistant.keep.faults import MEND, translated
 from assistant.keep.lots import batches_of, printed
 from assistant.keep.patience import TURN, within
@@ -58,6 +59,8 @@ class Journal:
         url = opening.address(store)
         self._store = opening.shown(url)
         self._engine = opening.open_engine(url)
+        self._brought_in = True
+        self._end = finalize(self, standing.close, self._engine)
 
     @property
     def store(self) -> str:
@@ -100,6 +103,9 @@ class Journal:
                         marked = {"batch": batch_id, "id": mark}
                         connection.execute(schema.marks.insert().values(**marked))
                     self._along(connection, batch_id)
+                    unmarked = standing.note_turn(connection)
+                if unmarked or not self._brought_in:
+                    self._brought_in = standing.bring_in(self.engine)
             except IntegrityError as error:
                 raise _another_session(batch_id) from error
 
@@ -184,7 +190,7 @@ class Journal:
 
     def close(self) -> None:
         """Let go of the file or the server. The journal can't be used afterwards."""
-        self.engine.dispose()
+        self._end()
 
     def __enter__(self) -> Self:
         return self

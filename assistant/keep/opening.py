@@ -3,6 +3,7 @@
 import os
 from hashlib import sha256
 from pathlib import Path
+from threading import get_ident
 from typing import Any
 
 from platformdirs import user_data_dir
@@ -10,9 +11,10 @@ from sqlalchemy import URL, Connection, Engine, create_engine, event, func, insp
 from sqlalchemy.engine import make_url
 from sqlalchemy.exc import ArgumentError
 
-from assistant.base.errors import StoreUnusable
-from assistant.keep import wal
-from assistant.keep.faults import ELSEWHERE, MEND, translated
+from assistant.base.errors import StoreUnusable, WrongUse
+from assistant.keep import standing, wal
+from assistant.keep.copying import put_in_place
+from assistant.keep.faults import ELSEWHERE, MEND, REUNITE, translated
 from assistant.keep.patience import SESSION, TURN, connect, unhurried, within
 from assistant.keep.schema import (
     REVISIONS,
@@ -74,9 +76,8 @@ def open_engine(url: URL) -> Engine:
         if url.get_backend_name() == "sqlite":
             _make_folder(url)
             _check_log(url)
-            engine = create_engine(url, connect_args={"timeout": PATIENCE})
-            event.listen(engine, "connect", _synced)
-            event.listen(engine, "begin", _begin)
+            _make_file(url)
+            engine = _file_engine(url)
         else:
             engine = create_engine(url, pool_pre_ping=True, connect_args=_impatient(url))
             event.listen(engine, "do_connect", _connected)
@@ -87,6 +88,45 @@ def open_engine(url: URL) -> Engine:
             engine.dispose()
             raise
     return engine
+
+
+def _file_engine(url: URL) -> Engine:
+    engine = create_engine(url, connect_args={"timeout": PATIENCE})
+    event.listen(engine, "connect", _synced)
+    event.listen(engine, "begin", _begin)
+    return engine
+
+
+def _make_file(url: URL) -> None:
+    """Make a missing file under another name first, so that it appears with all its tables."""
+    file = _path(url)
+    if file is None or file.exists():
+        return
+    part = file.with_name(f"{file.name}.{os.getpid()}-{get_ident()}.part")
+    engine = _file_engine(url.set(database=str(part)))
+    try:
+        with engine.begin() as connection:
+            create(connection)
+        engine.dispose()
+        put_in_place(part, file)
+    except WrongUse:
+        pass  # Another program has made it meanwhile.
+    except OSError as error:
+        raise StoreUnusable(f"{file} can't be made ({error.strerror}); {_MAY_WRITE}") from error
+    finally:
+        engine.dispose()
+        for tail in ("", "-wal", "-shm"):
+            part.with_name(part.name + tail).unlink(missing_ok=True)
+
+
+_MAY_WRITE = f"check that its folder exists and that you may write there, {ELSEWHERE}"
+
+
+def _path(url: URL) -> Path | None:
+    """The file of a SQLite URL; None for memory and for addresses with options of their own."""
+    if url.get_backend_name() != "sqlite" or not url.database:
+        return None
+    return None if url.database.startswith((":", "file:")) else Path(url.database)
 
 
 def _connected(_dialect: object, _record: object, cargs: Any, cparams: Any) -> Any:
@@ -114,9 +154,10 @@ def reading(engine: Engine) -> Connection:
 
 
 def _make_folder(url: URL) -> None:
-    if not url.database or url.database.startswith((":", "file:")):
+    file = _path(url)
+    if file is None:
         return
-    folder = Path(url.database).resolve().parent
+    folder = file.resolve().parent
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
@@ -126,15 +167,31 @@ def _make_folder(url: URL) -> None:
 
 
 def _check_log(url: URL) -> None:
-    """StoreUnusable, before SQLite drops what stands behind a spoiled place of its log."""
-    if url.database and wal.is_broken(Path(url.database)):
-        raise StoreUnusable(f"{url.database}-wal, the log of {url.database}, is damaged; {MEND}")
+    """StoreUnusable, before SQLite takes a log for this file's own, or drops what stands behind a
+    spoiled place of it."""
+    file = _path(url)
+    if file is None:
+        return
+    if wal.is_broken(file):
+        raise StoreUnusable(f"{file}-wal, the log of {file}, is damaged; {MEND}")
+    why = standing.suspicion(file)
+    if why is not None:
+        raise StoreUnusable(f"{file} {why}; {REUNITE}; {MEND}")
+
+
+PRAGMAS = (
+    "journal_mode=WAL",
+    "synchronous=FULL",
+    "foreign_keys=ON",
+    "wal_autocheckpoint=64",
+)
+"""Some eight turns, a few pages each, are brought from the log into the file at a time."""
 
 
 def _synced(connection: Any, _record: object) -> None:
     """Each commit is on the disk before it returns; transactions begin where we say so."""
     connection.isolation_level = None
-    for pragma in ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON"):
+    for pragma in PRAGMAS:
         connection.execute(f"PRAGMA {pragma}").close()
 
 
@@ -166,10 +223,14 @@ def _check_small(connection: Connection, store: str) -> None:
     """StoreUnusable where a small SQLite file is damaged anywhere; backups check the large ones."""
     if connection.dialect.name != "sqlite":
         return
-    if connection.exec_driver_sql("PRAGMA page_count").scalar_one() > _CHECKED:
+    if _pages(connection) > _CHECKED:
         return
     if connection.exec_driver_sql("PRAGMA integrity_check(1)").scalar_one() != "ok":
         raise StoreUnusable(f"{store} is damaged; {MEND}")
+
+
+def _pages(connection: Connection) -> int:
+    return int(connection.exec_driver_sql("PRAGMA page_count").scalar_one())
 
 
 def _migrate(connection: Connection, held: str) -> None:
@@ -193,6 +254,11 @@ def _layout(connection: Connection, store: str) -> str | None:
         if others:
             raise StoreUnusable(
                 f"{store} belongs to another program; set PANSIDE_STORE to a new file"
+            )
+        file = _path(connection.engine.url)
+        if file is not None and file.exists() and file.stat().st_size:
+            raise StoreUnusable(
+                f"{store} is empty: it was copied without its log; {REUNITE}; {MEND}"
             )
         return None
     version = connection.scalar(select(store_version.c.version))

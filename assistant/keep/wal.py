@@ -63,13 +63,18 @@ def is_broken(database: Path) -> bool:
     One commit may be under way when the power fails, so that a single one proves nothing; a second
     was begun only after the first was on the disk.
     """
-    log = database.with_name(database.name + "-wal")
+    log = log_beside(database)
     before = _bytes(log)
     if read_log(before).lost < 2:
         return False
     # Another program may have begun the log anew while it was read.
     again = _bytes(log)
     return again[:_HEADER] == before[:_HEADER] and read_log(again).lost >= 2
+
+
+def log_beside(database: Path) -> Path:
+    """Where SQLite keeps the log of a file."""
+    return database.with_name(database.name + "-wal")
 
 
 def _bytes(file: Path) -> bytes:

@@ -11,7 +11,7 @@ import random
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 import apsw
 from sqlalchemy import Engine, event
@@ -42,8 +42,21 @@ class Disk:
     pending: list[Op] = field(default_factory=list)
 
 
-def record_sql(folder: Path, turns: list[tuple[AnyEvent, ...]]) -> list[str | int]:
-    """The statements with which the journal writes some turns, and a number after each accepted."""
+class Recording(NamedTuple):
+    """The bytes of a new store, and what the journal then does: its statements, and a number of
+    events after each turn that was accepted."""
+
+    empty: bytes
+    statements: list[str | int]
+
+
+def record_sql(folder: Path, turns: list[tuple[AnyEvent, ...]]) -> Recording:
+    """What the journal does while some turns are written.
+
+    A new store gets its name only when all of it is on the disk.
+    """
+    Journal(folder / "traced.sqlite").close()
+    empty = (folder / "traced.sqlite").read_bytes()
     told: list[str | int] = []
 
     def listen(connection: Any, _record: object) -> None:
@@ -59,8 +72,9 @@ def record_sql(folder: Path, turns: list[tuple[AnyEvent, ...]]) -> list[str | in
                 told.append(seq)
     finally:
         event.remove(Engine, "connect", listen)
-    writing = ("BEGIN", "COMMIT", "ROLLBACK", "INSERT", "CREATE")
-    return [t for t in told if isinstance(t, int) or t.lstrip().startswith(writing)]
+    writing = ("BEGIN", "COMMIT", "ROLLBACK", "INSERT", "UPDATE", "PRAGMA wal_checkpoint")
+    statements = [t for t in told if isinstance(t, int) or t.lstrip().startswith(writing)]
+    return Recording(empty, statements)
 
 
 class _File(apsw.VFSFile):
@@ -99,13 +113,15 @@ class _Notes(apsw.VFS):
         super().xDelete(name, sync)
 
 
-def replay(folder: Path, statements: list[str | int], checkpoint: int) -> list[Op]:
+def replay(folder: Path, recording: Recording, checkpoint: int) -> list[Op]:
     """What the statements do to the disk, with a checkpoint after so many pages of log."""
+    (folder / "recorded.sqlite").write_bytes(recording.empty)
     vfs = _Notes()
+    vfs.notes += [Op("write", "", 0, recording.empty), Op("sync", ""), Op("accepted")]
     base = apsw.Connection(str(folder / "recorded.sqlite"), vfs="notes")
     for pragma in (*PRAGMAS, f"wal_autocheckpoint={checkpoint}"):
         base.execute(f"PRAGMA {pragma}").fetchall()
-    for statement in statements:
+    for statement in recording.statements:
         if isinstance(statement, int):
             vfs.notes.append(Op("accepted", at=statement))
         else:
@@ -120,10 +136,10 @@ def power_cuts(
 ) -> Iterator[tuple[int, dict[str, bytes]]]:
     """Events accepted, and the files as they may stand, for a share of the moments and the last."""
     disks: dict[str, Disk] = {}
-    accepted = 0
+    accepted, begun = 0, False
     for number, op in enumerate(notes, start=1):
         if op.kind == "accepted":
-            accepted = op.at
+            accepted, begun = op.at, True
         elif op.kind == "sync":
             disk = disks.setdefault(op.file, Disk())
             for pending in disk.pending:
@@ -133,7 +149,7 @@ def power_cuts(
             disks.pop(op.file, None)
         else:
             disks.setdefault(op.file, Disk()).pending.append(op)
-        if chance.random() < share or number == len(notes):
+        if begun and (chance.random() < share or number == len(notes)):
             yield accepted, {name: _left(disk, chance) for name, disk in disks.items()}
 
 

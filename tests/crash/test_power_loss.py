@@ -11,7 +11,7 @@ from event_makers import reading, small_batch
 from assistant.base.errors import StoreUnusable
 from assistant.facts.events import AnyEvent
 from assistant.keep import Journal
-from tests.crash.power import Op, power_cuts, record_sql, replay
+from tests.crash.power import Op, Recording, power_cuts, record_sql, replay
 
 BATCH = "2026-07-04-1"
 
@@ -48,15 +48,15 @@ def look_after(
 
 
 @pytest.fixture(scope="module")
-def statements(tmp_path_factory: pytest.TempPathFactory) -> list[str | int]:
+def recording(tmp_path_factory: pytest.TempPathFactory) -> Recording:
     return record_sql(tmp_path_factory.mktemp("traced"), turns(9))
 
 
 @pytest.mark.parametrize(("checkpoint", "seed"), [(1000, 1), (6, 2)])
 def test_nothing_accepted_is_lost(
-    tmp_path: Path, statements: list[str | int], checkpoint: int, seed: int
+    tmp_path: Path, recording: Recording, checkpoint: int, seed: int
 ) -> None:
-    notes = replay(tmp_path, statements, checkpoint)
+    notes = replay(tmp_path, recording, checkpoint)
     whole = tuple(event for turn in turns(9) for event in turn)
     seen = [
         (accepted, look_after(tmp_path, files, accepted, whole))
@@ -67,9 +67,9 @@ def test_nothing_accepted_is_lost(
     assert {held for _, held in seen} & set(range(2, len(whole)))
 
 
-def test_the_model_can_fail(tmp_path: Path, statements: list[str | int]) -> None:
+def test_the_model_can_fail(tmp_path: Path, recording: Recording) -> None:
     """Without the syncs, accepted events are lost: the model does drop what is not synced."""
-    notes = replay(tmp_path, statements, 1000)
+    notes = replay(tmp_path, recording, 1000)
     dry = [op for op in notes if op.kind != "sync" or op.file != "-wal"]
     whole = tuple(event for turn in turns(9) for event in turn)
     cuts = power_cuts([*dry, Op("accepted", at=len(whole))], random.Random(3), share=0.25)
