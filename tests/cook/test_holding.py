@@ -1,0 +1,57 @@
+"""The hold, counted from readings."""
+
+from datetime import timedelta
+
+import pytest
+from batch_maker import Maker
+
+from assistant.cook.holding import best_run, current_run, held, hold_stage, would_complete_at
+
+
+def test_a_recipe_without_a_hold_holds_nothing() -> None:
+    batch = Maker("cold-shrub").batch
+    assert hold_stage(batch) is None
+    assert (held(batch).seconds, held(batch).complete, best_run(batch)) == (0, False, ())
+
+
+@pytest.mark.parametrize(("seconds", "complete"), [(89, False), (90, True)])
+def test_complete_to_the_second(maker: Maker, seconds: float, complete: bool) -> None:
+    # The recipe holds 90 s at 75 degC
+    maker.up_to("hold").degrees(76, seconds)
+    assert held(maker.batch).complete is complete
+
+
+def test_of_two_readings_the_cooler_one_counts(maker: Maker) -> None:
+    maker.up_to("hold")
+    maker.degrees(74, 40)
+    maker.degrees(80, 60)
+    maker.degrees(76, 50)
+    assert held(maker.batch).seconds == 50
+
+
+def test_the_run_that_goes_on_is_not_the_best_one(maker: Maker) -> None:
+    stage = hold_stage(maker.up_to("hold").batch)
+    assert stage is not None
+    maker.degrees(76, 80)
+    maker.degrees(70, 10)
+    maker.degrees(76, 10)
+    maker.degrees(76, 20)
+    assert current_run(maker.batch, stage).seconds == 20
+    assert held(maker.batch).seconds == 80
+
+
+def test_a_clock_set_back_ends_the_run(maker: Maker) -> None:
+    maker.up_to("hold").degrees(76, 60)
+    maker.degrees(76, -30)
+    stage = hold_stage(maker.batch)
+    assert stage is not None
+    assert current_run(maker.batch, stage).seconds == 0
+    assert not would_complete_at(maker.batch, stage, maker.now - timedelta(hours=1))
+
+
+def test_a_temperature_read_while_it_cools_is_no_hold(maker: Maker) -> None:
+    maker.up_to("cool")
+    before = held(maker.batch)
+    maker.degrees(80)
+    maker.degrees(80, 100)
+    assert held(maker.batch) == before
