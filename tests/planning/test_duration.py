@@ -1,4 +1,4 @@
-"""Pan and time of a plan, against sums done by hand."""
+"""How long a batch takes, against sums done by hand."""
 
 import pytest
 from hypothesis import given
@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from assistant.base.errors import OutOfRange
 from assistant.calc.cost import HOB_SHARE
 from assistant.planning.duration import duration, heating_s
-from assistant.planning.pan import Contents, contents, pan_need
+from assistant.planning.pan import Contents
 from assistant.planning.trial import trial_batch
 from assistant.recipebook.files import load_recipe
 
@@ -38,33 +38,6 @@ def test_twice_the_mash_takes_twice_as_long(grams: float, power: float) -> None:
 def test_what_is_hot_already_needs_no_time() -> None:
     hot = Contents(0.0, 1000, 0.0, 0.0, 1.0, 70.0, boils=False, water_c=80.0)
     assert heating_s(hot, 1500, "gas").likely == 0.0
-
-
-def test_the_berry_mash_by_the_recipe() -> None:
-    found = contents(trial_batch(BERRY, 2000, "raspberry"))
-    assert found is not None
-    # A quarter of sugar and two fifths of water to the fruit; 75 degC.
-    assert (found.fruit_g, found.sugar_g, found.water_g) == (2000, 500, 800)
-    assert (found.target_c, found.boils) == (75.0, False)
-
-
-def test_juice_is_what_is_heated_after_straining() -> None:
-    found = contents(trial_batch(load_recipe("nut-syrup"), 1000))
-    assert found is not None
-    # The nuts hold back 0.15 of the water, by the recipe; 1 l of water weighs 998 g.
-    assert (found.strained, found.sugar_g) == (True, 0.0)
-    assert found.fruit_g == pytest.approx(850, rel=0.01)
-
-
-@pytest.mark.parametrize(
-    ("name", "base", "how"),
-    [("berry-syrup", 2000, "cold"), ("pomegranate-reduction", 2000, "boiling")],
-)
-def test_the_fullest_moment_decides_the_pan(name: str, base: float, how: str) -> None:
-    found = pan_need(trial_batch(load_recipe(name), base))
-    assert found.how == how
-    # 0.9 full when cold, half full at the boil.
-    assert found.pan_ml == pytest.approx(found.fullest_ml / {"cold": 0.9, "boiling": 0.5}[how])
 
 
 def test_the_time_of_a_berry_batch() -> None:
