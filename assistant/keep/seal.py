@@ -1,5 +1,7 @@
 """Digests that tell whether what was written is still what stands there."""
 
+import json
+from collections.abc import Iterable
 from hashlib import sha256
 
 
@@ -24,6 +26,15 @@ def link(before: str, batch: str, seq: int, body: str) -> str:
     '4d898c3813bf2b49920898d42666b103'
     """
     return sha256(before.encode() + _digest(batch, seq, body)).hexdigest()[:32]
+
+
+def facts_seal(facts: Iterable[object]) -> str:
+    """The seal of some facts that were worked out: the first 64 bits of a SHA-256, as hex.
+
+    >>> facts_seal(["2026-07-04-1", 3, "{}"])
+    'bbfde91088ab626f'
+    """
+    return sha256(json.dumps(list(facts)).encode()).hexdigest()[:16]
 
 
 class Tally:

@@ -5,7 +5,7 @@ for and another version worked it out. What to work out is passed in.
 """
 
 from collections import Counter
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, fields
 from typing import Any
 
@@ -16,6 +16,7 @@ from assistant.facts.events import AnyEvent
 from assistant.keep import opening, schema
 from assistant.keep.faults import translated
 from assistant.keep.journal import Journal
+from assistant.keep.seal import facts_seal
 
 NEVER = "9999-12-31"
 _AT_ONCE = 200
@@ -121,11 +122,15 @@ class Summaries:
         rows = self._rows(wanted)
         for _ in range(_TRIES):
             stale = [row["batch"] for row in rows if row["code"] != self._version]
-            if not stale or len(stale) > _AT_A_LOOK or not self._again(stale):
+            again = [row["batch"] for row in rows if not is_whole(row)]
+            again += stale if len(stale) <= _AT_A_LOOK else []
+            if not again or not self._again(again):
                 break
             rows = self._rows(wanted)
         return [
-            Summary(**{k: row[k] for k in _FIELDS} | {"open": bool(row["open"])}) for row in rows
+            Summary(**{k: row[k] for k in _FIELDS} | {"open": bool(row["open"])})
+            for row in rows
+            if is_whole(row)
         ]
 
     def _rows(self, wanted: Select[Any]) -> list[dict[str, Any]]:
@@ -165,7 +170,21 @@ class Summaries:
         """Whether at least one was worked out."""
         spoiled: set[str] = set()
         self._work(names, spoiled)
+        self._drop_strays(names)
         return len(spoiled) < len(names)
+
+    def _drop_strays(self, names: list[str]) -> None:
+        """Where a summary's own name was spoiled, the batch that it was of is news again."""
+        batch, event = schema.batches.c.id, schema.events.c
+        last = select(event.batch, func.max(event.seq)).group_by(event.batch)
+        missing = last.where(event.batch.not_in(select(_table.batch)))
+        with translated(self._journal.store), self._journal.engine.begin() as connection:
+            strays = set(names) - set(connection.scalars(select(batch).where(batch.in_(names))))
+            if strays:
+                connection.execute(delete(schema.summaries).where(_table.batch.in_(strays)))
+                connection.execute(insert(schema.news).from_select(["batch", "seq"], missing))
+        if strays:
+            self._refresh()
 
     def _work(self, names: list[str], spoiled: set[str]) -> None:
         self._write([found for name in names if (found := self._made(name, spoiled))])
@@ -187,7 +206,8 @@ class Summaries:
 
     def _made(self, name: str, spoiled: set[str]) -> Summary | None:
         try:
-            return self._make(self._journal.events(name))
+            events = self._journal.events(name)
+            return self._make(events) if events else None
         except StoreUnusable as error:
             spoiled.add(name)
             self.complaints.append(str(error))
@@ -198,13 +218,29 @@ class Summaries:
         with translated(self._journal.store), self._journal.engine.begin() as connection:
             _lock(connection)
             for found in made:
-                held = select(_table.events).where(_table.batch == found.batch)
-                if (connection.scalar(held) or 0) <= found.events:
-                    connection.execute(delete(schema.summaries).where(_table.batch == found.batch))
-                    row = vars(found) | {"open": int(found.open), "code": self._version}
+                of_it = _table.batch == found.batch
+                held = connection.execute(select(schema.summaries).where(of_it)).mappings().first()
+                if held is None or not is_whole(held) or held["events"] <= found.events:
+                    connection.execute(delete(schema.summaries).where(of_it))
+                    row = sealed(found, self._version)
                     connection.execute(insert(schema.summaries).values(**row))
                 counted = (news.batch == found.batch) & (news.seq < found.events)
                 connection.execute(delete(schema.news).where(counted))
+
+
+def sealed(found: Summary, version: str) -> dict[str, Any]:
+    """A summary as the row that is written, with a seal over all of it."""
+    row = vars(found) | {"open": int(found.open), "code": version}
+    return row | {"seal": _seal(row)}
+
+
+def is_whole(row: Mapping[Any, Any]) -> bool:
+    """Whether a row still is what was written."""
+    return bool(row["seal"] == _seal(row))
+
+
+def _seal(row: Mapping[Any, Any]) -> str:
+    return facts_seal(row[name] for name in (*_FIELDS, "code"))
 
 
 def _lock(connection: Connection) -> None:

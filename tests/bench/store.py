@@ -24,7 +24,8 @@ from assistant.cook import fold
 from assistant.facts.events import AnyEvent, Begin, Note, event_adapter
 from assistant.keep import NEVER, Journal, Summary, back_up
 from assistant.keep.seal import link, seal
-from assistant.past.lookback import LookBack, code, summary
+from assistant.keep.summaries import sealed
+from assistant.past.lookback import VERSION, LookBack, summary
 
 sys.path.append(str(Path(__file__).resolve().parents[1] / "keep"))
 
@@ -40,7 +41,8 @@ NAME = "2026-07-11-1-k7m4p"
 TABLES = {
     "batches": "id, recipe, begun_at",
     "events": "batch, seq, at, kind, body, seal, chain",
-    "summaries": "batch, events, begun, last, recipe, fruit, open, filled, emptied, body, code",
+    "summaries": "batch, events, begun, last, recipe, fruit, open, filled, emptied, body, code,"
+    " seal",
 }
 Rows = dict[str, list[tuple[object, ...]]]
 
@@ -131,8 +133,7 @@ def add(
         open=age <= UNFINISHED,
         body=brief.body.replace(NAME, name).replace(LAST_DAY.isoformat(), day),
     )
-    facts = (int(v) if k == "open" else v for k, v in vars(moved).items())
-    rows["summaries"].append((*facts, code()))
+    rows["summaries"].append(tuple(sealed(moved, VERSION).values()))
 
 
 def build(store: str, batches: int) -> None:
@@ -168,9 +169,6 @@ def build_on_server(store: str, batches: int) -> None:
 def ask(store: str) -> None:
     with clocked("open the store"):
         journal = Journal(store)
-    with clocked("digest of the code (once a process)"):
-        code.cache_clear()
-        code()
     past, today = LookBack(journal), LAST_DAY + timedelta(days=3)
     larder = past.larder(today)
     print(f"in store: {len(larder.in_store())} batches; {past.count()} batches in all")

@@ -1,6 +1,8 @@
 """Summaries: worked out once, again after a change, and never older than the events."""
 
 import json
+import sqlite3
+from contextlib import closing
 from pathlib import Path
 from typing import Any
 
@@ -9,6 +11,7 @@ from event_makers import reading, small_batch
 
 from assistant.facts.events import AnyEvent, Begin
 from assistant.keep import NEVER, Journal, Summaries, Summary
+from assistant.keep.summaries import _FIELDS, sealed
 
 NAMES = ("a", "b", "c")
 
@@ -164,8 +167,55 @@ def test_two_versions_at_once_do_not_race_for_ever(journal: Journal) -> None:
     class Overruled(Summaries):
         def _rows(self, wanted: Any) -> list[dict[str, Any]]:
             rows = super()._rows(wanted)
-            return [row | {"code": "1"} if row["batch"] in again else row for row in rows]
+            return [older_one(row) if row["batch"] in again else row for row in rows]
+
+    def older_one(row: dict[str, Any]) -> dict[str, Any]:
+        return sealed(Summary(**{k: row[k] for k in _FIELDS}), "1")
 
     Summaries(journal, "1", older).refresh()
     assert names(Overruled(journal, "2", overruled).latest()) == ["c", "b", "a"]
     assert again == set(NAMES)
+
+
+def flip(file: Path, column: str, before: str, after: str) -> None:
+    """Change one letter of a summary behind the journal's back."""
+    with closing(sqlite3.connect(file)) as base:
+        sql = f"UPDATE summaries SET {column} = replace({column}, ?, ?)"
+        assert base.execute(sql, (before, after)).rowcount
+        base.commit()
+
+
+@pytest.mark.parametrize(
+    ("column", "before", "after"),
+    [
+        ("body", '"events": 6', '"events": 9'),
+        ("events", "6", "7"),
+        ("fruit", "b", "c"),
+        ("batch", "b", "x"),
+        ("seal", "a", "b"),
+        ("code", "1", "2"),
+        ("filled", "2026-07-01", "2026-06-01"),
+    ],
+)
+def test_one_that_was_changed_is_not_believed(
+    journal: Journal, tmp_path: Path, column: str, before: str, after: str
+) -> None:
+    good = Summaries(journal, "1", Maker()).latest()
+    flip(tmp_path / "s.sqlite", column, before, after)
+    summaries = Summaries(journal, "1", Maker())
+    assert summaries.latest() == good
+    assert summaries.latest() == good
+    assert summaries.complaints == []
+
+
+def test_one_that_was_changed_and_cannot_be_worked_out_is_told_and_left_out(
+    journal: Journal, tmp_path: Path
+) -> None:
+    Summaries(journal, "1", Maker()).refresh()
+    journal.close()
+    file = tmp_path / "s.sqlite"
+    flip(file, "body", '"events": 6', '"events": 9')
+    file.write_bytes(file.read_bytes().replace(b'"batch":"b"', b'"batch":"x"'))
+    summaries = Summaries(Journal(file), "1", Maker())
+    assert names(summaries.latest()) == ["c", "a"]
+    assert "entry 0 of batch b" in summaries.complaints[0]

@@ -7,13 +7,18 @@ from alembic import op
 
 from assistant.keep.names import lot_before
 from assistant.keep.schema import new_standing, unguarded
-from assistant.keep.seal import link, seal
+from assistant.keep.seal import facts_seal, link, seal
 
 revision = "3"
 down_revision = "2"
 
 _AT_ONCE = 2_000
 _batches = sa.table("batches", sa.column("id"))
+_FACTS = (
+    *("batch", "events", "begun", "last", "recipe", "fruit", "open", "filled", "emptied", "body"),
+    "code",
+)
+_summaries = sa.table("summaries", *map(sa.column, (*_FACTS, "seal")))
 _events = sa.table("events", *map(sa.column, ("batch", "seq", "body", "seal", "chain")))
 
 
@@ -43,6 +48,7 @@ def upgrade() -> None:
     if found:
         connection.execute(aliases.insert(), found)
     connection.execute(standing.insert().values(**new_standing()))
+    _seal_summaries(connection)
     with unguarded(connection, "events"):
         _chain(connection)
     op.execute("UPDATE store_version SET version = 3")
@@ -53,6 +59,18 @@ def _lots(connection: sa.Connection) -> list[dict[str, str]]:
     names = set(connection.scalars(sa.select(_batches.c.id)))
     before = ((name, lot_before(name)) for name in sorted(names))
     return [{"lot": lot, "batch": name} for name, lot in before if lot in names]
+
+
+def _seal_summaries(connection: sa.Connection) -> None:
+    write = (
+        sa.update(_summaries)
+        .where(_summaries.c.batch == sa.bindparam("of"))
+        .values(seal=sa.bindparam("sealed"))
+    )
+    rows = connection.execute(sa.select(*(_summaries.c[name] for name in _FACTS))).all()
+    for start in range(0, len(rows), _AT_ONCE):
+        chunk = rows[start : start + _AT_ONCE]
+        connection.execute(write, [{"of": row[0], "sealed": facts_seal(row)} for row in chunk])
 
 
 def _chain(connection: sa.Connection) -> None:
