@@ -109,7 +109,7 @@ def salvage(
         rest.write_text("".join(f"{row.body}\n" for row in found.rest), "utf-8")
     if json:
         emit({"file": target, "batches": found.batches, "lost": found.lost,
-              "apart": len(found.rest)})  # fmt: skip
+              "apart": len(found.rest), "torn": found.torn})  # fmt: skip
         return
     typer.echo(f"Saved into {target}: {_many(len(found.batches), 'batch', 'batches')},"
                f" {_many(sum(found.batches.values()), 'event', 'events')}.")  # fmt: skip
@@ -117,7 +117,13 @@ def salvage(
         typer.echo(f"  {batch}: at least {_many(gone, 'event', 'events')} lost")
     if found.rest:
         typer.echo(f"Events behind such a gap are kept apart in {rest}.")
-    typer.echo("An end that was cut off can't be seen. Compare with a backup if there is one.")
+    if found.torn:
+        typer.echo(
+            f"{_many(found.torn, 'page', 'pages')} of the file can't be read: more may have stood"
+            " there. Compare with a backup if there is one."
+        )
+    elif not found.lost:
+        typer.echo("Nothing is known to be missing. Compare with a backup if there is one.")
 
 
 def _many(count: int, one: str, more: str) -> str:

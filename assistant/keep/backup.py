@@ -9,10 +9,11 @@ from itertools import count as numbers
 from pathlib import Path
 
 from assistant.base.errors import StoreUnusable, WrongUse
-from assistant.keep.carve import Carved, carve
+from assistant.keep.carve import Carved, Pages, carve, pages_of
 from assistant.keep.copying import put_in_place, sync_folder
 from assistant.keep.faults import MEND, translated
 from assistant.keep.journal import Journal
+from assistant.keep.known import expected, missing, unreadable
 from assistant.keep.standing import say_closed
 from assistant.keep.whole import (
     Count,
@@ -38,11 +39,13 @@ class Salvaged:
     batches : id to events saved
     rest : events behind a gap of their batch, which a batch can't go on with
     lost : batch to how many events are known to be gone
+    torn : pages of the file that are missing at its end or can't be read
     """
 
     batches: dict[str, int]
     rest: tuple[Carved, ...]
     lost: dict[str, int]
+    torn: int = 0
 
 
 def back_up(journal: Journal, target: Path) -> Count:
@@ -173,28 +176,37 @@ def salvage(file: Path, target: Path) -> Salvaged:
     """
     if target.exists():
         raise WrongUse(f"{target} is there already; give another name.")
-    found = _found(file)
+    pages = _pages(file)
+    found = _found(pages)
     if not found:
         raise WrongUse(f"{file} holds no event that can be read.")
+    least = {b: max(found[b]) + 1 for b in found}
+    for batch, events in expected(pages).items():
+        least[batch] = max(events, least.get(batch, 0))
     whole = {b: next(n for n in numbers() if n not in found[b]) for b in sorted(found)}
     with Journal(target) as journal:
         write_all(journal, (Row(**vars(found[b][n])) for b in whole for n in range(whole[b])))
     return Salvaged(
         batches={b: many for b, many in whole.items() if many},
         rest=tuple(found[b][n] for b in whole for n in sorted(found[b]) if n > whole[b]),
-        lost={b: gone for b in whole if (gone := max(found[b]) + 1 - len(found[b]))},
+        lost={b: n for b in sorted(least) if (n := least[b] - len(found.get(b, ())))},
+        torn=missing(pages) + len(unreadable(pages)),
     )
 
 
-def _found(file: Path) -> dict[str, dict[int, Carved]]:
+def _pages(file: Path) -> Pages:
     try:
         data = file.read_bytes()
         log = _tail(file, "-wal")
         beside = log.read_bytes() if log.exists() else b""
     except OSError as error:
         raise WrongUse(f"{file} can't be read ({error.strerror}).") from error
+    return pages_of(data, beside)
+
+
+def _found(pages: Pages) -> dict[str, dict[int, Carved]]:
     found: dict[str, dict[int, Carved]] = defaultdict(dict)
-    for event in carve(data, beside):
+    for event in carve(pages):
         found[event.batch].setdefault(event.seq, event)
     return found
 

@@ -6,6 +6,7 @@ file is true. (sqlite.org, "Database File Format", sec. 1.6 and 2.1.)
 
 import struct
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 
 from pydantic import ValidationError
@@ -15,7 +16,8 @@ from assistant.keep.seal import seal
 from assistant.keep.wal import read_log
 
 Value = int | float | str | bytes | None
-_LEAF = 0x0D
+_LEAF, _INDEX_LEAF, _INDEX_INNER = 0x0D, 0x0A, 0x02
+_UNREADABLE = (IndexError, ValueError, struct.error, KeyError)
 _WIDTHS = {1: 1, 2: 2, 3: 3, 4: 4, 5: 6, 6: 8, 7: 8}
 
 
@@ -30,11 +32,20 @@ class Carved:
     body: str
 
 
-def carve(data: bytes, log: bytes = b"") -> Iterator[Carved]:
-    """The events in a store's file and its log, in no order, some perhaps twice."""
+Pages = dict[int, bytes]
+"""The pages of a file by number, all of one size."""
+
+
+def pages_of(data: bytes, log: bytes = b"") -> Pages:
+    """The pages in a store's file, newer ones from its log; a page cut short is filled up."""
     size = _page_size(data, log)
-    pages = {n + 1: data[n * size : (n + 1) * size] for n in range(-(-len(data) // size))}
-    pages |= read_log(log).pages
+    starts = range(0, len(data), size)
+    pages = {n: data[at : at + size].ljust(size, b"\0") for n, at in enumerate(starts, start=1)}
+    return pages | {n: page for n, page in read_log(log).pages.items() if len(page) == size}
+
+
+def carve(pages: Pages) -> Iterator[Carved]:
+    """The events on some pages, in no order, some perhaps twice."""
     for number, page in pages.items():
         for row in rows_of(page, number, pages):
             event = _event(row)
@@ -42,17 +53,24 @@ def carve(data: bytes, log: bytes = b"") -> Iterator[Carved]:
                 yield event
 
 
-def rows_of(page: bytes, number: int, pages: dict[int, bytes]) -> Iterator[list[Value]]:
+def rows_of(page: bytes, number: int, pages: Pages) -> Iterator[list[Value]]:
     """The rows of a table that stand on a page, as far as they can be read.
 
     pages : where the rest of a long row is found, by number
     """
     size = len(page)
     for cell in _cells(page, 100 if number == 1 else 0):
-        try:
+        with suppress(*_UNREADABLE):
             yield _record(_payload(page, cell, pages, size))
-        except (IndexError, ValueError, struct.error, KeyError):
-            continue
+
+
+def records_of(page: bytes, number: int) -> Iterator[list[Value]]:
+    """The entries of an index that stand whole on a page, as far as they can be read."""
+    for kind, ahead in ((_INDEX_LEAF, 0), (_INDEX_INNER, 4)):
+        for cell in _cells(page, 100 if number == 1 else 0, kind):
+            with suppress(*_UNREADABLE):
+                length, at = _varint(page, cell + ahead)
+                yield _record(page[at : at + length])
 
 
 def _page_size(data: bytes, log: bytes) -> int:
@@ -64,12 +82,13 @@ def _page_size(data: bytes, log: bytes) -> int:
     return in_log if in_log in (2**n for n in range(9, 17)) else 4096
 
 
-def _cells(page: bytes, start: int) -> Iterator[int]:
-    """Where the cells of a leaf begin; none for another page."""
-    if len(page) < start + 8 or page[start] != _LEAF:
+def _cells(page: bytes, start: int, kind: int = _LEAF) -> Iterator[int]:
+    """Where the cells of a page of that kind begin; none for another page."""
+    if len(page) < start + 8 or page[start] != kind:
         return
     many = struct.unpack(">H", page[start + 3 : start + 5])[0]
-    for place in range(start + 8, min(start + 8 + 2 * many, len(page) - 1), 2):
+    head = start + (12 if kind == _INDEX_INNER else 8)
+    for place in range(head, min(head + 2 * many, len(page) - 1), 2):
         yield struct.unpack(">H", page[place : place + 2])[0]
 
 
