@@ -8,20 +8,14 @@ ounces), and the reading is dropped.
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import Any
+from typing import Any, get_args
 
 from assistant.base.units import Unit, to_base
-from assistant.facts.events import What
+from assistant.facts.events import Topic, What
 
 _SECONDS = {"s": 1, "min": 60, "h": 3600}
-_TOPICS = {
-    "ask_how_much": "how_much", "ask_put_in": "how_much", "ask_keep": "keep",
-    "ask_where": "where", "ask_next": "next",
-    "ask_why": "why", "ask_say_what": "say_what", "ask_help": "help", "ask_more": "more",
-    "ask_how_long": "how_long", "ask_bottles": "bottles", "ask_yield": "yield",
-    "ask_limit": "limit", "ask_may_i": "may_i",
-    "ask_larder": "larder",
-}  # fmt: skip
+_TOPICS = {f"ask_{topic}": topic for topic in get_args(Topic)} | {"ask_put_in": "how_much"}
+"""What the rules that only ask are about, by their names."""
 
 
 _MANNERS = {

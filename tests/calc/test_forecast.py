@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from assistant.base.errors import OutOfRange
-from assistant.calc.forecast import LAG_S, forecast, overshoot_c
+from assistant.calc.forecast import forecast, overshoot_c
 
 
 def newton(times, start_c, settles_c, constant_s, digits=9):
@@ -178,5 +178,6 @@ def test_outside_is_refused():
 
 
 def test_fast_pans_overshoot_and_cooling_ones_do_not():
-    assert overshoot_c(12.0).likely == pytest.approx(0.2 * LAG_S.likely)
+    # twelve degrees a minute go on for the likely 25 s: five degrees
+    assert overshoot_c(12.0).likely == pytest.approx(5.0)
     assert overshoot_c(-5.0).high == 0.0

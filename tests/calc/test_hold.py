@@ -201,10 +201,12 @@ def test_too_cool_never_completes():
     assert sweetened_needed([(0.0, 75.0), (60.0, 75.0)], 20.0) == 0.0
 
 
-@given(st.floats(71.7, 82.0))
-def test_sweetened_takes_the_stricter_z(temp_c):
-    by_z = [10 ** ((temp_c - 74.7) / z) for z in (FDA_Z_C, 5.3)]
-    assert sweetened_rate(temp_c) == pytest.approx(min(by_z))
+def test_sweetened_takes_the_stricter_z():
+    # Mazzotta (2001): z 5.3 C, steeper, so stricter below the reference of 74.7 C; above it the
+    # flatter z of the FDA pairs is. Half a z below is 1/sqrt(10), two thirds of a z above 10^(2/3)
+    assert sweetened_rate(74.7 - 5.3 / 2) == pytest.approx(0.3162, abs=1e-4)
+    assert sweetened_rate(74.7) == pytest.approx(1.0)
+    assert sweetened_rate(74.7 + 2 / 3 * FDA_Z_C) == pytest.approx(4.6416, abs=1e-4)
 
 
 def test_sweetened_asks_more_than_every_juice_process():

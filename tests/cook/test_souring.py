@@ -9,7 +9,7 @@ from assistant.cook.souring import acid_advice
 def test_less_goes_in_first_than_it_may_take(maker: Maker) -> None:
     (line,) = acid_advice(maker.up_to("ph").batch, 4.6)
     first, whole = (line.facts[name].value for name in ("first", "whole"))  # type: ignore[union-attr]
-    assert 0 < first < whole
+    assert 0 < first <= whole / 2
 
 
 def test_the_higher_the_ph_the_more_it_takes(maker: Maker) -> None:
