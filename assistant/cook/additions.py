@@ -30,6 +30,8 @@ def take_ingredient(batch: Batch, event: Reading) -> Step:
         return stay(batch, Line(id="not_in_recipe", rank="answer"), *announce(batch, event.at))
     if event.what == "sorbate":
         return _take_sorbate(batch, event)
+    if event.dimension == "dose":
+        return stay(batch, Line(id="dose_by_weight", rank="question"))
     added = _added(batch, name, event)
     lines = (*_spoon_caution(event), *whose_measure(event), *_off_plan(batch, name, added))
     return _put_in(batch, added, event, *lines)

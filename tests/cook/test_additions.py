@@ -44,6 +44,13 @@ def test_what_the_recipe_has_not_is_not_taken() -> None:
     assert plain.batch.total("glycerin") == 0
 
 
+def test_so_much_a_litre_is_no_weight_of_acid(maker: Maker) -> None:
+    """Of which litres, the juice's or the syrup's, nobody said."""
+    maker.up_to("sharpen").reads("citric_acid", 4, "g/l")
+    assert (maker.stage, maker.ids()) == ("sharpen", ["dose_by_weight"])
+    assert maker.batch.addition("citric_acid") is None
+
+
 def test_nothing_goes_in_before_the_fruit_is_weighed(maker: Maker) -> None:
     maker.reads("sugar", 500, "g")
     assert maker.ids()[0] == "not_in_recipe"
