@@ -9,6 +9,7 @@ from assistant.base.errors import WrongUse
 
 _E1 = "LibreTexts Reference Tables E1, acid dissociation constants at 25 degC"
 _AQION = "aqion documentation, organic acids, pKa at 25 degC"
+_CARBONIC = "Plummer & Busenberg (1982), Geochim. Cosmochim. Acta 46, 1011; from memory"
 _SORBIC = "Smith & Hong-Shum (eds), Food Additives Data Book: ionisation constant 1.73e-5"
 
 
@@ -35,6 +36,7 @@ ACIDS: Mapping[str, Acid] = MappingProxyType(
             Acid("lactic", 90.078, (3.86,), "read", _AQION),
             Acid("sorbic", 112.128, (4.762,), "read", _SORBIC),
             Acid("benzoic", 122.123, (4.204,), "read", _E1),
+            Acid("carbonic", 62.025, (6.352, 10.329), "memory", _CARBONIC),
         )
     }
 )
