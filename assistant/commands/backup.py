@@ -58,10 +58,11 @@ def restore(
     aside = _make_room(address, replace)
     with Journal(address) as journal:
         put_back(file, journal)
+        where = journal.store
         words = f"Restored into {journal.store}, read back, the same"
     if aside is not None and not json:
         typer.echo(f"What was there is now {aside}.")
-    _tell(count, words, Path(address), json)
+    _tell(count, words, where, json)
 
 
 def _checked(file: Path) -> Count:
@@ -70,14 +71,14 @@ def _checked(file: Path) -> Count:
     from assistant.keep.whole import count
 
     with backup_rows(file) as rows:
-        return count(rows)
+        return count(rows())
 
 
 def _make_room(address: str, replace: bool) -> Path | None:
     try:
         with Journal(address) as journal:
             held, file = len(journal.names()), file_of(journal)
-        why = f"{address} holds {held} batch(es)"
+            why = f"{journal.store} holds {held} batch(es)"
     except StoreUnusable as error:
         held, file, why = 1, Path(address) if Path(address).is_file() else None, str(error)
         if file is None:
@@ -130,7 +131,7 @@ def _many(count: int, one: str, more: str) -> str:
     return f"{count} {one if count == 1 else more}"
 
 
-def _tell(count: Count, words: str, file: Path, json: bool) -> None:
+def _tell(count: Count, words: str, file: Path | str, json: bool) -> None:
     if json:
         emit({"file": file, **vars(count)})
         return

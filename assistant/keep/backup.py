@@ -2,13 +2,14 @@
 
 import sqlite3
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager
 from dataclasses import dataclass
 from itertools import count as numbers
 from pathlib import Path
 
 from assistant.base.errors import StoreUnusable, WrongUse
+from assistant.keep import opening
 from assistant.keep.carve import Carved, Pages, carve, pages_of
 from assistant.keep.copying import put_in_place, sync_folder
 from assistant.keep.faults import MEND, translated
@@ -62,7 +63,7 @@ def back_up(journal: Journal, target: Path) -> Count:
         with _disk(target):
             had = _write(journal, part, target.suffix == LINES)
             with backup_rows(part) as rows:
-                if count(rows) != had:
+                if count(rows()) != had:
                     raise StoreUnusable(f"{target} did not come out the same; try another disk.")
             put_in_place(part, target)
     finally:
@@ -104,22 +105,33 @@ def _copy(file: Path, part: Path) -> Count:
 
 
 @contextmanager
-def backup_rows(file: Path) -> Iterator[Iterator[Row]]:
-    """The rows of a backup of either kind; WrongUse or StoreUnusable where it is not whole."""
+def backup_rows(file: Path) -> Iterator[Callable[[], Iterator[Row]]]:
+    """The rows of a backup of either kind, or of a store as of this moment, as often as they are
+    asked for; WrongUse or StoreUnusable where it is not whole."""
     try:
         with file.open("rb") as opened:
             start = opened.read(len(_SQLITE))
     except OSError as error:
         raise WrongUse(f"{file} can't be read ({error.strerror}).") from error
     if start != _SQLITE:
-        with file.open(encoding="utf-8") as lines, _as_text(file):
-            yield from_text(lines, file.name)
+        yield lambda: _rows_of_text(file)
         return
+    opening.check_log(file)
     where = f"{file.resolve().as_uri()}?mode=ro"
-    with translated(str(file)), closing(sqlite3.connect(where, uri=True)) as base:
+    with (
+        translated(str(file)),
+        closing(sqlite3.connect(where, uri=True, isolation_level=None)) as base,
+    ):
+        # Somebody may be at work on it: both looks see the same moment.
+        base.execute("BEGIN")
         if base.execute("PRAGMA integrity_check(1)").fetchone() != ("ok",):
             raise StoreUnusable(f"{file} is damaged; {MEND}")
-        yield _rows_of(base, str(file))
+        yield lambda: _rows_of(base, str(file))
+
+
+def _rows_of_text(file: Path) -> Iterator[Row]:
+    with file.open(encoding="utf-8") as lines, _as_text(file):
+        yield from from_text(lines, file.name)
 
 
 def _rows_of(base: sqlite3.Connection, store: str) -> Iterator[Row]:
@@ -134,9 +146,8 @@ def _rows_of(base: sqlite3.Connection, store: str) -> Iterator[Row]:
 def restore(file: Path, journal: Journal) -> Count:
     """Put a backup into an empty store, read it back, and tell how much it is."""
     with backup_rows(file) as rows:
-        had = count(rows)
-    with backup_rows(file) as rows:
-        write_all(journal, rows)
+        had = count(rows())
+        write_all(journal, rows())
     if count(read_all(journal)) != had:
         raise StoreUnusable(f"{journal.store} did not come out the same as {file}; check the disk.")
     return had

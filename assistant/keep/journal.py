@@ -21,6 +21,7 @@ from sqlalchemy.exc import IntegrityError
 from assistant.base.errors import AnotherSession, StoreUnusable, WrongUse
 from assistant.facts.events import AnyEvent, Begin, event_adapter
 from assistant.keep import opening, schema, standing
+from assistant.keep.dated import is_dated, misdated
 from assistant.keep.faults import MEND, translated
 from assistant.keep.lots import batches_of, printed
 from assistant.keep.patience import TURN, within
@@ -206,6 +207,9 @@ class Journal:
     def _rows(
         self, batch_id: str, events: Sequence[AnyEvent], seq: int
     ) -> list[dict[str, str | int]]:
+        for event in events:
+            if not is_dated(event):
+                raise WrongUse(f"an entry of batch {batch_id} {misdated(event)}")
         return [
             {
                 "batch": batch_id,
@@ -228,9 +232,14 @@ class Journal:
 
     def _event(self, batch_id: str, seq: int, body: str) -> AnyEvent:
         try:
-            return event_adapter.validate_json(body)
+            event = event_adapter.validate_json(body)
         except ValidationError as error:
             raise self._damaged(batch_id, seq) from error
+        if not is_dated(event):
+            raise StoreUnusable(
+                f"entry {seq} of batch {batch_id} in {self.store} {misdated(event)}"
+            )
+        return event
 
     def _damaged(self, batch_id: str, seq: int) -> StoreUnusable:
         return StoreUnusable(

@@ -6,6 +6,7 @@ from pydantic import ValidationError
 
 from assistant.base.errors import WrongUse
 from assistant.facts.events import AnyEvent, Begin, event_adapter
+from assistant.keep.dated import is_dated, misdated
 from assistant.keep.journal import Journal
 from assistant.keep.names import renamed
 
@@ -32,6 +33,8 @@ def from_lines(lines: Iterable[str], name: str = "the file") -> tuple[AnyEvent, 
         except ValidationError as error:
             why = error.errors(include_url=False)[0]["msg"]
             raise WrongUse(f"line {number} of {name} is not an event: {why}") from error
+        if not is_dated(found[-1]):
+            raise WrongUse(f"line {number} of {name} {misdated(found[-1])}.")
     return tuple(found)
 
 

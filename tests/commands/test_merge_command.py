@@ -1,6 +1,8 @@
 """`panside merge`: another kitchen's store, a backup, the same twice."""
 
 import json
+import shutil
+from collections.abc import Iterable
 from pathlib import Path
 
 import pytest
@@ -8,10 +10,11 @@ from event_makers import AT, begin, reading, small_batch
 from season import FILLED, days, journal
 from typer.testing import CliRunner
 
-from assistant.base.errors import StoreAway
+from assistant.base.errors import StoreAway, StoreUnusable
 from assistant.commands.app import app
 from assistant.facts.events import AnyEvent, Used
-from assistant.keep import Journal, back_up
+from assistant.keep import Count, Journal, back_up, backup
+from assistant.keep.whole import Row
 
 BATCH = "2026-07-11-1"
 
@@ -75,3 +78,34 @@ def test_a_shared_store_out_of_reach_is_told(
     monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
     with pytest.raises(StoreAway, match="out of reach"):
         run("merge", "--store", "postgresql://cook@127.0.0.1:1/larder")
+
+
+def test_a_store_that_goes_on_meanwhile_is_added_as_it_was(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    one = make(tmp_path / "one.sqlite", small_batch("a"))
+    with Journal(make(tmp_path / "two.sqlite", small_batch("b"))) as two:
+        counted = backup.count
+
+        def meanwhile(rows: Iterable[Row]) -> Count:
+            found = counted(rows)
+            held = len(two.events("b"))
+            two.append("b", reading(held), held)
+            return found
+
+        monkeypatch.setattr(backup, "count", meanwhile)
+        run("merge", two.store, "--store", one)
+        monkeypatch.undo()
+        with Journal(one) as kept:
+            assert kept.events("b") == small_batch("b")
+        run("merge", two.store, "--store", one)
+        with Journal(one) as kept:
+            assert kept.events("b") == two.events("b")
+
+
+def test_a_copy_that_lost_its_log_is_not_added(tmp_path: Path) -> None:
+    with Journal(tmp_path / "live.sqlite") as live:
+        live.append_all("a", small_batch("a"), 0)
+        shutil.copy(live.store, tmp_path / "copy.sqlite")
+    with pytest.raises(StoreUnusable, match="lost its log"):
+        run("merge", tmp_path / "copy.sqlite", "--store", tmp_path / "one.sqlite")
