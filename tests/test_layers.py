@@ -2,6 +2,8 @@
 
 import ast
 import re
+import tomllib
+from collections import Counter
 from pathlib import Path
 
 import pytest
@@ -114,3 +116,12 @@ def test_the_map_for_contributors_equals_the_rules() -> None:
     rows = re.findall(r"^\| `assistant/(\w+)` \| [^|]+ \| ([^|]*) \|$", text, re.M)
     drawn = {room: set(re.findall(r"`([\w.]+)`", doors)) for room, doors in rows}
     assert drawn == {**{room: may - {room} for room, may in MAY.items()}, "commands": set()}
+
+
+def test_no_two_helpers_of_the_tests_share_a_name() -> None:
+    """They are imported by their bare names: of two, one would stand for both."""
+    settings = tomllib.loads((MAP.parent / "pyproject.toml").read_text("utf-8"))
+    folders = settings["tool"]["pytest"]["ini_options"]["pythonpath"]
+    found = [f.stem for folder in folders for f in (MAP.parent / folder).glob("*.py")]
+    helpers = [n for n in found if not n.startswith(("test_", "conftest", "__"))]
+    assert [name for name, times in Counter(helpers).items() if times > 1] == []

@@ -17,7 +17,7 @@ from typing import Any
 PANEL = Path(__file__).parents[1] / "panel"
 sys.path[:0] = [str(PANEL)]
 
-from asking import Answer, answer  # noqa: E402
+from answering import Answer, answer  # noqa: E402
 from scoring import GOOD, changing, marked  # noqa: E402
 
 MARKS = ("right", "asked", "partly", "off", "refused", "wrong")

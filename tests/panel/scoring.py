@@ -4,7 +4,7 @@ import re
 from collections import Counter
 from typing import Any, Literal
 
-from asking import Answer
+from answering import Answer
 
 from assistant.base.units import to_base
 

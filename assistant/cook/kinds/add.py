@@ -6,7 +6,7 @@ from typing import ClassVar, Literal
 from assistant.cook.amounts import amount
 from assistant.cook.batch import Added, Batch
 from assistant.cook.kinds.awaited import awaited_amount
-from assistant.cook.kinds.base import Done, Glance, GoOn, Heard, NotYet, StageBase
+from assistant.cook.kinds.base import Done, Glance, GoOn, NotYet, Outcome, StageBase
 from assistant.cook.kinds.caption import caption
 from assistant.cook.parts import Name
 from assistant.cook.reply import Line
@@ -46,7 +46,7 @@ class Add(StageBase):
         unit: Literal["g", "ml"] = "ml" if planned.unit == "ml" else "g"
         return GoOn(batch.with_added(Added(self.amount, planned.value, unit, at)))
 
-    def heard(self, after: Batch, event: Reading, warned: tuple[Line, ...]) -> Heard | None:
+    def heard(self, after: Batch, event: Reading, warned: tuple[Line, ...]) -> Outcome | None:
         """Sugar splits in hot juice: its thermometer is told off above the recipe's cooling."""
         if self.amount != "main_sugar" or event.what != "temperature":
             return None

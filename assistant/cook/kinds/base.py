@@ -60,7 +60,7 @@ class NotTaken:
     line: Line
 
 
-Heard = Enough | NotYet | NotTaken
+Outcome = Enough | NotYet | NotTaken
 
 
 @dataclass(frozen=True)
@@ -152,7 +152,7 @@ class StageBase(Part):
     def glance(self, batch: Batch) -> Glance | None:
         """What to see across the room; None where there is no number to show."""
 
-    def heard(self, after: Batch, event: Reading, warned: tuple[Line, ...]) -> Heard | None:
+    def heard(self, after: Batch, event: Reading, warned: tuple[Line, ...]) -> Outcome | None:
         """What a reading of what went in or how hot it is comes to here; None: nothing special.
 
         after : the batch with the reading counted

@@ -8,7 +8,7 @@ from pydantic import Field
 
 from assistant.cook.batch import Batch
 from assistant.cook.kinds.awaited import awaited
-from assistant.cook.kinds.base import Done, Enough, Glance, Heard, NotYet, StageBase, Warned
+from assistant.cook.kinds.base import Done, Enough, Glance, NotYet, Outcome, StageBase, Warned
 from assistant.cook.kinds.caption import caption, exactly
 from assistant.cook.reply import Line, Quantity
 from assistant.facts.asked import Awaited
@@ -37,7 +37,7 @@ class Cool(StageBase):
         """Warm juice takes the sugar too, at a price."""
         return Warned(Line(id="without_cooling", rank="question", facts=self.figures()))
 
-    def heard(self, after: Batch, event: Reading, warned: tuple[Line, ...]) -> Heard | None:
+    def heard(self, after: Batch, event: Reading, warned: tuple[Line, ...]) -> Outcome | None:
         """Cool enough, or still too warm."""
         if event.what != "temperature":
             return None

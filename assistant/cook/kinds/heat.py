@@ -8,7 +8,7 @@ from pydantic import Field
 
 from assistant.cook.batch import Batch
 from assistant.cook.kinds.awaited import awaited
-from assistant.cook.kinds.base import Done, Enough, Glance, Heard, NotYet, StageBase, Warned
+from assistant.cook.kinds.base import Done, Enough, Glance, NotYet, Outcome, StageBase, Warned
 from assistant.cook.kinds.caption import caption, exactly
 from assistant.cook.reply import Line, Quantity
 from assistant.cook.warming import seconds_to
@@ -39,7 +39,7 @@ class Heat(StageBase):
         """Without a temperature read the batch counts as not heated."""
         return Warned(Line(id="without_hold", rank="question"))
 
-    def heard(self, after: Batch, event: Reading, warned: tuple[Line, ...]) -> Heard | None:
+    def heard(self, after: Batch, event: Reading, warned: tuple[Line, ...]) -> Outcome | None:
         """Hot enough, or the degrees that are missing."""
         if event.what != "temperature":
             return None

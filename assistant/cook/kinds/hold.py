@@ -9,7 +9,7 @@ from pydantic import Field, model_validator
 from assistant.cook.batch import Batch
 from assistant.cook.holding import Held, current_run, would_complete_at
 from assistant.cook.kinds.awaited import awaited
-from assistant.cook.kinds.base import Done, Due, Enough, Glance, Heard, NotYet, StageBase, Warned
+from assistant.cook.kinds.base import Done, Due, Enough, Glance, NotYet, Outcome, StageBase, Warned
 from assistant.cook.kinds.caption import caption, exactly
 from assistant.cook.reply import Line, Quantity
 from assistant.facts.asked import Awaited
@@ -58,7 +58,7 @@ class Hold(StageBase):
         """Without readings the hold counts as left out."""
         return Warned(Line(id="without_hold", rank="question"))
 
-    def heard(self, after: Batch, event: Reading, warned: tuple[Line, ...]) -> Heard | None:
+    def heard(self, after: Batch, event: Reading, warned: tuple[Line, ...]) -> Outcome | None:
         """Held long enough, or what is counted of it."""
         if event.what != "temperature":
             return None
@@ -68,9 +68,9 @@ class Hold(StageBase):
             done = Line(id="held", rank="answer", facts={"counted": counted})
             margin = Line(id="held_margin", rank="detail", facts={"times": f"{run.margin:.1f}"})
             return Enough((done, *warned, margin))
-        target = Quantity(value=self.target_c, unit="degC", exact=True)
         if event.base < self.target_c:
-            line = Line(id="hold_lost", rank="caution", facts={"target": target})
+            lost = {"target": self.figures()["target"]}
+            line = Line(id="hold_lost", rank="caution", facts=lost)
         else:
             facts = {"counted": counted, "left": self._seconds_left(run)}
             line = Line(id="hold_on", rank="answer", facts=facts)

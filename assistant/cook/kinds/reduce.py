@@ -12,9 +12,9 @@ from assistant.cook.kinds.base import (
     Done,
     Enough,
     Glance,
-    Heard,
     NotTaken,
     NotYet,
+    Outcome,
     StageBase,
     Warned,
 )
@@ -52,7 +52,7 @@ class Reduce(StageBase):
         """Without a weight nobody knows how sweet it is."""
         return Warned(Line(id="without_weighing", rank="question"))
 
-    def heard(self, after: Batch, event: Reading, warned: tuple[Line, ...]) -> Heard | None:
+    def heard(self, after: Batch, event: Reading, warned: tuple[Line, ...]) -> Outcome | None:
         """It is weighed: on to the next stage once it is light enough."""
         if event.what != "yield":
             return None
