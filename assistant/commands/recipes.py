@@ -11,7 +11,6 @@ from assistant.base.errors import WrongUse
 from assistant.commands.options import AsJson, emit
 from assistant.cook import Recipe
 from assistant.cook.kinds import Stage
-from assistant.cook.stages import figure
 from assistant.recipebook.files import load_recipe, read_recipe, recipe_names
 from assistant.report.recipe_ld import recipe_ld
 from assistant.say.amounts import by_eye
@@ -66,6 +65,6 @@ def _show(recipe: Recipe) -> None:
 def _readable(stage: Stage) -> str:
     """The stage's sentence with its own figures put in and the names of what is worked out."""
     names = (name for _, name, _, _ in Formatter().parse(stage.say) if name)
-    own = [n for n in stage.figures() if n != "target_weight"]
-    told = {n: by_eye(figure(n, stage)) if n in own else f"[{n.replace('_', ' ')}]" for n in names}
+    own = {name: by_eye(each) for name, each in stage.figures().items() if each.value}
+    told = {name: own.get(name, f"[{name.replace('_', ' ')}]") for name in names}
     return stage.say.format(**told)
