@@ -87,10 +87,11 @@ def _write(journal: Journal, part: Path, lines: bool) -> Count:
 
 
 def file_of(journal: Journal) -> Path | None:
-    """The file a store is in; None for a server or for memory."""
+    """The file a store is in; None for a server, for memory, and where it can only be read."""
     url = journal.engine.url
-    found = url.get_backend_name() == "sqlite" and url.database and Path(url.database).is_file()
-    return Path(str(url.database)) if found else None
+    if url.get_backend_name() != "sqlite" or url.database != journal.store:
+        return None
+    return Path(journal.store) if Path(journal.store).is_file() else None
 
 
 def _copy(file: Path, part: Path) -> Count:

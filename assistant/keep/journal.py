@@ -59,7 +59,8 @@ class Journal:
         """Open the store at a path or URL, making what is missing; StoreUnusable if it can't be."""
         url = opening.address(store)
         self._store = opening.shown(url)
-        self._engine = opening.open_engine(url)
+        opened = opening.open_store(url)
+        self._engine, self._why_not = opened.engine, opened.why_not
         self._brought_in = True
         self._end = finalize(self, standing.close, self._engine)
 
@@ -90,6 +91,8 @@ class Journal:
         """
         if not events:
             return
+        if self._why_not is not None:
+            raise StoreUnusable(str(self._why_not))
         rows = self._rows(batch_id, events, seq)
         with self._in_a_turn():
             try:

@@ -2,6 +2,7 @@
 
 import os
 import re
+from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
 from threading import get_ident
@@ -17,6 +18,12 @@ from assistant.keep import standing, wal
 from assistant.keep.copying import put_in_place
 from assistant.keep.faults import ELSEWHERE, MEND, REUNITE, translated
 from assistant.keep.patience import SESSION, TURN, connect, unhurried, within
+from assistant.keep.read_only import (
+    copy_elsewhere,
+    is_unwritable,
+    keep_from_writing,
+    reading_engine,
+)
 from assistant.keep.schema import (
     REVISIONS,
     VERSION,
@@ -88,8 +95,52 @@ def _without_password(text: str) -> str:
     return re.sub(r"(pass\w*=)[^&]*", r"\1***", hidden)
 
 
-def open_engine(url: URL) -> Engine:
-    """A connected engine over tables of this version; the file and its folder are made."""
+@dataclass(frozen=True)
+class Opened:
+    """A connected engine, and why nothing can be written by it, if that is so."""
+
+    engine: Engine
+    why_not: StoreUnusable | None = None
+
+
+def open_store(url: URL) -> Opened:
+    """An engine over tables of this version; the file and its folder are made.
+
+    A file that can't be written to is opened for reading.
+    """
+    try:
+        return Opened(_open_engine(url))
+    except StoreUnusable as error:
+        file = _path(url)
+        if file is None or not file.is_file() or not is_unwritable(error):
+            raise
+        engine = _open_for_reading(file)
+        if engine is None:
+            raise
+        return Opened(engine, error)
+
+
+def _open_for_reading(file: Path) -> Engine | None:
+    """Where it lies, if its layout is this version's; else a copy that can be brought to it."""
+    engine = reading_engine(file)
+    try:
+        with translated(str(file)):
+            if engine is not None:
+                with reading(engine) as connection:
+                    _check_small(connection, str(file))
+                    if _layout(connection, str(file)) == REVISIONS[-1]:
+                        return engine
+                engine.dispose()
+            copy, folder = copy_elsewhere(file)
+            engine = _file_engine(URL.create("sqlite", database=str(copy)))
+            _prepare(engine, str(file))
+    except OSError:
+        return None
+    keep_from_writing(engine, folder)
+    return engine
+
+
+def _open_engine(url: URL) -> Engine:
     store = shown(url)
     with translated(store):
         if url.get_backend_name() == "sqlite":

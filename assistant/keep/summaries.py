@@ -7,17 +7,19 @@ for and another version worked it out. What to work out is passed in.
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, fields
-from typing import Any
+from typing import Any, TypeVar
 
-from sqlalchemy import Connection, Select, delete, func, insert, select
+from sqlalchemy import Connection, Engine, Select, delete, func, insert, literal, select
 
-from assistant.base.errors import StoreUnusable
+from assistant.base.errors import StoreAway, StoreUnusable
 from assistant.facts.events import AnyEvent
 from assistant.keep import opening, schema
+from assistant.keep.aside import in_memory
 from assistant.keep.faults import translated
 from assistant.keep.journal import Journal
 from assistant.keep.seal import facts_seal
 
+T = TypeVar("T")
 NEVER = "9999-12-31"
 _AT_ONCE = 200
 _AT_A_LOOK = 400
@@ -72,6 +74,7 @@ class Summaries:
         self._journal, self._version, self._make = journal, version, make
         self._tell = tell or (lambda _: None)
         self.complaints: list[str] = []
+        self._aside: Engine | None = None
 
     def latest(self, limit: int | None = None) -> list[Summary]:
         """The batches begun last, the latest first."""
@@ -108,7 +111,7 @@ class Summaries:
 
     def _count(self) -> int:
         self._refresh()
-        with translated(self._journal.store), opening.reading(self._journal.engine) as connection:
+        with translated(self._journal.store), opening.reading(self._base) as connection:
             return connection.scalar(select(func.count()).select_from(schema.batches)) or 0
 
     def _look(self, wanted: Select[Any], limit: int | None = None) -> list[Summary]:
@@ -134,7 +137,7 @@ class Summaries:
         ]
 
     def _rows(self, wanted: Select[Any]) -> list[dict[str, Any]]:
-        with translated(self._journal.store), opening.reading(self._journal.engine) as connection:
+        with translated(self._journal.store), opening.reading(self._base) as connection:
             return [dict(row._mapping) for row in connection.execute(wanted)]
 
     def refresh(self, afresh: bool = False) -> None:
@@ -175,16 +178,36 @@ class Summaries:
 
     def _drop_strays(self, names: list[str]) -> None:
         """Where a summary's own name was spoiled, the batch that it was of is news again."""
-        batch, event = schema.batches.c.id, schema.events.c
-        last = select(event.batch, func.max(event.seq)).group_by(event.batch)
-        missing = last.where(event.batch.not_in(select(_table.batch)))
-        with translated(self._journal.store), self._journal.engine.begin() as connection:
+        batch = schema.batches.c.id
+        missing = select(batch, literal(0)).where(batch.not_in(select(_table.batch)))
+
+        def drop(connection: Connection) -> bool:
             strays = set(names) - set(connection.scalars(select(batch).where(batch.in_(names))))
             if strays:
                 connection.execute(delete(schema.summaries).where(_table.batch.in_(strays)))
                 connection.execute(insert(schema.news).from_select(["batch", "seq"], missing))
-        if strays:
+            return bool(strays)
+
+        if self._change(drop):
             self._refresh()
+
+    def _change(self, do: Callable[[Connection], T]) -> T:
+        """Change summaries: where they are, or in memory where nothing can be written."""
+        try:
+            with translated(self._journal.store), self._base.begin() as connection:
+                return do(connection)
+        except StoreAway:
+            raise
+        except StoreUnusable:
+            if self._aside is not None:
+                raise
+            with translated(self._journal.store):
+                self._aside = in_memory(self._journal.engine)
+            return self._change(do)
+
+    @property
+    def _base(self) -> Engine:
+        return self._aside or self._journal.engine
 
     def _work(self, names: list[str], spoiled: set[str]) -> None:
         self._write([found for name in names if (found := self._made(name, spoiled))])
@@ -192,7 +215,7 @@ class Summaries:
     def _stale(self, limit: int) -> list[str]:
         """Batches that another version worked out; asked twice, since an index serves no "not"."""
         found: list[str] = []
-        with translated(self._journal.store), opening.reading(self._journal.engine) as connection:
+        with translated(self._journal.store), opening.reading(self._base) as connection:
             for other in (_table.code < self._version, _table.code > self._version):
                 wanted = select(_table.batch).where(other)
                 found += connection.scalars(wanted if limit < 0 else wanted.limit(limit))
@@ -201,7 +224,7 @@ class Summaries:
     def _news(self, without: set[str]) -> list[str]:
         batch = schema.news.c.batch
         wanted = select(batch).where(batch.not_in(without)).distinct().limit(_AT_ONCE)
-        with translated(self._journal.store), opening.reading(self._journal.engine) as connection:
+        with translated(self._journal.store), opening.reading(self._base) as connection:
             return list(connection.scalars(wanted))
 
     def _made(self, name: str, spoiled: set[str]) -> Summary | None:
@@ -214,18 +237,22 @@ class Summaries:
             return None
 
     def _write(self, made: Iterable[Summary]) -> None:
-        news = schema.news.c
-        with translated(self._journal.store), self._journal.engine.begin() as connection:
-            _lock(connection)
-            for found in made:
-                of_it = _table.batch == found.batch
-                held = connection.execute(select(schema.summaries).where(of_it)).mappings().first()
-                if held is None or not is_whole(held) or held["events"] <= found.events:
-                    connection.execute(delete(schema.summaries).where(of_it))
-                    row = sealed(found, self._version)
-                    connection.execute(insert(schema.summaries).values(**row))
-                counted = (news.batch == found.batch) & (news.seq < found.events)
-                connection.execute(delete(schema.news).where(counted))
+        rows = [sealed(found, self._version) for found in made]
+        self._change(lambda connection: _put(connection, rows))
+
+
+def _put(connection: Connection, rows: list[dict[str, Any]]) -> None:
+    """Write summaries, none over one that counts more events."""
+    news = schema.news.c
+    _lock(connection)
+    for row in rows:
+        of_it = _table.batch == row["batch"]
+        held = connection.execute(select(schema.summaries).where(of_it)).mappings().first()
+        if held is None or not is_whole(held) or held["events"] <= row["events"]:
+            connection.execute(delete(schema.summaries).where(of_it))
+            connection.execute(insert(schema.summaries).values(**row))
+        counted = (news.batch == row["batch"]) & (news.seq < row["events"])
+        connection.execute(delete(schema.news).where(counted))
 
 
 def sealed(found: Summary, version: str) -> dict[str, Any]:

@@ -81,13 +81,15 @@ def test_a_full_disk_costs_nothing_that_was_accepted(tiny_disk: Path) -> None:
 
 SOMEBODY_ELSE = """
 import os, sys
+from datetime import UTC, datetime
+from assistant.facts.events import Begin
 from assistant.keep import Journal
 from assistant.base.errors import StoreUnusable
 Journal("sqlite://").close()  # all that is imported later, while the packages can be read
 os.setgid(65534)
 os.setuid(65534)
 try:
-    Journal(sys.argv[1])
+    Journal(sys.argv[1]).append_all("x", [Begin(at=datetime.now(UTC), batch="x", recipe={})], 0)
 except StoreUnusable as error:
     print(error)
 """
