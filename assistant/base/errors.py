@@ -9,6 +9,7 @@ PansideError
 ├── LimitStopped            exit 3   a limit stopped the batch
 └── SomethingMissing        exit 4   a thing that is needed is not there
     ├── EarsMissing                  no recogniser or no model for it
+    │   └── ModelSpoiled             a model's file is not as it was published
     ├── VoiceMissing                 no speech synthesiser
     ├── SoundDeviceMissing           no microphone or no speaker
     ├── StoreUnusable                the journal can't be opened, read or written
@@ -70,6 +71,10 @@ class SomethingMissing(PansideError):
 
 class EarsMissing(SomethingMissing):
     """No recogniser, or no model for it."""
+
+
+class ModelSpoiled(EarsMissing):
+    """A model's file is not as it was published."""
 
 
 class VoiceMissing(SomethingMissing):

@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from assistant.base.errors import PansideError
+from assistant.base.proven import is_as_published
 
 Direction = NDArray[np.float32]
 """Unit length, 384 numbers; the product of two is how alike they are (-1 to 1)."""
@@ -20,6 +21,10 @@ Direction = NDArray[np.float32]
 WIDTH = 384
 MOST_PIECES = 64
 """Word pieces that are read of a sentence; what cooks say is shorter by far."""
+
+
+_SUM = "42387330bd8ab12b05da500b1f974fceb5f207e1657861f68d051c7e91df3b1b"
+"""SHA-256 of the weights."""
 
 
 class Gist(Protocol):
@@ -65,6 +70,8 @@ class SmallModel:
         options.log_severity_level = 3
         try:
             with as_file(files("assistant.gist") / "weights" / "minilm.onnx") as file:
+                if not is_as_published(file, _SUM):
+                    raise ValueError(file)
                 return onnxruntime.InferenceSession(
                     str(file), options, providers=["CPUExecutionProvider"]
                 )

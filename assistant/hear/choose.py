@@ -1,11 +1,11 @@
 """Which ears to take: Vosk where its English model is at hand, else Whisper, which comes along."""
 
 import importlib.util
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import NamedTuple
 
-from assistant.base.errors import EarsMissing, WrongUse
+from assistant.base.errors import EarsMissing, ModelSpoiled, WrongUse
 from assistant.hear.heard import Ears
 from assistant.hear.larger_model import MEND, larger_model, larger_place
 from assistant.hear.moonshine_model import second_folder
@@ -90,7 +90,20 @@ def _whisper(reason: str) -> Ears:
     sizes = "tiny.en and base" if larger else "tiny.en"
     beside = "Moonshine gives a second opinion" if second else "no second opinion is installed"
     ears.why = f"Whisper ({sizes}) listens, because {reason}; model in {folder}; {beside}."
+    for spoiled in _spoiled():
+        ears.why += f" {spoiled}."
     return ears
+
+
+def _spoiled() -> Iterator[ModelSpoiled]:
+    """The models beside the first that are there and can't be trusted."""
+    for look in (larger_place, second_folder):
+        try:
+            look()
+        except ModelSpoiled as spoiled:
+            yield spoiled
+        except EarsMissing:
+            pass
 
 
 def survey(

