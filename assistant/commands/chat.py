@@ -18,6 +18,8 @@ from assistant.commands.options import (
     open_kitchen,
     turn_record,
 )
+from assistant.cook import Batch
+from assistant.cook.keep_answers import SIGN_WORDS
 from assistant.hear.heard import Heard
 from assistant.turns.kitchen import Kitchen
 from assistant.turns.session import Turn
@@ -46,8 +48,14 @@ def chat(
 
 def stopped_words(kitchen: Kitchen) -> str:
     """Which batches stand still and why, for the end of a session."""
-    held = (f"batch {b.id} is held by a limit ({b.stopped_by})" for b in kitchen.stopped)
+    held = (f"batch {b.id} {_why_stopped(b)}" for b in kitchen.stopped)
     return f"{'; '.join(held)}: do not bottle it."
+
+
+def _why_stopped(batch: Batch) -> str:
+    if batch.stopped_by:
+        return f"is held by a limit ({batch.stopped_by})"
+    return f"has shown {SIGN_WORDS[batch.stored.signs[-1].what]}"
 
 
 def _show(turn: Turn, first: str | None = None) -> None:

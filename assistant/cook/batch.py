@@ -79,6 +79,8 @@ class Batch:
     paused : the cook has turned away, and is only asked again when the cook is back
     entered_at : when this stage began
     stopped_by : id of the limit that holds the batch, if one does
+    rules : what it is folded by, see `Begin`
+    sign_sure : the cook has said that a sign of spoilage in the pan is no false alarm
     insisted : stage whose wait the cook was warned about; the next "done" goes on without it
     last_reading : the reading that made the last change, None where something else did
     before : the state the last change was made from, for taking it back
@@ -108,6 +110,8 @@ class Batch:
     last_reply: Reply = field(default_factory=Reply)
     last_reading: Reading | None = None
     before: "Batch | None" = None
+    rules: int = 0
+    sign_sure: bool = False
 
     @property
     def stage(self) -> "AnyStage | None":
@@ -134,6 +138,16 @@ class Batch:
     def closed(self) -> int:
         """Bottles in store that have not been opened."""
         return self.in_store - self.stored.open_count
+
+    @property
+    def spoiling(self) -> bool:
+        """Whether a sign of spoilage holds it before it is bottled."""
+        return bool(self.stored.signs and self.rules and not self.bottled and not self.ended)
+
+    @property
+    def stopped(self) -> bool:
+        """Whether it must not go on: a limit holds it, or a sign of spoilage does."""
+        return self.stopped_by is not None or self.spoiling
 
     @property
     def barred(self) -> Literal["stopped", "signed", "recalled"] | None:

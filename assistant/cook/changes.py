@@ -63,4 +63,4 @@ def heard(batch: Batch, event: Reading, warned: tuple[Line, ...] = ()) -> Step:
 
 def stay(batch: Batch, *lines: Line) -> Step:
     """Nothing changes; these lines are said."""
-    return batch, Reply(lines=lines, stopped=batch.stopped_by is not None)
+    return batch, Reply(lines=lines, stopped=batch.stopped)

@@ -114,7 +114,7 @@ CONDITIONS: dict[str, Condition] = {
     "ph_read": lambda batch, _at: _ph(batch) is not None,
     "ph_below_4": lambda batch, _at: not above_makers(_ph(batch) or 14.0),
     "low_acid": lambda batch, _at: _low_acid(batch),
-    "stopped": lambda batch, _at: batch.stopped_by is not None,
+    "stopped": lambda batch, _at: batch.stopped,
     "barred": lambda batch, _at: batch.barred is not None,
     "brix_read": lambda batch, _at: batch.last("brix") is not None,
     "brix_low": lambda batch, _at: _brix_below(batch, 1.0),

@@ -15,8 +15,7 @@ def take_undo(batch: Batch, event: Undo) -> Step:
         return stay(batch, Line(id="nothing_to_undo", rank="answer"))
     back = batch.before if event.stages is None else _stages_back(batch, event.stages)
     line = Line(id="undone", rank="read_back")
-    stopped = back.stopped_by is not None
-    return back, Reply(lines=(line, *announce(back, event.at)), stopped=stopped)
+    return back, Reply(lines=(line, *announce(back, event.at)), stopped=back.stopped)
 
 
 def _stages_back(batch: Batch, stages: int) -> Batch:

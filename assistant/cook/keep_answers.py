@@ -24,6 +24,18 @@ def barred_lines(batch: Batch) -> tuple[Line, ...]:
             return ()
 
 
+def sign_lines(batch: Batch) -> tuple[Line, ...]:
+    """Why the batch stands; with the question whether it is so, until it is answered."""
+    if not batch.stored.signs:
+        return ()
+    sign = batch.stored.signs[-1].what
+    facts = {"sign": SIGN_WORDS[sign]}
+    if batch.sign_sure or not batch.rules:
+        return (Line(id="sign_stands", rank="limit", facts=facts),)
+    noted = Line(id="sign_noted", rank="limit", facts=facts)
+    return (noted, Line(id=f"sign_sure.{sign}", rank="question"))
+
+
 def past_lines(day: date | None, at: datetime) -> tuple[Line, ...]:
     """After the last day: throw it away. () up to that day."""
     if day is None or at.date() <= day:

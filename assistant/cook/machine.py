@@ -15,6 +15,7 @@ from assistant.cook.questions import remember, take_question, take_say_again
 from assistant.cook.readings import take_reading
 from assistant.cook.recipe import Recipe
 from assistant.cook.reply import Line, Reply
+from assistant.cook.spoiling import held_up
 from assistant.cook.stages import announce
 from assistant.cook.steps import (
     take_choice,
@@ -76,7 +77,7 @@ def begin(event: Begin) -> Step:
             f"batch {event.batch} was begun with a recipe that this version can't read "
             f"({error.error_count()} faults); the version that made it still can"
         ) from error
-    batch = Batch(event.batch, recipe, begun_at=event.at, entered_at=event.at)
+    batch = Batch(event.batch, recipe, begun_at=event.at, entered_at=event.at, rules=event.rules)
     reply = Reply(lines=(*announce(batch, event.at, arriving=True), *_allergens(recipe)))
     return remember(batch, reply), reply
 
@@ -98,6 +99,9 @@ def step(batch: Batch, event: AnyEvent) -> Step:
         return stay(batch, Line(id="already_begun", rank="answer"))
     if batch.ended == "discarded" and event.kind not in _AFTER_THE_END:
         return stay(batch, Line(id="was_discarded", rank="answer"))
+    held = held_up(batch, event)
+    if held is not None:
+        return remember(*held), held[1]
     if batch.paused and event.kind != "pause":
         batch = replace(batch, paused=False)
         if event.kind == "onward":

@@ -113,7 +113,7 @@ def _double(batch: Batch, _at: datetime) -> Answer:
 def _skip(batch: Batch, at: datetime) -> Answer:
     """Skipping is possible at a price: say which stage waits, and why it is there."""
     stage = batch.stage
-    if stage is None or isinstance(stage, Option):
+    if stage is None or batch.spoiling or isinstance(stage, Option):
         return announce(batch, at)
     said = facts(batch, stage.why, stage, at)
     why = Line(id="why", rank="answer", text=stage.why, facts=said)

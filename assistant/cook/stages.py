@@ -7,7 +7,7 @@ from typing import Any
 from assistant.calc.fruits import all_fruits
 from assistant.cook.amounts import amount
 from assistant.cook.batch import Batch
-from assistant.cook.keep_answers import ending_lines
+from assistant.cook.keep_answers import ending_lines, sign_lines
 from assistant.cook.keeping import keep_by_words
 from assistant.cook.kinds import Add, Measure, Option, Stage
 from assistant.cook.kinds.awaited import awaited, awaited_ph
@@ -21,6 +21,8 @@ def asked(batch: Batch, at: datetime) -> Asked:
     stage, told = batch.stage, _told_of(batch)
     if stage is None:
         return Asked(**told)
+    if batch.spoiling:
+        return Asked(yes_no=not batch.sign_sure, kind="sign", about="sign", **told)
     first = stage.awaits(batch, at)
     always = (awaited(batch, "temperature"), awaited_ph(batch), awaited(batch, "brix"))
     names = {a.what for a in first}
@@ -51,6 +53,8 @@ def announce(batch: Batch, at: datetime, arriving: bool = False) -> tuple[Line, 
     stage = batch.stage
     if stage is None:
         return ending_lines(batch, at)
+    if batch.spoiling:
+        return sign_lines(batch)
     lines = [
         Line(
             id="stage",

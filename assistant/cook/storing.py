@@ -15,6 +15,7 @@ from assistant.cook.keeping import (
     opened_until,
 )
 from assistant.cook.reply import Fact, Line, Reply
+from assistant.cook.spoiling import take_early_sign
 from assistant.cook.stored import Gone, Opened, Seen
 from assistant.facts.events import Discard, Moved, Recalled, Sign, Used
 from assistant.facts.events import Opened as OpenedEvent
@@ -145,7 +146,7 @@ def take_sign(batch: Batch, event: Sign) -> Step:
     How to handle a bottle under pressure is said with the first such sign of a batch.
     """
     if batch.bottled is None:
-        return stay(batch, Line(id="sign_early", rank="caution"))
+        return take_early_sign(batch, event)
     seen = (*batch.stored.signs, Seen(event.what, event.at))
     after = replace(batch, stored=replace(batch.stored, signs=seen))
     told = any(sign.what in _GAS for sign in batch.stored.signs)

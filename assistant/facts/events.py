@@ -24,6 +24,8 @@ SignOf = Literal["fizzing", "bulging", "mould", "off_smell", "leaking", "cloudy"
 How = Literal["quiet", "speak", "slower", "faster", "louder", "softer"]
 Count = Annotated[int, Field(gt=0)]
 Amount = Annotated[float, Field(allow_inf_nan=False)]
+RULES = 1
+"""What a batch that is begun now is folded by, see `Begin.rules`."""
 
 
 class Event(BaseModel):
@@ -165,12 +167,16 @@ class Begin(Event):
     """A batch begins. The whole recipe travels along, so that a replay needs nothing else.
 
     lots : what it was called before, in another kitchen; its labels may still say so
+    rules : what it is folded by, so that what was written before stays what it was. 0: amounts far
+        off the plan count at once, and a sign of spoilage before bottling stops nothing; 1: both
+        wait for the cook's answer
     """
 
     kind: Literal["begin"] = "begin"
     batch: str
     recipe: dict[str, Any]
     lots: Annotated[tuple[str, ...], Field(exclude_if=lambda lots: not lots)] = ()
+    rules: Annotated[int, Field(ge=0, exclude_if=lambda rules: not rules)] = 0
 
 
 class Bottle(Event):

@@ -26,13 +26,22 @@ _WHY = {
 
 def larder_lines(found: Larder) -> tuple[Line, ...]:
     """What to throw away, what to use first, what keeps; then what is to be called back."""
-    lines: list[Line] = []
+    lines = [_in_the_pan(entry) for entry in found.entries if entry.in_the_pan]
     for advice in _HEADS:
         lines += _section(found, advice)
     if not lines:
         lines.append(Line(id="larder.empty", rank="answer"))
     lines += [_call_back(entry) for entry in found.entries if entry.call_back]
     return tuple(lines)
+
+
+def _in_the_pan(entry: Entry) -> Line:
+    facts: dict[str, Fact] = {
+        "batch": entry.batch,
+        "what": _what(entry.title, entry.fruit),
+        "sign": SIGN_WORDS[entry.signs[-1]],
+    }
+    return Line(id="larder.in_the_pan", rank="limit", facts=facts)
 
 
 def _section(found: Larder, advice: Advice) -> list[Line]:

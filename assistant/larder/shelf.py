@@ -56,7 +56,7 @@ class OfBatch:
 class Entry(OfBatch):
     """One batch's bottles.
 
-    filled = in_store + used + discarded
+    filled = in_store + used + discarded; none are filled of a batch that spoiled in the pan
     lots : what is in store, the closed ones first, then the longest open
     """
 
@@ -66,6 +66,11 @@ class Entry(OfBatch):
     def in_store(self) -> int:
         """Bottles still there."""
         return sum(lot.count for lot in self.lots)
+
+    @property
+    def in_the_pan(self) -> bool:
+        """Whether it showed a sign of spoilage before any bottle was filled."""
+        return not self.filled
 
     @property
     def call_back(self) -> bool:
@@ -79,7 +84,7 @@ class Entry(OfBatch):
 
 @dataclass(frozen=True)
 class Larder:
-    """Every batch that was ever bottled, the oldest first, as it stands on one day."""
+    """Every batch that was ever bottled, or spoils in the pan, the oldest first, on one day."""
 
     on: date
     entries: tuple[Entry, ...]
@@ -104,7 +109,8 @@ def larder(journals: Iterable[Sequence[AnyEvent]], on: date) -> Larder:
 
 def stand(batches: Iterable[Batch], on: date) -> Larder:
     """The same from batches that are folded already."""
-    return judge((shelved(batch) for batch in batches if batch.bottled), on)
+    shelf = (shelved(batch) for batch in batches)
+    return judge((one for one in shelf if one), on)
 
 
 def judge(shelf: Iterable["Shelved"], on: date) -> Larder:
@@ -132,8 +138,10 @@ class Shelved(OfBatch):
 
     @property
     def matters(self) -> bool:
-        """Whether bottles are there, or went out that nobody should drink."""
-        return bool(self.bottles or (self.used and (self.signs or self.recalled)))
+        """Whether bottles are there, or went out that nobody should drink; or the pan spoils."""
+        return bool(
+            not self.filled or self.bottles or (self.used and (self.signs or self.recalled))
+        )
 
 
 def up_to(events: Sequence[AnyEvent], day: date) -> tuple[AnyEvent, ...]:
@@ -146,24 +154,26 @@ def up_to(events: Sequence[AnyEvent], day: date) -> tuple[AnyEvent, ...]:
     return tuple(events[: ends[-1]]) if ends else ()
 
 
-def shelved(batch: Batch) -> Shelved:
-    """The bottles of a batch that was filled."""
+def shelved(batch: Batch) -> Shelved | None:
+    """The bottles of a batch that was filled, and a batch that spoils in the pan; else None."""
     bottled = batch.bottled
-    assert bottled is not None
+    if bottled is None and not batch.spoiling:
+        return None
+    filled_on = (bottled or batch.stored.signs[-1]).at.date()
     return Shelved(
         batch=batch.id,
         title=batch.recipe.title,
         fruit=batch.fruit,
-        filled_on=bottled.at.date(),
-        size_ml=bottled.size_ml,
+        filled_on=filled_on,
+        size_ml=bottled.size_ml if bottled else None,
         place=batch.stored.place,
-        filled=bottled.count,
+        filled=bottled.count if bottled else 0,
         used=batch.stored.used,
         discarded=batch.stored.thrown,
         signs=tuple(seen.what for seen in batch.stored.signs),
         recalled=batch.stored.recalled_for is not None,
         barred=batch.barred,
-        bottles=_bottles(batch, bottled.at.date()),
+        bottles=_bottles(batch, filled_on),
     )
 
 

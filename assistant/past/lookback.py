@@ -15,7 +15,7 @@ from assistant.facts.events import AnyEvent, Begin, Stop
 from assistant.keep import NEVER, Journal, Summaries, Summary
 from assistant.larder import Larder, Shelved, judge, larder, shelved, up_to
 
-VERSION = 1
+VERSION = 2
 """Raised whenever a batch that was written would be told otherwise than before. A test holds what
 is told of kept batches to what it was; `python -m tests.past.golden` notes the new telling."""
 
@@ -27,7 +27,7 @@ class Brief:
     stage : where it is, None when it is done
     ended : how it ended, None while it can be gone on with
     cut_off : whether its last session did not end in good order
-    shelf : its bottles, None when none were filled
+    shelf : its bottles, None when none were filled and nothing spoils in the pan
     wrong : why it can't be read, "" when it can
     """
 
@@ -133,7 +133,7 @@ def _told(first: Begin, events: tuple[AnyEvent, ...]) -> Brief:
 
 
 def _shelf(batch: Batch) -> Shelved | None:
-    return shelved(batch) if batch.bottled else None
+    return shelved(batch)
 
 
 def _read(row: Summary) -> Brief:

@@ -9,7 +9,7 @@ from assistant.base.errors import OutOfRange, WrongUse
 from assistant.base.units import Unit
 from assistant.cook import Batch, fold
 from assistant.cook.keeping import keeping
-from assistant.facts.events import AnyEvent, Begin, Note, Reading
+from assistant.facts.events import RULES, AnyEvent, Begin, Note, Reading
 from assistant.planning.differences import differences, yield_ml_per_kilo
 from assistant.planning.trial import base_bounds, base_unit, first_events
 
@@ -97,7 +97,7 @@ def again(
     first = events[0]
     if not isinstance(first, Begin):
         raise ValueError("a journal starts with Begin")
-    begun = Begin(at=at, batch=batch_id, recipe=first.recipe)
+    begun = Begin(at=at, batch=batch_id, recipe=first.recipe, rules=RULES)
     said = first_events(old.recipe, base, old.fruit, at)
     notes = (f"again of {old.id}", *remarks)
     made = (begun, *_in_kilos(said), *(Note(at=at, text=text) for text in notes))

@@ -104,6 +104,8 @@ def _standing(batch: Batch) -> str:
         return f"held by a limit ({batch.stopped_by}): do not bottle it"
     if batch.ended:
         return batch.ended
+    if batch.spoiling:
+        return f"has shown {SIGN_WORDS[batch.stored.signs[-1].what]}: it goes no further"
     return f"at the stage {batch.stage.id!r}" if batch.stage else "done"
 
 
@@ -141,7 +143,7 @@ def _result(batch: Batch) -> list[str]:
         rows.append(f"  bottles      {batch.bottled.count}{size}")
         rows.append(f"  in store     {batch.in_store}, {PLACE_WORDS[batch.stored.place]}")
         rows.append(f"  keep by      {keep_by_words(batch, batch.bottled.at)}")
-        rows.extend(f"  spoiled      {SIGN_WORDS[seen.what]}" for seen in batch.stored.signs)
+    rows.extend(f"  spoiled      {SIGN_WORDS[seen.what]}" for seen in batch.stored.signs)
     if batch.skipped:
         rows.append(f"  left out     {', '.join(sorted(batch.skipped))}")
     rows.extend(f"  note         {note}" for note in batch.notes)

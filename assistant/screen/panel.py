@@ -10,6 +10,7 @@ from datetime import datetime
 
 from assistant.cook import Batch
 from assistant.cook.holding import hold_stage
+from assistant.cook.keep_answers import sign_lines
 from assistant.cook.kinds import Cool, Heat, Hold, Measure, Option, Reduce, Rest
 from assistant.cook.souring import acid_advice
 from assistant.cook.stages import announce
@@ -50,6 +51,8 @@ def panel(batch: Batch, at: datetime, asking: str = "", taps: Sequence[Tap] = ()
         return _ended(batch, at)
     if asking:
         return _question(batch, asking, taps)
+    if batch.spoiling:
+        return _spoiling(batch)
     limit = stopping(batch)
     if limit is not None:
         return _stopped(batch, limit)
@@ -119,6 +122,14 @@ def _ended(batch: Batch, at: datetime) -> Panel:
 def _question(batch: Batch, asking: str, taps: Sequence[Tap]) -> Panel:
     does = Control(kind="choose", taps=tuple(taps)) if taps else yes_no()
     return _plain(batch, "question", "Answer", asking, does)
+
+
+def _spoiling(batch: Batch) -> Panel:
+    """A sign of spoilage holds the batch: what it was is asked, or said."""
+    words = line_by_eye(sign_lines(batch)[-1])
+    if batch.sign_sure:
+        return _plain(batch, "stopped", "Do not use it", words, Control(kind="none"))
+    return _question(batch, words, ())
 
 
 def _stopped(batch: Batch, limit: Limit) -> Panel:

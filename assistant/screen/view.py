@@ -5,6 +5,7 @@ from datetime import datetime, timedelta
 
 from assistant.cook import Batch
 from assistant.cook.amounts import amount
+from assistant.cook.keep_answers import sign_lines
 from assistant.cook.kinds import Add, Stage
 from assistant.cook.reply import Line, Quantity
 from assistant.cook.stages import announce, facts
@@ -100,7 +101,9 @@ def _stop(batch: Batch) -> str:
     limit = stopping(batch)
     last = batch.last(limit.quantity) if limit else None
     if limit is None or last is None:
-        return "A limit holds this batch: do not bottle it." if batch.stopped_by else ""
+        lines = sign_lines(batch)[:1] if batch.spoiling else ()
+        held = "A limit holds this batch: do not bottle it." if batch.stopped_by else ""
+        return " ".join(line_by_eye(line) for line in lines) or held
     bound = Quantity(value=limit.bound, unit=last.reading.unit, exact=True)
     value = Quantity(value=last.reading.value, unit=last.reading.unit, exact=True)
     said = {"value": value, "bound": bound}
@@ -152,6 +155,8 @@ def _row(batch: Batch, name: str) -> AmountRow:
 
 def _choices(batch: Batch) -> tuple[str, ...]:
     """Answers that may be given with a tap; never a number."""
+    if batch.spoiling:
+        return () if batch.sign_sure else ("yes", "no")
     return batch.stage.taps if batch.stage else ()
 
 

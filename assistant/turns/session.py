@@ -17,7 +17,7 @@ from assistant.cook.reminders import reminders
 from assistant.cook.reply import Line, Reply, joined
 from assistant.cook.stages import announce
 from assistant.facts.asked import Asked
-from assistant.facts.events import AnyEvent, Ask, Begin, Choose, Manner, SayAgain, Stop
+from assistant.facts.events import RULES, AnyEvent, Ask, Begin, Choose, Manner, SayAgain, Stop
 from assistant.hear.heard import Heard
 from assistant.keep import Journal, next_batch_id
 from assistant.say import doubt_line, general, question_line, shown, spoken
@@ -68,7 +68,7 @@ class Session:
         body = recipe.model_dump(mode="json")
         for tried in count():
             taken = journal.names(at.date().isoformat())
-            event = Begin(at=at, batch=next_batch_id(taken, at.date()), recipe=body)
+            event = Begin(at=at, batch=next_batch_id(taken, at.date()), recipe=body, rules=RULES)
             batch, _ = begin(event)
             try:
                 journal.append(batch.id, event, 0)
@@ -92,7 +92,7 @@ class Session:
     @property
     def stopped(self) -> bool:
         """Whether a limit holds the batch."""
-        return self.batch.stopped_by is not None
+        return self.batch.stopped
 
     def greet(self) -> Turn:
         """What to say before the first utterance: where the batch is and what it wants."""

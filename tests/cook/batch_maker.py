@@ -5,7 +5,7 @@ from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 from assistant.cook import Batch, Reply, begin, step
-from assistant.facts.events import AnyEvent, Begin, event_adapter
+from assistant.facts.events import RULES, AnyEvent, Begin, event_adapter
 from assistant.recipebook.files import load_recipe
 
 START = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)
@@ -21,7 +21,7 @@ class Maker:
     def __init__(self, recipe: str = "berry-syrup") -> None:
         self.now = START
         plain = RECIPE if recipe == "berry-syrup" else load_recipe(recipe).model_dump(mode="json")
-        self.journal: list[AnyEvent] = [Begin(at=START, batch="b", recipe=plain)]
+        self.journal: list[AnyEvent] = [Begin(at=START, batch="b", recipe=plain, rules=RULES)]
         self.batch, self.reply = begin(self.journal[0])  # type: ignore[arg-type]
 
     def does(self, kind: str, after_s: float = 30, **fields: object) -> Reply:

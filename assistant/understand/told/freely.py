@@ -11,6 +11,7 @@ from itertools import chain, product
 from assistant.facts.asked import Asked
 from assistant.facts.events import AnyEvent, Sign
 from assistant.hear.heard import Guess, Heard
+from assistant.understand.told.alarm import alarm_parts
 from assistant.understand.told.bottles import bottle_parts
 from assistant.understand.told.lexicon import pattern
 from assistant.understand.told.others import choice_parts, other_parts, timer_parts
@@ -33,9 +34,9 @@ def parts_of(text: str, asked: Asked, at: datetime) -> tuple[Part, ...]:
     talk = talk_of(text, asked, at)
     if not talk.clauses or pattern(FILE, "stance", "joke").search(talk.text):
         return ()
-    signs = sign_parts(talk)
-    if signs:
-        return tuple(signs)
+    for found in (alarm_parts(talk), sign_parts(talk)):
+        if found:
+            return tuple(found)
     for found in (timer_parts(talk), choice_parts(talk), bottle_parts(talk), store_parts(talk)):
         if found:
             return tuple(found)

@@ -185,7 +185,7 @@ def sign_parts(talk: Talk) -> list[Part]:
         for sign in _SIGN_ORDER:
             if _shows(sign, text, stored, talk) and not any(p.what == sign for p in found):
                 words = tuple(_SAID[sign].split())
-                sure = talk.stances[n] == "fact" and stored
+                sure = talk.stances[n] == "fact"
                 found.append(Part(words, sure=sure, what=sign))
     return found
 
