@@ -1,4 +1,4 @@
-"""The pH when everything is in: water's lime, preservative, salts, and juice that was there before."""
+"""The pH when everything is in: lime in the water, preservative, salts, and juice from before."""
 
 import phreeqc
 import pytest
