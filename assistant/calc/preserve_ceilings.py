@@ -161,4 +161,6 @@ def strictest(
     """
     here = [c for c in applying(preservative, region, food) if c.value is not None]
     chosen = here or [c for c in applying(preservative, "strictest", food) if c.value is not None]
+    if not chosen:
+        raise WrongUse(f"no ceiling with a number is known for {preservative} in food {food}")
     return min(chosen, key=lambda c: c.acid_mg_l(density_kg_l, mixed) or 0.0)

@@ -13,6 +13,7 @@ from assistant import reckon as subjects_package
 from assistant.calc.answer import Answer
 from assistant.calc.checks import all_checks
 from assistant.commands.options import AsJson, emit
+from assistant.reckon.guard import guarded
 
 Reckoner = Callable[..., Answer]
 
@@ -45,11 +46,12 @@ def reckon(
 
 
 def subjects() -> dict[str, Reckoner]:
-    """Every subject by its name, gathered from the modules of `assistant.reckon`."""
+    """Every subject by its name, guarded, gathered from the modules of `assistant.reckon`."""
     found: dict[str, Reckoner] = {}
     for module in iter_modules(subjects_package.__path__):
-        found |= import_module(f"{subjects_package.__name__}.{module.name}").SUBJECTS
-    return dict(sorted(found.items()))
+        here = import_module(f"{subjects_package.__name__}.{module.name}")
+        found |= getattr(here, "SUBJECTS", {})
+    return {name: guarded(function) for name, function in sorted(found.items())}
 
 
 def _show_checks(json: bool) -> None:

@@ -54,7 +54,7 @@ def ph(
     mixture = calc.of_grams(potassium_mmol_l, **there)
     found = calc.ph_of(mixture)
     shift = measure.activity_shift(mixture)
-    acidity = calc.titratable_acidity(mixture)
+    acidity = max(calc.titratable_acidity(mixture), 0.0)
     return Answer(
         answer=f"The pH is about {found:.2f}.",
         values={"ph": found, "ph_ideal": found - shift, "acidity_g_l": acidity},

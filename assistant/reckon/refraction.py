@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 
+from assistant.base.errors import WrongUse
 from assistant.calc import refraction
 from assistant.calc.answer import Answer
 
@@ -28,6 +29,8 @@ def refractometer(
     solids = refraction.solids(corrected.likely, citric_percent, glycerin_percent, invert_percent)
     half = corrected.high - corrected.likely
     sugars = solids - citric_percent - glycerin_percent
+    if sugars < 0:
+        raise WrongUse(f"a liquid that reads {reading:g} can't hold so much acid and glycerin")
     return Answer(
         answer=f"The reading of {reading:g} means {solids:.1f} % dissolved solids"
         + (f", give or take {half:.2f}" if half else "")
