@@ -36,7 +36,7 @@ MAY_BE_ZERO = frozenset(
     }
 )
 """What a question may be asked without. Everything else that has no default of 0 is there, or
-there is no question: a batch of 0 litres needs no acid, and "add none" would be taken for advice."""
+there is no question: a batch of 0 litres needs no acid, and "add none" would pass for advice."""
 
 
 def guarded(function: Callable[..., Answer]) -> Callable[..., Answer]:
