@@ -15,6 +15,7 @@ PansideError
     ├── StoreUnusable                the journal can't be opened, read or written
     │   ├── StoreAway                the server that holds it does not answer
     │   └── AnotherSession           somebody else has written to the batch meanwhile
+    │       └── LeaseLost            somebody else has taken the batch over
     └── WordsMissing                 a line of an answer that has no words, or lacks a fact
 
 The message says what is wrong, where, and what to do; it is shown as it stands.
@@ -95,6 +96,17 @@ class StoreAway(StoreUnusable):
 
 class AnotherSession(StoreUnusable):
     """Somebody else has written to the batch meanwhile; nothing was written."""
+
+
+class LeaseLost(AnotherSession):
+    """Somebody else has taken the batch over; nothing was written.
+
+    lease : whose it is now
+    """
+
+    def __init__(self, words: str, lease: object) -> None:
+        self.lease = lease
+        super().__init__(words)
 
 
 class WordsMissing(SomethingMissing):

@@ -2,6 +2,7 @@
 
 from assistant.keep.backup import Salvaged, back_up, file_of, restore, salvage, set_aside
 from assistant.keep.journal import BatchRow, Journal
+from assistant.keep.leases import LENGTH, Lease
 from assistant.keep.lines import export_batch, from_lines, import_batch, to_lines
 from assistant.keep.merging import Brought, merge
 from assistant.keep.names import next_batch_id, renamed
@@ -11,11 +12,13 @@ from assistant.keep.summaries import NEVER, Summaries, Summary
 from assistant.keep.whole import Count
 
 __all__ = [
+    "LENGTH",
     "NEVER",
     "BatchRow",
     "Brought",
     "Count",
     "Journal",
+    "Lease",
     "Salvaged",
     "SharedJournal",
     "Summaries",

@@ -4,9 +4,9 @@ One SQLite file by default, or a PostgreSQL database where several kitchens shar
 on the disk when `append` returns.
 """
 
-from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import contextmanager, suppress
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 from types import TracebackType
@@ -20,9 +20,10 @@ from sqlalchemy.exc import IntegrityError
 
 from assistant.base.errors import AnotherSession, StoreUnusable, WrongUse
 from assistant.facts.events import AnyEvent, Begin, event_adapter
-from assistant.keep import opening, schema, standing
+from assistant.keep import leases, opening, schema, standing
 from assistant.keep.dated import is_dated, misdated
 from assistant.keep.faults import MEND, translated
+from assistant.keep.leases import LENGTH, Lease
 from assistant.keep.lots import batches_of, printed
 from assistant.keep.patience import TURN, within
 from assistant.keep.seal import link, seal
@@ -59,6 +60,8 @@ class Journal:
         """Open the store at a path or URL, making what is missing; StoreUnusable if it can't be."""
         url = opening.address(store)
         self._store = opening.shown(url)
+        self._asks = leases.asker()
+        self._leased: set[str] = set()
         opened = opening.open_store(url)
         self._engine, self._why_not = opened.engine, opened.why_not
         self._brought_in = True
@@ -97,6 +100,8 @@ class Journal:
         with self._in_a_turn():
             try:
                 with self.engine.begin() as connection:
+                    if batch_id in self._leased:
+                        leases.keep(connection, batch_id, self._asks, events[-1].at + LENGTH)
                     before = self._check_turn(connection, batch_id, seq)
                     if seq == 0:
                         _write_beginning(connection, batch_id, events[0])
@@ -182,6 +187,43 @@ class Journal:
         ]
         return sorted(found, key=lambda row: (row.begun_at, row.id))
 
+    def go_on_as(self, other: "Journal", batches: Iterable[str]) -> None:
+        """Ask for leases as another journal does, and have those that it has of these batches."""
+        self._asks = other._asks
+        self._leased |= set(batches)
+
+    def work_as(self, who: str, where: str) -> None:
+        """What others are told who works on the batches that are leased from now on."""
+        self._asks = replace(self._asks, who=who, where=where)
+
+    def acquire(self, batch_id: str, now: datetime, until: datetime, join: bool = False) -> Lease:
+        """Ask for a batch to work on: the lease is `mine`, or tells who works on it.
+
+        join : take it over from who works on it, who is told with the next turn
+        From then on each turn checks that it still is ours, and gives it longer.
+        """
+        with self._in_a_turn(), self.engine.begin() as connection:
+            found = leases.take(connection, batch_id, self._asks, now, until, join)
+        if found.mine:
+            self._leased.add(batch_id)
+        return found
+
+    def renew(self, batch_id: str, until: datetime) -> None:
+        """Give a lease longer without a turn; LeaseLost when somebody else has taken it."""
+        with self._in_a_turn(), self.engine.begin() as connection:
+            leases.keep(connection, batch_id, self._asks, until)
+
+    def release(self, batch_id: str) -> None:
+        """Nobody works on the batch any more."""
+        self._leased.discard(batch_id)
+        with self._in_a_turn(), self.engine.begin() as connection:
+            leases.give_back(connection, batch_id, self._asks)
+
+    def lease(self, batch_id: str) -> Lease | None:
+        """Who works on a batch, or did so last and has not given it back."""
+        with self._in_a_turn(), opening.reading(self.engine) as connection:
+            return leases.look(connection, batch_id, self._asks)
+
     def asked(self, ask: Callable[[], T]) -> T:
         """The answer to a question about its tables; asked again where another store takes over."""
         return ask()
@@ -194,6 +236,9 @@ class Journal:
 
     def close(self) -> None:
         """Let go of the file or the server. The journal can't be used afterwards."""
+        for batch_id in sorted(self._leased):
+            with suppress(StoreUnusable):
+                self.release(batch_id)
         self._end()
 
     def __enter__(self) -> Self:

@@ -7,6 +7,8 @@ a network longer than a few seconds, and nothing is accepted that is not on a di
 
 import time
 from collections.abc import Callable, Sequence
+from dataclasses import replace
+from datetime import datetime
 from pathlib import Path
 from typing import TypeVar
 
@@ -17,6 +19,7 @@ from assistant.facts.events import AnyEvent, Begin
 from assistant.keep import opening, schema
 from assistant.keep.faults import translated
 from assistant.keep.journal import BatchRow, Journal
+from assistant.keep.leases import Lease
 from assistant.keep.merging import Brought, Events, MayJoin, bring
 from assistant.keep.names import renamed
 
@@ -75,6 +78,7 @@ class SharedJournal(Journal):
         self._there: dict[str, str] = {}
         self._here: dict[str, str] = {}
         self._alone: set[str] = set()
+        self._at_work: set[str] = set()
         self._lost_at = float("-inf")
         self._told_why: type[StoreUnusable] | None = None
         self._reach()
@@ -151,6 +155,52 @@ class SharedJournal(Journal):
             return True
         return self.asked(lambda: super(SharedJournal, self).has_mark(batch_id, mark))
 
+    def work_as(self, who: str, where: str) -> None:
+        """What others are told who works on the batches that are leased from now on."""
+        self._own.work_as(who, where)
+        if self._shared is not None:
+            self._shared.go_on_as(self._own, ())
+
+    def acquire(self, batch_id: str, now: datetime, until: datetime, join: bool = False) -> Lease:
+        """Ask for a batch to work on: in this kitchen, and in the others while they can be asked.
+
+        Two programs of one kitchen stay apart although the shared store is away.
+        """
+        here = self._own.acquire(self._here.get(batch_id, batch_id), now, until, join)
+        if here.mine:
+            self._at_work.add(batch_id)
+            there = self._ask_there(lambda s, name: s.acquire(name, now, until, join), batch_id)
+            if there is not None and not there.mine:
+                self.release(batch_id)
+                return replace(there, batch=batch_id)
+        return replace(here, batch=batch_id)
+
+    def renew(self, batch_id: str, until: datetime) -> None:
+        """Give a lease longer without a turn; LeaseLost when somebody else has taken it."""
+        self._own.renew(self._here.get(batch_id, batch_id), until)
+        self._ask_there(lambda shared, name: shared.renew(name, until), batch_id)
+
+    def release(self, batch_id: str) -> None:
+        """Nobody works on the batch any more."""
+        self._at_work.discard(batch_id)
+        self._own.release(self._here.get(batch_id, batch_id))
+        self._ask_there(lambda shared, name: shared.release(name), batch_id)
+
+    def lease(self, batch_id: str) -> Lease | None:
+        """Who works on a batch, in any kitchen that can be asked."""
+        there = self._ask_there(lambda shared, name: shared.lease(name), batch_id)
+        return there or self._own.lease(self._here.get(batch_id, batch_id))
+
+    def _ask_there(self, ask: Callable[[Journal, str], T], batch_id: str) -> T | None:
+        """The shared store's answer about a batch, by its name there; None while it is away."""
+        if self._shared is None:
+            return None
+        try:
+            return ask(self._shared, self._there.get(batch_id, batch_id))
+        except StoreAway as error:
+            self._lose(error)
+            return None
+
     def close(self) -> None:
         """Let go of both."""
         self._own.close()
@@ -206,8 +256,12 @@ class SharedJournal(Journal):
         self._own.alone, self._told_why = False, None
         if again:
             self._tell(f"{self._shared.store} is back.")
+        # What was done alone is brought whoever works on it now; the next turn asks.
         for found in self.send():
             self._tell(self._words(found))
+        if self._shared is not None:
+            at_work = [self._there.get(name, name) for name in self._at_work]
+            self._shared.go_on_as(self._own, at_work)
 
     def _lose(self, error: StoreUnusable) -> None:
         if self._shared is not None:

@@ -2,11 +2,12 @@
 
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+from datetime import datetime
 
 from sqlalchemy import Engine
 
 from assistant.facts.events import AnyEvent
-from assistant.keep import BatchRow, Journal
+from assistant.keep import BatchRow, Journal, Lease
 
 
 class MarkingJournal(Journal):
@@ -56,6 +57,22 @@ class MarkingJournal(Journal):
     def batches(self) -> list[BatchRow]:
         """All batches."""
         return self._journal.batches()
+
+    def acquire(self, batch_id: str, now: datetime, until: datetime, join: bool = False) -> Lease:
+        """Ask the other for a batch to work on."""
+        return self._journal.acquire(batch_id, now, until, join)
+
+    def renew(self, batch_id: str, until: datetime) -> None:
+        """Give a lease of the other longer."""
+        self._journal.renew(batch_id, until)
+
+    def release(self, batch_id: str) -> None:
+        """Nobody works on the batch any more."""
+        self._journal.release(batch_id)
+
+    def lease(self, batch_id: str) -> Lease | None:
+        """Who works on a batch."""
+        return self._journal.lease(batch_id)
 
     def close(self) -> None:
         """The other is closed by whom it belongs to."""

@@ -127,7 +127,8 @@ def test_no_way_to_change_or_remove_is_offered() -> None:
     offered = {name for name in vars(Journal) if not name.startswith("_")}
     assert offered == {
         "append", "append_all", "events", "batches", "names", "has_mark", "close", "engine",
-        "store", "called", "carrying", "asked",
+        "store", "called", "carrying", "asked", "acquire", "renew", "release", "lease", "work_as",
+        "go_on_as",
     }  # fmt: skip
 
 
