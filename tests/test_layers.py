@@ -31,7 +31,10 @@ MAY = {
     "report": {"base", "facts", "calc", "cook", "limits", "say", "planning", "report"},
     "label": {"base", "facts", "calc", "cook", "say", "label"},
     "past": {"base", "facts", "cook", "keep", "larder", "report", "past"},
-    "turns": {"base", "facts", "cook", "hear.heard", "keep", "say", "understand", "turns"},
+    "turns": {
+        *("base", "facts", "gist", "answers", "cook", "hear.heard", "keep", "say"),
+        *("understand", "turns"),
+    },
     "aloud": {"base", "facts", "cook.reply", "hear", "say", "turns", "understand", "aloud"},
     "screen": {
         *("base", "facts", "recipebook", "turns", "limits", "cook", "hear", "say", "keep"),

@@ -89,6 +89,11 @@ def _likely(alike: float, said: frozenset[str], sentence: str) -> float:
     return min(1.0, max(0.0, alike + WORDS * _in_common(said, sentence)))
 
 
+def in_common(text: str, sentence: str) -> float:
+    """Share of the words' weight that two sentences have in common (0 to 1)."""
+    return _in_common(frozenset(_words(text)), sentence)
+
+
 @cache
 def _rarity() -> dict[str, float]:
     """How much a word tells: much where few cards have it."""

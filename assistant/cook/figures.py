@@ -268,6 +268,14 @@ def _lemon_juice(batch: Batch, at: datetime) -> Fact | None:
     return Quantity(value=acid.value / 0.048, unit="ml") if isinstance(acid, Quantity) else None
 
 
+def _rest_passed(batch: Batch, at: datetime) -> Fact | None:
+    """How long it has rested, to the whole minute."""
+    if not isinstance(batch.stage, Rest):
+        return None
+    minutes = int(max(0.0, (at - batch.entered_at).total_seconds()) // 60)
+    return Quantity(value=float(minutes), unit="min")
+
+
 def _stage_number(batch: Batch, _at: datetime) -> Fact | None:
     return batch.stage_index + 1 if batch.stage else None
 
@@ -330,4 +338,5 @@ FIGURES: dict[str, Figure] = {
     "bottle_glasses": _bottle_glasses,
     "lemon_juice": _lemon_juice,
     "stage_number": _stage_number,
+    "rest_passed": _rest_passed,
 }

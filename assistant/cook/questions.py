@@ -7,7 +7,7 @@ from datetime import datetime
 from assistant.cook.amounts import amount, quantity
 from assistant.cook.batch import Batch
 from assistant.cook.cards import card_lines
-from assistant.cook.changes import Step, stay
+from assistant.cook.changes import Step, advance, stay
 from assistant.cook.converting import converted
 from assistant.cook.drinks import drink
 from assistant.cook.hypothetical import what_if
@@ -46,8 +46,9 @@ def _where(batch: Batch, _about: str | None, at: datetime) -> Answer:
     return (Line(id="where", rank="answer", facts=facts_), *announce(batch, at))
 
 
-def _next(batch: Batch, _about: str | None, at: datetime) -> Answer:
-    return announce(batch, at)
+def _next(batch: Batch, about: str | None, at: datetime) -> Answer:
+    """What is asked now, or about "after" what will be asked after that."""
+    return announce(advance(batch, at) if about == "after" and batch.stage else batch, at)
 
 
 def _why(batch: Batch, _about: str | None, at: datetime) -> Answer:

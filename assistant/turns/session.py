@@ -22,8 +22,9 @@ from assistant.hear.heard import Heard
 from assistant.keep import Journal, next_batch_id
 from assistant.say import doubt_line, general, question_line, shown, spoken
 from assistant.say.manner import no_voice
-from assistant.understand import Question, Understood, examples, understand
-from assistant.understand.told import freely
+from assistant.turns.fallback import lost
+from assistant.turns.free import SHIPPED, FreeReader, Moment
+from assistant.understand import Question, Understood, examples
 
 
 class Turn(BaseModel):
@@ -52,7 +53,14 @@ class Turn(BaseModel):
 class Session:
     """A cook at work on one batch."""
 
-    def __init__(self, batch: Batch, journal: Journal, clock: Clock, events: int) -> None:
+    def __init__(
+        self,
+        batch: Batch,
+        journal: Journal,
+        clock: Clock,
+        events: int,
+        reader: FreeReader = SHIPPED,
+    ) -> None:
         self.batch = batch
         self._journal = journal
         self._clock = clock
@@ -60,6 +68,9 @@ class Session:
         self._pending: Question | None = None
         self._reminded: set[tuple[str, datetime]] = set()
         self._examples_said: Reply | None = None
+        self._reader = reader
+        self._subject: Ask | None = None
+        self._lost = False
 
     @classmethod
     def start(cls, recipe: Recipe, journal: Journal, clock: Clock) -> "Session":
@@ -136,12 +147,11 @@ class Session:
     def understood(self, heard: Heard) -> Understood:
         """What an utterance comes to here, without acting on it."""
         at = self._clock.now()
+        return self._reader.understood(heard, self._moment(at))
+
+    def _moment(self, at: datetime) -> Moment:
         now = asked(self.batch, at)
-        found = understand(heard, now, at, self._pending)
-        if found.reason not in _FREELY or heard.partial:
-            return found
-        told = freely(heard, now, at, self._pending, understand)
-        return found if told.verdict == "refuse" and told.reason == "not_understood" else told
+        return Moment(self.batch, now, at, self._pending, self._subject)
 
     def expected(self) -> tuple[str, ...]:
         """A few things that can be said now."""
@@ -164,7 +174,13 @@ class Session:
         if heard.engine != "typed" and found.reason in _NOT_FOR_US:
             self._pending = pending
             return self._turn(heard.text, "refuse", Reply(), found)
-        return self._turn(heard.text, "refuse", Reply(lines=(_not_taken(heard, found),)), found)
+        return self._turn(heard.text, "refuse", self._not_taken(heard, found), found)
+
+    def _not_taken(self, heard: Heard, found: Understood) -> Reply:
+        if found.reason == "not_now":
+            return Reply(lines=(general.NOT_NOW,))
+        again, self._lost = self._lost, True
+        return lost(heard, self._reader, self._moment(self._clock.now()), again)
 
     def _take(self, heard: Heard, found: Understood) -> Turn:
         """The events of one utterance are written together, up to one that a limit refuses.
@@ -189,6 +205,8 @@ class Session:
                 break
         self._write(tuple(event for event in taken if not isinstance(event, Manner)))
         self.batch = batch
+        self._lost = False
+        self._subject = next((e for e in reversed(taken) if isinstance(e, Ask)), None)
         found = found.model_copy(update={"events": tuple(taken)})
         return self._turn(heard.text, "take", joined(replies), found)
 
@@ -257,16 +275,6 @@ _TRIES = 5
 """So often a name for a new batch is tried again."""
 _NOT_FOR_US = ("chatter", "partial")
 """Talk that is not for the tool gets no answer, and an open question stays open."""
-
-
-_FREELY = ("chatter", "not_understood")
-"""What the grammars could not read is read freely."""
-
-
-def _not_taken(heard: Heard, found: Understood) -> Line:
-    if not heard.text.strip():
-        return general.HEARD_NOTHING
-    return general.NOT_NOW if found.reason == "not_now" else general.NOT_UNDERSTOOD
 
 
 def _fruit(events: tuple[AnyEvent, ...]) -> str:

@@ -48,7 +48,7 @@ def _short(first: AnyEvent, option: Option, pending: Question, spoken: bool) -> 
         return _again(pending)
     if first.kind in ("no", "undo"):
         return refuse("say_again_please")
-    if first.kind == "yes" and len(pending.candidates) == 1:
+    if first.kind == "yes" and (len(pending.candidates) == 1 or pending.reason == "which_card"):
         return take(pending.candidates[0])
     return _again(pending)
 

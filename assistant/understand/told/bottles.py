@@ -11,7 +11,9 @@ from assistant.understand.told.spans import things
 from assistant.understand.told.stance import FILE
 from assistant.understand.told.talk import Talk
 
-_BOTTLE = frozenset(("bottle", "bottles", "jar", "jars", "flask", "flasks", "swing", "swingtops"))
+_BOTTLE = frozenset(
+    ("bottle", "bottles", "ones", "jar", "jars", "flask", "flasks", "swing", "swingtops")
+)
 _SIZED = re.compile(r"\b(small|little|big|large|tiny|mini)( bottles?| ones?| jars?)?\b")
 _PART = re.compile(
     r"\b(and a half|half full|three quarters full|part bottle|half a bottle|part filled)\b"
@@ -42,7 +44,8 @@ def bottle_parts(talk: Talk) -> list[Part]:
             continue
         tokens = _tokens(words)
         found, size = _paired(tokens, words, size)
-        if found is None:
+        behind = bool(parts) and not found and bool(tokens) and tokens[-1].end == len(words)
+        if found is None or _left_over(found, tokens, words) or (behind and _counts(tokens)):
             return [Part(doubt=("bottle_size", ()), what="bottles")]
         if found and _PART.search(" ".join(words)):
             return [Part(doubt=("part_bottle", ()), what="bottles")]
@@ -129,13 +132,30 @@ def _paired(
     return found, size
 
 
+def _counts(tokens: list[_Token]) -> bool:
+    return any(token.kind == "count" for token in tokens)
+
+
+def _left_over(found: list[tuple[str, ...]], tokens: list[_Token], words: tuple[str, ...]) -> bool:
+    """Whether there is a number besides that is neither a count nor a size of these bottles."""
+    counts = [
+        t for n, t in enumerate(tokens) if t.kind == "count" and not _is_size(n, tokens, words)
+    ]
+    return bool(found) and len(counts) > len(found)
+
+
 def _is_size(n: int, tokens: list[_Token], words: tuple[str, ...]) -> bool:
     """A plain number after "of" or "times" behind a count is a size in millilitres."""
     token = tokens[n]
     if token.kind != "count" or token.begin == 0 or n == 0:
         return False
-    led = words[token.begin - 1] in ("of", "times", "at")
-    return led and tokens[n - 1].kind in ("count", "bottle") and "hundred" in token.words
+    led = words[token.begin - 1] in ("of", "times", "at") or tokens[n - 1].end == token.begin
+    return led and tokens[n - 1].kind in ("count", "bottle") and _in_ml(token.words)
+
+
+def _in_ml(words: tuple[str, ...]) -> bool:
+    """Whether a plain number is a size in millilitres: a hundred or more."""
+    return any(value[0] >= 100 for value in parser().values(words, "whole"))
 
 
 def _with_unit(token: _Token) -> tuple[str, ...]:

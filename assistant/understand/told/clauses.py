@@ -36,14 +36,14 @@ _SHORT = {
     "gotta": "have to", "wanna": "want to", "dunno": "do not know", "u": "you", "r": "are",
     "ur": "your", "k": "ok", "pls": "please", "plz": "please", "thx": "thanks",
     "cuz": "because", "coz": "because", "cos": "because", "cause": "because", "bout": "about",
-    "w": "with", "d'you": "do you", "innit": "innit", "gimme": "give me", "ya": "you",
+    "w": "with", "d'you": "do you", "innit": "innit", "gimme": "give me",
     "citrics": "citric is", "o'clock": "o'clock", "'tis": "it is", "degress": "degrees",
     "wasn't": "was not", "temp's": "temperature is",
 }  # fmt: skip
 _ENDS = (("n't", "not"), ("'ll", "will"), ("'ve", "have"), ("'re", "are"), ("'d", "would"),
          ("'m", "am"), ("'s", "is"))  # fmt: skip
 _SET_PHRASES = tuple(
-    (re.compile(said if said.startswith("(?<") else rf"\b{said}\b", re.I), meant)
+    (re.compile(said if "(?" in said else rf"\b{said}\b", re.I), meant)
     for said, meant in (
         ("(every )?now and (then|again)", "sometimes"), ("all (this|that|the) while", "all along"),
         ("or so", "roughly"), ("so far", "up to now"), ("a while", "some time"),
@@ -51,6 +51,11 @@ _SET_PHRASES = tuple(
         ("as (told|instructed|planned|asked)", ""), ("(as|so) (soon|long) as", "when"),
         ("(i would|i'd|id|let's|lets|we can|you could) (call|say) (it|that|so)?", "it is roughly"),
         ("half an? litres?", "half a litre"), ("why not", "yes"),
+        ("(i|we|you|one) can (see|smell|feel|tell)", r"\1 \2"), ("together", ""),
+        (
+            "(sugar|water|acid|citric|juice|temp|meter|lid|jug|probe|thermometer|scale|syrup)s "
+            "(?=(?:in|gone|all|at|not|on|says|reads|clear|done|only|still|now|too)\\b)", r"\1 is "
+        ),
         (
             r"(?<=\d|d|y) and (?=(?:one|two|three|four|five|six|seven|eight|nine|\d+) "
             r"(?:of|bottles?|half|small|smaller|times)\b)", ", "
@@ -156,7 +161,8 @@ def _joined(words: tuple[str, ...]) -> Iterator[tuple[str, tuple[str, ...]]]:
     begin, joiner = 0, ""
     for at, word in enumerate(words):
         rejected = word == "not" and at + 1 in starts and words[at + 1] not in ("a", "an", "half")
-        if at in inner or not (word in _JOINERS or rejected):
+        asks = at > begin and _asks_here(words, at)
+        if at in inner or not (word in _JOINERS or rejected or asks):
             continue
         if (
             word in ("before", "after", "once", "since")
@@ -166,6 +172,19 @@ def _joined(words: tuple[str, ...]) -> Iterator[tuple[str, tuple[str, ...]]]:
             continue
         if at > begin:
             yield joiner, words[begin:at]
-        joiner, begin = ("", at) if rejected else (word, at + 1)
+        joiner, begin = ("", at) if rejected or asks else (word, at + 1)
     if begin < len(words):
         yield joiner, words[begin:]
+
+
+_AUXILIARY = frozenset(listed("words.toml", "small", "auxiliaries"))
+_ASKED_OF = frozenset(listed("words.toml", "small", "asked_of"))
+_BEFORE = frozenset(listed("words.toml", "small", "before_asking"))
+
+
+def _asks_here(words: tuple[str, ...], at: int) -> bool:
+    """ "79 now shall i turn it down": a question begins without a mark."""
+    after = words[at + 1 : at + 2]
+    if words[at] not in _AUXILIARY or not after or after[0] not in _ASKED_OF:
+        return False
+    return words[at - 1] not in _BEFORE

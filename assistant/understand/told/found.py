@@ -59,7 +59,8 @@ def _in_clause(talk: Talk, n: int) -> list[Found]:
         stance = "compared" if _compared(words, q) else talk.stances[n]
         if stance == "plan" and _decides_now(talk):
             stance = "fact"
-        found.append(Found(q, n, thing, said, stance, unknown, _bounded(clause, q)))
+        bounded = _bounded(clause, q) or _and_a_bit(talk, n, q)
+        found.append(Found(q, n, thing, said, stance, unknown, bounded))
     return found
 
 
@@ -72,6 +73,16 @@ def _compared(words: tuple[str, ...], q: Quantity) -> bool:
 def _decides_now(talk: Talk) -> bool:
     """How much water is a choice: what the cook is going to take is what counts."""
     return talk.asked.kind == "measure" and talk.asked.about == "water"
+
+
+def _and_a_bit(talk: Talk, n: int, q: Quantity) -> str:
+    """ "Two and a bit kilos": the bit stands in the next clause."""
+    last = q.end >= len(talk.clauses[n].words) - 1
+    after = talk.clauses[n + 1].words[:2] if n + 1 < len(talk.clauses) and last else ()
+    return "above" if after in _A_BIT else ""
+
+
+_A_BIT = (("a", "bit"), ("a", "little"), ("something",), ("some",), ("a", "half"), ("then", "some"))
 
 
 def _thing_of(q: Quantity, named: Sequence[Named], before: int, after: int) -> Named | None:

@@ -20,8 +20,7 @@ from assistant.understand.told.progress import progress_parts
 from assistant.understand.told.readings import reading_parts
 from assistant.understand.told.stance import FILE
 from assistant.understand.told.store import sign_parts, store_parts
-from assistant.understand.told.talk import talk_of
-from assistant.understand.told.wording import LEVELS
+from assistant.understand.told.talk import LEVELS, talk_of
 from assistant.understand.verdict import Question, Understood, ask, doubt, refuse, take
 
 Judge = Callable[[Heard, Asked, datetime, Question | None], Understood]

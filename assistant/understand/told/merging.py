@@ -11,8 +11,7 @@ from assistant.understand.told.lexicon import pattern
 from assistant.understand.told.part import Part
 from assistant.understand.told.spans import quantities, things
 from assistant.understand.told.stance import FILE
-from assistant.understand.told.talk import Talk
-from assistant.understand.told.wording import LEVELS
+from assistant.understand.told.talk import LEVELS, Talk
 from assistant.understand.words import to_words
 
 

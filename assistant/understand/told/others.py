@@ -38,7 +38,8 @@ _WHOLE = re.compile(
 
 def choice_parts(talk: Talk) -> list[Part]:
     """Yes or no to an option, where one is offered and the words leave no doubt."""
-    if not talk.asked.yes_no or talk.having("question", "condition", "hearsay"):
+    asking = [n for n in talk.having("question") if len(talk.clauses[n].words) > 2]
+    if not talk.asked.yes_no or asking or talk.having("condition", "hearsay"):
         return []
     if pattern(FILE, "doubt", "words").search(_without_sayings(talk.text)):
         return []
@@ -48,6 +49,8 @@ def choice_parts(talk: Talk) -> list[Part]:
     lead = talk.clauses[0].words[:1] if talk.clauses else ()
     if yes and no and lead and lead[0] in ("no", "nah", "nope"):
         yes = False
+    if not no and re.search(r"\bnot\b", talk.text):
+        return [Part(("no",), sure=False, what="choice")]
     if yes == no:
         return []
     strange = strangers(talk.clauses[0], (), things(talk.clauses[0].words))

@@ -3,6 +3,7 @@
 import re
 
 from assistant.facts.stuff import stuff_of
+from assistant.understand.parsing import parser
 from assistant.understand.told.clauses import Clause
 from assistant.understand.told.found import strangers
 from assistant.understand.told.lexicon import any_of, listed, pattern, table
@@ -15,8 +16,8 @@ FILE = "done.toml"
 _READ = ("measure", "heat", "hold", "cool", "reduce", "bottle")
 _DONE = ("add", "do", "rest")
 _COMMAND = re.compile(
-    r"^(please )?(put|add|stir|pour|mix|crush|mash|strain|tip|chuck|filter|rinse|cover|cut"
-    r"|spread)\b"
+    r"^(please )?((put(?! away))|add|stir|pour|mix|crush|mash|strain|tip|chuck|filter|rinse|cover"
+    r"|cut|spread)\b"
 )
 _ELSEWHERE = re.compile(
     r"\b(in|on|into|from) (the|a|my|his|her|your|our|that|this) (?!pan|pot|bowl|juice|mix"
@@ -29,6 +30,11 @@ _ELSEWHERE = re.compile(
     r"|lemons|limes)"
 )
 _STOPPED = re.compile(r"\b(stopped|finished|done|no longer|not|through) (\w+ ){0,2}$")
+_OVER = re.compile(
+    r" (is |has |are )?(all )?(complete|completed|over|done|finished|ended|stopped)\b"
+)
+_PASSED = re.compile(r"\b(done|up|already|been|is|passed|over|gone|had|rest|rested|sat|stood)\b")
+_NOT_PASSED = re.compile(r"\b(left|to go|more|only|another|ago|since|in|for another|timer)\b")
 _CLEAR = ("fact", "plan", "question", "past")
 MOST_STRANGE = 3
 """Words nobody knows in a clause, from which it is not asked about either (common practice, no
@@ -75,6 +81,8 @@ def _says_done(clause: Clause, talk: Talk) -> bool:
         return False
     if _ELSEWHERE.search(clause.text) and talk.asked.stage != "store":
         return False
+    if talk.asked.kind == "rest" and _time_passed(clause):
+        return True
     own = [g for g in groups(talk) if _group_done(g, clause)]
     bare_in = talk.asked.kind == "add" and _stands_in(clause)
     plain = pattern(FILE, "any", "by").search(clause.text) and len(clause.words) <= 6
@@ -83,12 +91,25 @@ def _says_done(clause: Clause, talk: Talk) -> bool:
     return _of_the_stage(clause, talk, own)
 
 
+def _time_passed(clause: Clause) -> bool:
+    """ "That's twenty minutes", "it has rest ten hours already"."""
+    spans = parser().within(clause.words, ("duration",)).get("duration", ())
+    if not spans or _NOT_PASSED.search(clause.text):
+        return False
+    return bool(_PASSED.search(clause.text))
+
+
 def _group_done(name: str, clause: Clause) -> bool:
     """Whether the clause has a done form of the group, or a doing one that is at its end."""
     if pattern(FILE, name, "by").search(clause.text):
         return True
     found = pattern(FILE, name, "doing").finditer(clause.text)
-    return any(_STOPPED.search(clause.text[: match.start()]) for match in found)
+    return any(_ended(clause.text, match.start(), match.end()) for match in found)
+
+
+def _ended(text: str, begin: int, end: int) -> bool:
+    """ "Stopped dripping", "filtering is complete"."""
+    return bool(_STOPPED.search(text[:begin]) or _OVER.match(text[end:]))
 
 
 def _stands_in(clause: Clause) -> bool:
@@ -112,8 +133,9 @@ def _of_the_stage(clause: Clause, talk: Talk, own: list[str]) -> bool:
 def _is_doing(clause: Clause, talk: Talk) -> bool:
     for name in groups(talk):
         for match in pattern(FILE, name, "doing").finditer(clause.text):
-            stopped = _STOPPED.search(clause.text[: match.start()])
-            if not stopped and not pattern(FILE, name, "by").search(clause.text[match.start() :]):
+            stopped = _ended(clause.text, match.start(), match.end())
+            done = pattern(FILE, name, "by").finditer(clause.text)
+            if not stopped and not any(m.end() >= match.end() for m in done):
                 return True
     return bool(re.search(r"\b(still|keep|keeps|keeping) \w+ing\b", clause.text))
 

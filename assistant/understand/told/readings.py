@@ -10,9 +10,8 @@ from assistant.understand.told.merging import as_correction, one_each
 from assistant.understand.told.part import Part
 from assistant.understand.told.spans import quantities, things
 from assistant.understand.told.stance import FILE
-from assistant.understand.told.talk import Talk
+from assistant.understand.told.talk import LEVELS, Talk
 from assistant.understand.told.wording import (
-    LEVELS,
     SOUR,
     SWEET,
     WARM,
@@ -28,7 +27,7 @@ _LARGE_SPOONS = frozenset(("cup", "pint", "l"))
 def reading_parts(talk: Talk) -> list[Part]:
     """What the sentence tells as readings; doubts among them where it is no clear reading."""
     found = found_in(talk)
-    if talk.asked.kind == "bottle" and re.search(r"\b(bottles?|jars?)\b", talk.text):
+    if talk.asked.kind == "bottle" and re.search(r"\b(bottles?|jars?|ones|each)\b", talk.text):
         return []
     fruits = _fruits(talk)
     if len(fruits) > 1 and talk.asked.about == "fruit":
@@ -128,8 +127,18 @@ def _part(one: Found, talk: Talk, amended: bool) -> Part | None:
     if one.bounded == "below" or (one.bounded == "above" and what in LEVELS):
         return Part(doubt=(one.bounded, (("said", " ".join(q.words)),)), what=what)
     unfinished = clause.mark.startswith(("..", "…", "-", "?"))
-    part = Part(words, sure=not (one.unknown or unfinished or one.bounded), what=what)
+    other = (
+        q.kind == "bare" and one.thing is not None and what == "temperature" and not _at(one, talk)
+    )
+    sure = not (one.unknown or unfinished or one.bounded or other)
+    part = Part(words, sure=sure, what=what)
     return as_correction(part, talk, amended)
+
+
+def _at(one: Found, talk: Talk) -> bool:
+    """ "The juice is at forty": a level, whatever it is of."""
+    words, begin = talk.clauses[one.clause].words, one.quantity.begin
+    return begin > 0 and words[begin - 1] in ("at", "to")
 
 
 _MOST_STRANGE, _MOST_STRANGE_BARE = 4, 2

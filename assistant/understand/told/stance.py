@@ -97,7 +97,7 @@ def _is_elsewhere(clause: Clause) -> bool:
         return True
     if not pattern(FILE, "stance", "elsewhere_warm").search(clause.text):
         return False
-    return any(q.kind in ("degrees", "bare") for q in found) or not found
+    return any(q.kind in ("degrees", "bare") for q in found)
 
 
 def _is_condition(clause: Clause) -> bool:

@@ -14,7 +14,7 @@ from assistant.understand.told.stance import Stance
 from assistant.understand.told.talk import Talk
 
 FILE = "store.toml"
-_TOLD: tuple[Stance, ...] = ("fact", "past", "hearsay")
+_TOLD: tuple[Stance, ...] = ("fact", "past", "hearsay", "elsewhere")
 _SAID_SO = re.compile(r"\b(said|says|say|told|tells|reckons?|asked|heard)\b")
 _SOME = re.compile(r"\b(some|a few|several|a couple|many|lots|most)\b")
 _COUPLE = {
@@ -44,7 +44,8 @@ _SAID = {
 _SIGN_ORDER = ("mould", "bulging", "leaking", "fizzing", "off_smell", "cloudy")
 _NONE = re.compile(r"\b(no|not|any|without|never|free of|nothing)\b[\w ]{0,16}$")
 _OTHERS = re.compile(
-    r"\b(beer|bread|milk|cheese|kombucha|cider|dough|coke|lemonade|prosecco|fridge smell\w*|tyre"
+    r"(?<!like )(?<!like a )(?<!of )\b(beer|bread|milk|cheese|kombucha|cider|dough|coke|lemonade"
+    r"|prosecco|fridge smell\w*|tyre"
     r"|bath|drain|car|timer|alarm|lights?|power|phone|oven|wall|ceiling|bathroom)\b"
 )
 _GOOD = re.compile(
@@ -177,7 +178,7 @@ def sign_parts(talk: Talk) -> list[Part]:
     """Signs of spoilage: any once there are bottles, before only the unmistakable ones."""
     stored = talk.asked.in_store is not None
     found: list[Part] = []
-    for n in talk.having("fact", "past", "guess", "hearsay"):
+    for n in talk.having("fact", "past", "guess", "hearsay", "elsewhere"):
         clause = talk.clauses[n]
         text = _GOOD.sub(" ", clause.text)
         if _OTHERS.search(text):
@@ -204,6 +205,8 @@ def _shows(sign: str, text: str, stored: bool, talk: Talk) -> bool:
     weak = table(FILE)["sign"]["weak"].get(sign)
     if not (stored and weak and _finds(text, "weak", sign)):
         return False
+    if re.match(r"(smell\w*|tast\w*|gone|went|looks?) ", text):
+        return True
     return bool(
         re.search(r"\b(it|they|one|ones|bottles?|cap|lid|top|there|syrup|batch|jar|them)\b", text)
     )

@@ -7,6 +7,9 @@ from assistant.facts.asked import Asked
 from assistant.understand.told.clauses import Clause, clauses
 from assistant.understand.told.stance import Stance, stances
 
+LEVELS = ("temperature", "ph", "brix")
+"""What has one value at a time, and may be told at any time."""
+
 
 @dataclass(frozen=True)
 class Talk:
@@ -24,8 +27,10 @@ class Talk:
 
     @property
     def first(self) -> str:
-        """The reading that is waited for most, "" for none."""
-        return self.asked.awaited[0].what if self.asked.awaited else ""
+        """The reading that the stage waits for most, "" where it waits for none."""
+        first = self.asked.awaited[0].what if self.asked.awaited else ""
+        always = first in LEVELS and self.asked.kind in ("add", "do", "rest", "option", "bottle")
+        return "" if always else first
 
     def having(self, *wanted: Stance) -> list[int]:
         """The places of the clauses with one of these stances."""

@@ -7,10 +7,8 @@ from assistant.understand.parsing import parse
 from assistant.understand.told.clauses import Clause
 from assistant.understand.told.found import Found
 from assistant.understand.told.spans import Named, Quantity, quantities, things
-from assistant.understand.told.talk import Talk
+from assistant.understand.told.talk import LEVELS, Talk
 
-LEVELS = ("temperature", "ph", "brix")
-"""What has one value at a time: a second one takes the place of the first."""
 WARM = re.compile(
     r"\b(thermometer|temperature|temp|thermo|probe|needle|warm|hot|heat|flame|degrees|climbing"
     r"|rising"
@@ -24,6 +22,7 @@ _MEASURED = re.compile(
     r"\b(weigh\w*|comes?|came|measures?|scales?|made|makes|got|says|shows|reads|jug|is)\b"
 )
 _WEIGHED = ("fruit", "juice", "sugar", "yield", "water")
+_IN_THE_PAN = ("juice", "yield", "fruit", "water")
 _UNREAD = ("vinegar", "malic_acid", "gum_arabic")
 """Things whose amount is not taken from a cook yet."""
 
@@ -39,7 +38,19 @@ def which_thing(one: Found, talk: Talk) -> tuple[Named | None, tuple[str, ...]]:
             break
         if named:
             return named[-1], words[named[-1].begin : named[-1].end]
-    return None, ()
+    return _fruit_behind(one, talk)
+
+
+def _fruit_behind(one: Found, talk: Talk) -> tuple[Named | None, tuple[str, ...]]:
+    """ "2400 grams, blackcurrants": the fruit named right after its weight."""
+    n = one.clause + 1
+    if talk.asked.about != "fruit" or n >= len(talk.clauses):
+        return None, ()
+    words = talk.clauses[n].words
+    named = [t for t in things(words) if t.fruit]
+    if len(named) != 1 or quantities(words) or talk.stances[n] != "fact" or len(words) > 4:
+        return None, ()
+    return named[0], words[named[0].begin : named[0].end]
 
 
 def canonical(
@@ -91,6 +102,8 @@ def _bare_words(
         return (*q.words, "brix"), "brix"
     if scale or WARM.search(text) or (first == "temperature" and thing is None):
         return (*q.words, "degrees", *((scale[0],) if scale else ())), "temperature"
+    if first == "temperature" and thing is not None and thing.what in _IN_THE_PAN:
+        return (*q.words, "degrees"), "temperature"
     if thing is not None:
         name = _TO_SAY.get(thing.what, thing.what) if thing.what != "fruit" else " ".join(said)
         return ("the", *name.split(), "is", *q.words), thing.what

@@ -1,0 +1,46 @@
+"""What is said when nothing was understood: what was caught, what could be asked, and a caution."""
+
+from assistant.cook.reply import Line, Reply
+from assistant.hear.heard import Heard
+from assistant.say import general
+from assistant.turns.free import FreeReader, Moment
+from assistant.understand.told import caught, danger
+
+
+def lost(heard: Heard, reader: FreeReader, now: Moment, again: bool) -> Reply:
+    """The answer to what was not understood.
+
+    again : the last answer was of this kind too; it is worded anew
+    """
+    if not heard.text.strip():
+        return Reply(lines=(general.HEARD_NOTHING,))
+    lines = [*_danger(heard.text), _caught(heard.text, again), _offers(heard, reader, now, again)]
+    if now.batch.stopped_by is not None:
+        lines.append(Line(id="stopped_wait", rank="limit"))
+    return Reply(lines=tuple(lines))
+
+
+def _caught(text: str, again: bool) -> Line:
+    said = caught(text)
+    if not said:
+        return Line(id="fallback.lost_again" if again else "fallback.lost", rank="answer")
+    facts = {"caught": said}
+    if again:
+        return Line(id="fallback.caught_again", rank="answer", facts=facts)
+    return Line(id="fallback.caught", rank="answer", facts=facts)
+
+
+def _offers(heard: Heard, reader: FreeReader, now: Moment, again: bool) -> Line:
+    titles = reader.offers(heard, now)
+    if len(titles) > 1:
+        facts = {"one": titles[0], "other": titles[1]}
+        return Line(id="fallback.offers", rank="answer", facts=facts)
+    if titles:
+        return Line(id="fallback.offers_one", rank="answer", facts={"one": titles[0]})
+    none = "fallback.offers_none_again" if again else "fallback.offers_none"
+    return Line(id=none, rank="answer")
+
+
+def _danger(text: str) -> list[Line]:
+    found = danger(text)
+    return [Line(id=f"fallback.danger_{found}", rank="caution")] if found else []

@@ -1,0 +1,177 @@
+"""What the grammars do not understand: facts inside talk, questions in any words, or nothing.
+
+The sentence model is asked for only when a question has to be told apart, so that starting up
+stays quick; without one, only what words alone tell is understood.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from assistant.answers.card import Card, card_named
+from assistant.cook import Batch
+from assistant.cook.cards import can_be_meant
+from assistant.facts.asked import Asked
+from assistant.facts.events import AnyEvent, Ask, SayAgain, Sign, event_adapter
+from assistant.gist import Gist, shipped
+from assistant.hear.heard import Heard
+from assistant.understand import Question, Understood, understand
+from assistant.understand.told import follow_up, freely, is_question
+from assistant.understand.verdict import take
+
+if TYPE_CHECKING:
+    from assistant.answers.meant import Meant
+
+_FREELY = ("chatter", "not_understood")
+_CERTAIN = 0.8
+"""From here a question is meant rather than an unsure "done"."""
+_SPOKEN_TOO = 0.05
+"""So much likelier speech must be than typing: it may be for somebody else."""
+
+
+@dataclass(frozen=True)
+class Moment:
+    """Where the cook stands: the batch, what it asks for, now, and the questions that are open.
+
+    subject : the last question that was answered, for "and in the freezer?"
+    """
+
+    batch: Batch
+    asked: Asked
+    at: datetime
+    pending: Question | None = None
+    subject: Ask | None = None
+
+
+@dataclass(frozen=True)
+class FreeReader:
+    """Understands what the grammars can't.
+
+    gist : gives the sentence model; None to go by words alone
+    """
+
+    gist: Callable[[], Gist] | None = shipped
+
+    def understood(self, heard: Heard, now: Moment) -> Understood:
+        """The verdict on one utterance: the grammars' where they have one."""
+        picked = self._picked(heard, now)
+        if picked is not None:
+            return picked
+        found = understand(heard, now.asked, now.at, now.pending)
+        if heard.partial or (found.verdict == "refuse" and found.reason not in _FREELY):
+            return found
+        if found.verdict != "refuse":
+            return _why_that(found, now)
+        told = freely(heard, now.asked, now.at, now.pending, understand)
+        if not _nothing(told) and not self._rather_asks(told, heard, now):
+            return told
+        return self._question(heard, now) or (found if _nothing(told) else told)
+
+    def offers(self, heard: Heard, now: Moment) -> tuple[str, ...]:
+        """Titles of the two nearest things that could be asked."""
+        if self.gist is None:
+            return ()
+        from assistant.answers.meant import nearest
+
+        return tuple(one.title for one in nearest(heard.text, self.gist(), now_may(now)))
+
+    def _rather_asks(self, told: Understood, heard: Heard, now: Moment) -> bool:
+        """Whether an unsure word without a number is much likelier a question of ours."""
+        if told.question is None or told.question.reason != "unsure" or self.gist is None:
+            return False
+        plain = all(e.kind in ("onward", "undo", "no") for c in told.question.candidates for e in c)
+        meant = self._meant(heard.text, now) if plain else ()
+        return bool(meant) and meant[0].likely >= _CERTAIN
+
+    def _meant(self, text: str, now: Moment) -> "tuple[Meant, ...]":
+        if self.gist is None:
+            return ()
+        from assistant.answers.meant import asked_about
+
+        return asked_about(text, self.gist(), now_may(now), is_question(text))
+
+    def _question(self, heard: Heard, now: Moment) -> Understood | None:
+        """The question that is asked, or which of two; with the last one's subject if need be."""
+        text = heard.text
+        again = follow_up(text, now.subject)
+        if again is not None:
+            return take((again.model_copy(update={"at": now.at, "heard": text}),))
+        meant = self._meant(text, now)
+        spoken = heard.engine != "typed"
+        if spoken and meant and not is_question(text):
+            meant = meant if meant[0].likely >= _CERTAIN + _SPOKEN_TOO else ()
+        if not meant:
+            return None
+        if len(meant) == 1:
+            return take(_events(meant[0], text, now))
+        candidates = tuple((_event(one, text, now),) for one in meant)
+        question = Question(kind="which", candidates=candidates, reason="which_card")
+        facts = (("one", meant[0].title), ("other", meant[1].title))
+        return Understood(
+            verdict="ask", question=question, reason="which_card", doubt="which_card", facts=facts
+        )
+
+    def _picked(self, heard: Heard, now: Moment) -> Understood | None:
+        """One of two questions that was offered, picked in the cook's words."""
+        pending = now.pending
+        if pending is None or pending.reason != "which_card" or self.gist is None:
+            return None
+        from assistant.answers.meant import one_of
+
+        by_label = {_label(c[0]): c for c in pending.candidates}
+        if not _nothing(understand(heard, now.asked, now.at, pending)):
+            return None
+        label = one_of(heard.text, self.gist(), tuple(by_label))
+        return take(by_label[label]) if label else None
+
+
+SHIPPED = FreeReader()
+"""With the sentence model that comes along."""
+
+
+def now_may(now: Moment) -> Callable[[Card], bool]:
+    """Whether a card can be meant at this batch now."""
+    return lambda card: can_be_meant(now.batch, card, now.at)
+
+
+def _nothing(found: Understood) -> bool:
+    return found.verdict == "refuse" and found.reason in _FREELY
+
+
+def _why_that(found: Understood, now: Moment) -> Understood:
+    """ "Why?" right after an answer asks about the answer, not about the stage."""
+    match found.events:
+        case (Ask(topic="why", about=None) as asks,) if now.subject and now.subject.topic == "card":
+            return take((asks.model_copy(update={"topic": "more"}),))
+    return found
+
+
+def _events(meant: "Meant", text: str, now: Moment) -> tuple[AnyEvent, ...]:
+    """The question; a sign of spoilage that is told, not asked about, is written down too."""
+    event = _event(meant, text, now)
+    card = card_named(meant.label) if meant.is_card else None
+    if card is None or card.sign is None or is_question(text) or now.asked.in_store is None:
+        return (event,)
+    return (Sign(at=now.at, heard=text, what=card.sign), event)
+
+
+def _event(meant: "Meant", text: str, now: Moment) -> AnyEvent:
+    if meant.is_card:
+        return Ask(at=now.at, heard=text, topic="card", about=meant.label)
+    from assistant.answers.topics import SAY_AGAIN, named
+
+    topic = named(meant.label)
+    if topic.topic == SAY_AGAIN:
+        return SayAgain(at=now.at, heard=text)
+    fields = {"kind": "ask", "at": now.at, "heard": text}
+    return event_adapter.validate_python(fields | topic._asdict())
+
+
+def _label(event: AnyEvent) -> str:
+    match event:
+        case Ask(topic="card"):
+            return event.about or ""
+        case Ask():
+            return event.topic if event.about is None else f"{event.topic}/{event.about}"
+    return "say_again"
