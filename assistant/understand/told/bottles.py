@@ -14,6 +14,10 @@ from assistant.understand.told.talk import Talk
 _BOTTLE = frozenset(
     ("bottle", "bottles", "ones", "jar", "jars", "flask", "flasks", "swing", "swingtops")
 )
+_ABOUT = re.compile(
+    r"\b(bottles?|jars?|flasks?|litres?|liters?|mils?|millilit\w+|centilit\w+|pints?"
+    r"|halves|swingtops?|times|hundred|caps?|capped)\b"
+)
 _SIZED = re.compile(r"\b(small|little|big|large|tiny|mini)( bottles?| ones?| jars?)?\b")
 _PART = re.compile(
     r"\b(and a half|half full|three quarters full|part bottle|half a bottle|part filled)\b"
@@ -34,6 +38,8 @@ class _Token:
 
 def bottle_parts(talk: Talk) -> list[Part]:
     """The bottles filled, as a sentence about bottling tells; all of them or a doubt."""
+    if not _ABOUT.search(talk.text):
+        return []
     if talk.asked.kind != "bottle" or pattern(FILE, "stance", "undone").search(talk.text):
         return []
     parts: list[Part] = []

@@ -162,6 +162,8 @@ def _joined(words: tuple[str, ...]) -> Iterator[tuple[str, tuple[str, ...]]]:
     for at, word in enumerate(words):
         rejected = word == "not" and at + 1 in starts and words[at + 1] not in ("a", "an", "half")
         asks = at > begin and _asks_here(words, at)
+        if word in ("who", "which") and at == begin:
+            continue
         if at in inner or not (word in _JOINERS or rejected or asks):
             continue
         if (

@@ -20,6 +20,7 @@ _COMPARED = re.compile(
 _VESSELS = frozenset(
     ("jug", "pan", "pot", "bowl", "tub", "bucket", "scale", "kettle", "container", "jar")
 )
+_TIMES = frozenset(("second", "seconds", "minute", "minutes", "hour", "hours", "days", "weeks"))
 _COUNTED = frozenset(("punnets", "bags", "bag", "punnet", "crate", "box", "heads", "o'clock"))
 
 
@@ -103,6 +104,8 @@ def _counts_things(q: Quantity, words: tuple[str, ...], thing: Named | None) -> 
         return False
     if thing is not None and thing.begin == q.end and thing.what == "fruit":
         return True
+    if set(words[q.end : q.end + 2]) & _TIMES or words[q.end : q.end + 2] == ("of", "them"):
+        return True
     plural = after.endswith("s") and len(after) > 3 and after not in known()
     return plural or after in _COUNTED
 
@@ -131,4 +134,10 @@ def strangers(clause: Clause, amounts: Sequence[Quantity], named: Sequence[Named
     """How many words beside the numbers and things nobody knows."""
     spans = [(q.begin, q.end) for q in amounts] + [(t.begin, t.end) for t in named]
     inside = {n for begin, end in spans for n in range(begin, end)}
-    return sum(n not in inside and w not in known() for n, w in enumerate(clause.words))
+    bounds = {w for side in ("below", "above") for w in _words_of(side, clause.text)}
+    fine = known() | bounds
+    return sum(n not in inside and w not in fine for n, w in enumerate(clause.words))
+
+
+def _words_of(side: str, text: str) -> set[str]:
+    return {w for m in pattern(FILE, "stance", side).finditer(text) for w in m[0].split()}

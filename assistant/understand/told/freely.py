@@ -18,8 +18,9 @@ from assistant.understand.told.others import choice_parts, other_parts, timer_pa
 from assistant.understand.told.part import Part
 from assistant.understand.told.progress import progress_parts
 from assistant.understand.told.readings import reading_parts
+from assistant.understand.told.signs import sign_parts
 from assistant.understand.told.stance import FILE
-from assistant.understand.told.store import sign_parts, store_parts
+from assistant.understand.told.store import store_parts
 from assistant.understand.told.talk import LEVELS, talk_of
 from assistant.understand.verdict import Question, Understood, ask, doubt, refuse, take
 

@@ -1,6 +1,7 @@
 """Yes and no in other words, timers, taking back, throwing away."""
 
 import re
+from dataclasses import replace
 
 from assistant.understand.parsing import parser
 from assistant.understand.told.found import strangers
@@ -49,15 +50,39 @@ def choice_parts(talk: Talk) -> list[Part]:
     lead = talk.clauses[0].words[:1] if talk.clauses else ()
     if yes and no and lead and lead[0] in ("no", "nah", "nope"):
         yes = False
+    said = {t.what for c in talk.clauses for t in things(c.words)}
+    strange = 0 if talk.asked.about in said else _strange(talk)
+    if strange > 1 or talk.having("elsewhere") or _other_matters(talk):
+        return []
     if not no and re.search(r"\bnot\b", talk.text):
-        return [Part(("no",), sure=False, what="choice")]
+        return [Part(("no",), sure=False, what="choice")] if not strange else []
     if yes == no:
         return []
-    strange = strangers(talk.clauses[0], (), things(talk.clauses[0].words))
-    begins = pattern(FILE, "yes" if yes else "no", "words").match(talk.text)
-    weak = pattern(FILE, "yes", "weak").match(talk.text) if yes else None
-    sure = bool(begins or weak) or strange <= 1
-    return [Part(("yes",) if yes else ("no",), sure=sure, what="choice")]
+    return [Part(("yes",) if yes else ("no",), sure=not strange, what="choice")]
+
+
+def _other_matters(talk: Talk) -> bool:
+    """ "Yes, yes, I'm coming down": a clause that has nothing to do with a choice."""
+    ours = [pattern(FILE, *path) for path in _CHOICE]
+    return any(
+        len(c.words) > _FEW and not things(c.words) and not any(p.search(c.text) for p in ours)
+        for c in talk.clauses
+    )
+
+
+_CHOICE = (("choice", "known"), ("yes", "words"), ("yes", "weak"), ("no", "words"))
+_FEW = 2
+
+
+def _strange(talk: Talk) -> int:
+    """Words that have to do neither with a choice nor with what it is about."""
+    left = []
+    for clause in talk.clauses:
+        text = clause.text
+        for path in _CHOICE:
+            text = pattern(FILE, *path).sub(" ", text)
+        left.append(replace(clause, words=tuple(text.split())))
+    return sum(strangers(clause, (), ()) for clause in left)
 
 
 def _without_sayings(text: str) -> str:

@@ -7,6 +7,7 @@ from assistant.understand.parsing import parser
 from assistant.understand.told.clauses import Clause
 from assistant.understand.told.found import strangers
 from assistant.understand.told.lexicon import any_of, listed, pattern, table
+from assistant.understand.told.ours import strange_in
 from assistant.understand.told.part import Part
 from assistant.understand.told.spans import quantities, things
 from assistant.understand.told.stance import FILE as WORDS
@@ -30,6 +31,7 @@ _ELSEWHERE = re.compile(
     r"|lemons|limes)"
 )
 _STOPPED = re.compile(r"\b(stopped|finished|done|no longer|not|through) (\w+ ){0,2}$")
+_ADVERBS = re.compile(r"\b(already|now|just|finally|really|well|also|only|nicely|fully|properly) ")
 _OVER = re.compile(
     r" (is |has |are )?(all )?(complete|completed|over|done|finished|ended|stopped)\b"
 )
@@ -44,7 +46,11 @@ source)."""
 def progress_parts(talk: Talk) -> list[Part]:
     """ "Done" where the stage has been done; a doubt where it waits for a number instead."""
     asked = talk.asked
-    if _still_to_do(talk) or pattern(WORDS, "stance", "joke").search(talk.text):
+    if (
+        talk.having("elsewhere")
+        or _still_to_do(talk)
+        or pattern(WORDS, "stance", "joke").search(talk.text)
+    ):
         return []
     if asked.kind in _READ:
         return _without_reading(talk)
@@ -59,11 +65,16 @@ def progress_parts(talk: Talk) -> list[Part]:
         if _says_done(clause, talk):
             strange = strangers(clause, quantities(clause.words), things(clause.words))
             strange -= len(_done_words(clause, talk))
-            if strange <= MOST_STRANGE:
+            if strange <= MOST_STRANGE and not (strange_in(talk) and _only_plain(clause, talk)):
                 others = [s for m, s in enumerate(talk.stances) if m != n]
                 clear = strange <= 0 and all(s in _CLEAR for s in others)
                 return [Part(("done",), sure=clear, what="onward")]
     return []
+
+
+def _only_plain(clause: Clause, talk: Talk) -> bool:
+    """ "Done" or "in" without a word of the stage: talk about other things sounds the same."""
+    return not any(_group_done(g, clause) for g in groups(talk)) and not things(clause.words)
 
 
 def groups(talk: Talk) -> list[str]:
@@ -101,7 +112,8 @@ def _time_passed(clause: Clause) -> bool:
 
 def _group_done(name: str, clause: Clause) -> bool:
     """Whether the clause has a done form of the group, or a doing one that is at its end."""
-    if pattern(FILE, name, "by").search(clause.text):
+    by = pattern(FILE, name, "by")
+    if by.search(clause.text) or by.search(_ADVERBS.sub("", clause.text)):
         return True
     found = pattern(FILE, name, "doing").finditer(clause.text)
     return any(_ended(clause.text, match.start(), match.end()) for match in found)

@@ -7,6 +7,7 @@ from assistant.understand.told.doubts import not_measured, strange_measure, unkn
 from assistant.understand.told.found import Found, found_in
 from assistant.understand.told.lexicon import pattern
 from assistant.understand.told.merging import as_correction, one_each
+from assistant.understand.told.ours import can_be_ours
 from assistant.understand.told.part import Part
 from assistant.understand.told.spans import quantities, things
 from assistant.understand.told.stance import FILE
@@ -121,6 +122,8 @@ def _part(one: Found, talk: Talk, amended: bool) -> Part | None:
     doubt = _doubt(one, talk, amended)
     if doubt is not None:
         return doubt
+    if not can_be_ours(one, talk):
+        return None
     words, what = canonical(one, *which_thing(one, talk), talk)
     if words is None:
         return None

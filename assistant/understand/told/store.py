@@ -37,22 +37,6 @@ _BOTTLE = re.compile(
     r"\b(bottles?|one|ones|them|it|jars?|two|three|four|five|six|seven|eight|nine|ten|both"
     r"|couple|dozen)\b"
 )
-_SAID = {
-    "mould": "there's mould", "fizzing": "it's fizzing", "off_smell": "it smells off",
-    "bulging": "it's bulging", "leaking": "it's leaking", "cloudy": "it's cloudy",
-}  # fmt: skip
-_SIGN_ORDER = ("mould", "bulging", "leaking", "fizzing", "off_smell", "cloudy")
-_NONE = re.compile(r"\b(no|not|any|without|never|free of|nothing)\b[\w ]{0,16}$")
-_OTHERS = re.compile(
-    r"(?<!like )(?<!like a )(?<!of )\b(beer|bread|milk|cheese|kombucha|cider|dough|coke|lemonade"
-    r"|prosecco|fridge smell\w*|tyre"
-    r"|bath|drain|car|timer|alarm|lights?|power|phone|oven|wall|ceiling|bathroom)\b"
-)
-_GOOD = re.compile(
-    r"\b(smells?|smelled|smelling|tastes?) (so |very |really |absolutely |just )?(good|great"
-    r"|lovely|amazing|nice|delicious|divine|wonderful|heavenly|fine|fruity|sweet|like (summer"
-    r"|heaven|jam|raspberr\w+|fruit))\b"
-)
 MOST_STRANGE = 4
 
 
@@ -172,41 +156,3 @@ def _recount(talk: Talk, at: datetime) -> list[Part]:
         return []
     event = Correct(at=at, heard=talk.text, value=float(value[0]), unit="count", what="bottles")
     return [Part(events=(event,), sure=False, what="store")]
-
-
-def sign_parts(talk: Talk) -> list[Part]:
-    """Signs of spoilage: any once there are bottles, before only the unmistakable ones."""
-    stored = talk.asked.in_store is not None
-    found: list[Part] = []
-    for n in talk.having("fact", "past", "guess", "hearsay", "elsewhere"):
-        clause = talk.clauses[n]
-        text = _GOOD.sub(" ", clause.text)
-        if _OTHERS.search(text):
-            continue
-        for sign in _SIGN_ORDER:
-            if _shows(sign, text, stored, talk) and not any(p.what == sign for p in found):
-                words = tuple(_SAID[sign].split())
-                sure = talk.stances[n] == "fact"
-                found.append(Part(words, sure=sure, what=sign))
-    return found
-
-
-def _finds(text: str, force: str, sign: str) -> bool:
-    """Whether a sign's words are there and not denied."""
-    found = pattern(FILE, "sign", force, sign).finditer(text)
-    return any(not _NONE.search(text[: match.start()]) for match in found)
-
-
-def _shows(sign: str, text: str, stored: bool, talk: Talk) -> bool:
-    strong = table(FILE)["sign"]["strong"].get(sign)
-    if strong and _finds(text, "strong", sign):
-        hot = talk.asked.kind in ("heat", "hold", "reduce", "measure", "bottle")
-        return stored or not (hot and sign in ("fizzing", "bulging"))
-    weak = table(FILE)["sign"]["weak"].get(sign)
-    if not (stored and weak and _finds(text, "weak", sign)):
-        return False
-    if re.match(r"(smell\w*|tast\w*|gone|went|looks?) ", text):
-        return True
-    return bool(
-        re.search(r"\b(it|they|one|ones|bottles?|cap|lid|top|there|syrup|batch|jar|them)\b", text)
-    )
