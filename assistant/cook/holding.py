@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from assistant.calc.hold import seconds_above, sweetened_margin
 from assistant.cook.batch import Batch, Taken
+from assistant.cook.passing import passed, timed
 
 if TYPE_CHECKING:
     from assistant.cook.kinds import Hold
@@ -63,7 +64,8 @@ def would_complete_at(batch: Batch, stage: "Hold", at: datetime) -> bool:
     runs = _runs(_heating(batch), stage.target_c)
     if not runs[-1] or at < runs[-1][-1].at:
         return False
-    so_far = [*_points(runs[-1]), ((at - runs[-1][0].at).total_seconds(), stage.target_c)]
+    points, since = _points(runs[-1]), (at - runs[-1][-1].at).total_seconds()
+    so_far = [*points, (points[-1][0] + since, stage.target_c)]
     return seconds_above(so_far, stage.target_c, longest_gap_s=LONGEST_GAP_S) >= stage.seconds
 
 
@@ -80,19 +82,24 @@ def _heating(batch: Batch) -> list[Taken]:
 def _runs(temps: Sequence[Taken], target_c: float) -> list[list[Taken]]:
     """Stretches of readings at or above the target; the last is empty after a colder one.
 
-    A clock set back ends a run too, since nobody knows how long it was.
+    A clock set back ends a run too, and so does another process: nobody knows how long it was.
     """
     runs: list[list[Taken]] = [[]]
     for taken in temps:
-        if runs[-1] and (taken.base < target_c or taken.at < runs[-1][-1].at):
+        if runs[-1] and (taken.base < target_c or _unknown(runs[-1][-1], taken)):
             runs.append([])
         if taken.base >= target_c:
             runs[-1].append(taken)
     return runs
 
 
+def _unknown(before: Taken, after: Taken) -> bool:
+    since = passed(before.reading, after.reading)
+    return since.apart or since.seconds < 0
+
+
 def _points(run: Sequence[Taken]) -> list[tuple[float, float]]:
-    return [((t.at - run[0].at).total_seconds(), t.base) for t in run]
+    return timed(run)
 
 
 def _measure(run: Sequence[Taken], stage: "Hold") -> Held:

@@ -3,6 +3,7 @@
 from assistant.cook.batch import Batch
 from assistant.cook.changes import Step, heard
 from assistant.cook.judging import limit_line
+from assistant.cook.passing import doubts
 from assistant.cook.reply import Line
 from assistant.facts.events import Reading
 from assistant.limits import tripped
@@ -10,7 +11,8 @@ from assistant.limits import tripped
 
 def take_temperature(batch: Batch, event: Reading) -> Step:
     """The batch with the thermometer read: on to the next stage where it was waited for."""
-    return heard(batch, event, _warning(batch, event))
+    after, reply = heard(batch, event, _warning(batch, event))
+    return after, reply.model_copy(update={"lines": (*reply.lines, *doubts(batch, event))})
 
 
 def _warning(batch: Batch, event: Reading) -> tuple[Line, ...]:

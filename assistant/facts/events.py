@@ -29,17 +29,28 @@ RULES = 1
 
 
 class Event(BaseModel):
-    """What every event carries."""
+    """What every event carries.
+
+    process, elapsed_s : who counted, and the steady seconds counted from a start of its own, for
+        comparing within one process; not there in what was written before anything was counted [s]
+    """
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
     at: AwareDatetime
     heard: str = ""
     sure: float = Field(default=1.0, ge=0.0, le=1.0)
+    process: Annotated[str, Field(max_length=64, exclude_if=lambda name: not name)] = ""
+    elapsed_s: Annotated[
+        float | None, Field(allow_inf_nan=False, exclude_if=lambda counted: counted is None)
+    ] = None
 
     def meaning(self) -> dict[str, Any]:
         """The event without when, how and how surely it was heard: equal for equal meanings."""
-        return self.model_dump(exclude={"at", "heard", "sure"}, exclude_none=True)
+        return self.model_dump(exclude=_HOW_IT_CAME, exclude_none=True)
+
+
+_HOW_IT_CAME = {"at", "heard", "sure", "process", "elapsed_s"}
 
 
 class Reading(Event):

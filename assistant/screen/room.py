@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Literal
 
-from assistant.base.clock import Clock
+from assistant.base.clock import Clock, Tick
 from assistant.base.errors import StoreUnusable
 from assistant.hear.heard import Heard
 from assistant.hear.shares import plain
@@ -86,6 +86,12 @@ class RoomClock:
     def now(self) -> datetime:
         """The time now, or the moment that is being told."""
         return self.at or self._clock.now()
+
+    def tick(self) -> Tick:
+        """What was counted up to now, or up to the moment that is being told."""
+        ticked = self._clock.tick()
+        ago = (self._clock.now() - self.at).total_seconds() if self.at else 0.0
+        return ticked._replace(elapsed_s=ticked.elapsed_s - max(0.0, ago))
 
 
 class Room:

@@ -80,6 +80,7 @@ class Session:
         for tried in count():
             taken = journal.names(at.date().isoformat())
             event = Begin(at=at, batch=next_batch_id(taken, at.date()), recipe=body, rules=RULES)
+            event = event.model_copy(update=clock.tick()._asdict())
             batch, _ = begin(event)
             try:
                 journal.append(batch.id, event, 0)
@@ -111,7 +112,7 @@ class Session:
 
     def name_fruit(self, fruit: str) -> None:
         """Which fruit it is, where the wish to begin the batch has said so."""
-        event = Choose(at=self._clock.now(), option="fruit", value=fruit)
+        (event,) = self._counted((Choose(at=self._clock.now(), option="fruit", value=fruit),))
         self._write((event,))
         self.batch, _ = step(self.batch, event)
 
@@ -122,7 +123,7 @@ class Session:
 
     def leave(self) -> None:
         """The input has ended in good order: the journal says so, and the batch waits."""
-        self._write((Stop(at=self._clock.now()),))
+        self._write(self._counted((Stop(at=self._clock.now()),)))
 
     def remind(self) -> Turn | None:
         """What the cook should hear unasked: a timer run out, a hold or a rest to look after.
@@ -194,7 +195,7 @@ class Session:
         begins = len(events) < len(found.events)
         if begins and not self._may_be_this(events):
             return self._wants_another(heard, found, events)
-        for event in self._as_a_whole(events):
+        for event in self._counted(self._as_a_whole(events)):
             taken.append(event)
             if isinstance(event, Manner):
                 replies.append(Reply(lines=(no_voice(),)))
@@ -231,6 +232,11 @@ class Session:
         nothing = found.model_copy(update={"events": ()})
         turn = self._turn(heard.text, "take", reply, nothing)
         return turn.model_copy(update={"wants": _fruit(events)})
+
+    def _counted(self, events: tuple[AnyEvent, ...]) -> tuple[AnyEvent, ...]:
+        """The events with what the clock counted, besides the time on the wall."""
+        counted = self._clock.tick()._asdict()
+        return tuple(event.model_copy(update=counted) for event in events)
 
     def _write(self, events: tuple[AnyEvent, ...]) -> None:
         self._journal.append_all(self.batch.id, events, self._events)
