@@ -36,6 +36,7 @@ COMMANDS = {
     "merge": "merge:merge",
     "screen": "screen:screen",
     "ready": "ready:ready",
+    "who": "who:who",
     "reckon": "reckon:app",
     "larder": "larder:app",
 }

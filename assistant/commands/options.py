@@ -10,7 +10,7 @@ from assistant.base.clock import Clock
 from assistant.base.errors import WrongUse
 from assistant.commands.ending import ENDING
 from assistant.facts.events import AnyEvent
-from assistant.keep import Journal, SharedJournal, default_path, own_path
+from assistant.keep import Journal, SharedJournal, default_path, own_path, who_works_here
 from assistant.label.content import batch_of
 from assistant.past.joining import may_join, told
 from assistant.past.lookback import LookBack
@@ -50,9 +50,9 @@ def open_journal(store: str | None) -> Journal:
     """
     address = store or default_path()
     own = own_path(address)
-    if own is None:
-        return until_the_end(Journal(address))
-    return until_the_end(SharedJournal(address, own, may_join, tell, told))
+    journal = Journal(address) if own is None else SharedJournal(address, own, may_join, tell, told)
+    journal.sign(who_works_here())
+    return until_the_end(journal)
 
 
 def until_the_end(journal: J) -> J:

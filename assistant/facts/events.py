@@ -28,11 +28,35 @@ RULES = 1
 """What a batch that is begun now is folded by, see `Begin.rules`."""
 
 
+class By(BaseModel):
+    """Who wrote an event: names that a cook gave once. They are no proof of anything."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    person: str = ""
+    kitchen: str = ""
+    device: str = ""
+
+    def named(self) -> dict[str, str]:
+        """The names that were given."""
+        return {name: said for name, said in self.model_dump().items() if said}
+
+    @property
+    def words(self) -> str:
+        """As they may be shown.
+
+        >>> By(person="Ana", kitchen="the tea hut", device="till").words
+        'Ana, the tea hut, till'
+        """
+        return ", ".join(self.named().values())
+
+
 class Event(BaseModel):
     """What every event carries.
 
     process, elapsed_s : who counted, and the steady seconds counted from a start of its own, for
         comparing within one process; not there in what was written before anything was counted [s]
+    by : who wrote it, where somebody gave a name
     """
 
     model_config = ConfigDict(frozen=True, extra="forbid")
@@ -44,13 +68,14 @@ class Event(BaseModel):
     elapsed_s: Annotated[
         float | None, Field(allow_inf_nan=False, exclude_if=lambda counted: counted is None)
     ] = None
+    by: By | None = Field(default=None, exclude_if=lambda by: by is None)
 
     def meaning(self) -> dict[str, Any]:
-        """The event without when, how and how surely it was heard: equal for equal meanings."""
+        """The event without who, when, how and how surely: equal for equal meanings."""
         return self.model_dump(exclude=_HOW_IT_CAME, exclude_none=True)
 
 
-_HOW_IT_CAME = {"at", "heard", "sure", "process", "elapsed_s"}
+_HOW_IT_CAME = {"at", "heard", "sure", "process", "elapsed_s", "by"}
 
 
 class Reading(Event):

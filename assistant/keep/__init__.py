@@ -9,6 +9,8 @@ from assistant.keep.names import next_batch_id, renamed
 from assistant.keep.opening import default_path, own_path
 from assistant.keep.shared import SharedJournal, sentence
 from assistant.keep.summaries import NEVER, Summaries, Summary
+from assistant.keep.who import give as give_names
+from assistant.keep.who import who as who_works_here
 from assistant.keep.whole import Count
 
 __all__ = [
@@ -28,6 +30,7 @@ __all__ = [
     "export_batch",
     "file_of",
     "from_lines",
+    "give_names",
     "import_batch",
     "merge",
     "next_batch_id",
@@ -38,4 +41,5 @@ __all__ = [
     "sentence",
     "set_aside",
     "to_lines",
+    "who_works_here",
 ]

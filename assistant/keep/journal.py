@@ -19,7 +19,7 @@ from sqlalchemy import Connection, Engine, func, select
 from sqlalchemy.exc import IntegrityError
 
 from assistant.base.errors import AnotherSession, StoreUnusable, WrongUse
-from assistant.facts.events import AnyEvent, Begin, event_adapter
+from assistant.facts.events import AnyEvent, Begin, By, event_adapter
 from assistant.keep import leases, opening, schema, standing
 from assistant.keep.dated import is_dated, misdated
 from assistant.keep.faults import MEND, translated
@@ -56,6 +56,8 @@ class Journal:
     ['rhubarb']
     """
 
+    _by: By | None = None
+
     def __init__(self, store: str | Path) -> None:
         """Open the store at a path or URL, making what is missing; StoreUnusable if it can't be."""
         url = opening.address(store)
@@ -88,10 +90,16 @@ class Journal:
     def append_all(
         self, batch_id: str, events: Sequence[AnyEvent], seq: int, mark: str | None = None
     ) -> None:
-        """Write several events as one: all of them or none.
+        """Write several events as one: all of them or none, signed by who works here.
 
         mark : id of the message they came with, written along; a second time is refused
         """
+        self.take_in(batch_id, self._signed(events), seq, mark)
+
+    def take_in(
+        self, batch_id: str, events: Sequence[AnyEvent], seq: int, mark: str | None = None
+    ) -> None:
+        """The same, as they are: events that somebody else may have written."""
         if not events:
             return
         if self._why_not is not None:
@@ -117,6 +125,17 @@ class Journal:
                     self._brought_in = standing.bring_in(self.engine)
             except IntegrityError as error:
                 raise _another_session(batch_id) from error
+
+    def sign(self, by: By | None) -> None:
+        """Who works here: each event that is appended from now on says so; nobody for None."""
+        self._by = by
+        self.work_as(by.person or by.device if by else "", by.kitchen if by else "")
+
+    def _signed(self, events: Sequence[AnyEvent]) -> Sequence[AnyEvent]:
+        if self._by is None:
+            return events
+        by = {"by": self._by}
+        return [event if event.by else event.model_copy(update=by) for event in events]
 
     def _along(self, connection: Connection, batch_id: str) -> None:
         """What a journal of another kind writes in the same transaction."""

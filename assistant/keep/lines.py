@@ -66,5 +66,5 @@ def import_batch(
         first = renamed(first, batch_id)
     if journal.events(first.batch):
         raise WrongUse(f"batch {first.batch} is in {journal.store} already; give another id")
-    journal.append_all(first.batch, (first, *events[1:]), 0)
+    journal.take_in(first.batch, (first, *events[1:]), 0)
     return first.batch

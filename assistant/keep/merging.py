@@ -71,7 +71,7 @@ def bring(target: Journal, events: Events, may_join: MayJoin) -> Brought:
     for attempt in range(_TRIES):
         found = _fitted(target, first, events, may_join)
         try:
-            target.append_all(found.name, found.added, len(found.held))
+            target.take_in(found.name, found.added, len(found.held))
         except AnotherSession:
             if attempt == _TRIES - 1:
                 raise

@@ -98,7 +98,7 @@ class SharedJournal(Journal):
         """Whether the shared store was out of reach when it was last looked for."""
         return self._shared is None
 
-    def append_all(
+    def take_in(
         self, batch_id: str, events: Sequence[AnyEvent], seq: int, mark: str | None = None
     ) -> None:
         """Write several events as one, on a disk when this returns: there and here, or here."""

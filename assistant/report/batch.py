@@ -20,6 +20,7 @@ from assistant.report.course import (
     stay_lines,
     stay_records,
 )
+from assistant.report.hands import hand_lines, hand_records
 from assistant.say.amounts import by_eye
 
 CAUTION = (
@@ -46,7 +47,13 @@ def batch_record(events: Sequence[AnyEvent], prices: Prices | None = None) -> di
         "ended": batch.ended,
         "stopped_by": batch.stopped_by,
         "readings": [
-            {"at": t.at.isoformat(), "stage": t.stage, **t.reading.meaning()} for t in batch.taken
+            {
+                "at": t.at.isoformat(),
+                "stage": t.stage,
+                **t.reading.meaning(),
+                **({"by": t.reading.by.named()} if t.reading.by else {}),
+            }
+            for t in batch.taken
         ],
         "additions": [
             {
@@ -70,6 +77,7 @@ def batch_record(events: Sequence[AnyEvent], prices: Prices | None = None) -> di
         "notes": list(batch.notes),
         "skipped": sorted(batch.skipped),
         "yield_ml_per_kilo": None if made is None else round(made),
+        "hands": hand_records(events),
         "stages": stay_records(stays(events)),
         "differences": difference_records(differences(events)),
         **cost,
@@ -93,6 +101,7 @@ def batch_lines(events: Sequence[AnyEvent], prices: Prices | None = None) -> lis
         *difference_lines(differences(events)),
         "Result",
         *_result(batch),
+        *(["Who was at work", *hands] if (hands := hand_lines(events)) else []),
         *(["Cost", *cost_lines(priced(batch, prices))] if prices else []),
         "",
         CAUTION,
@@ -113,7 +122,9 @@ def _readings(batch: Batch) -> list[str]:
     rows = []
     for taken in batch.taken:
         said = Quantity(value=taken.reading.value, unit=taken.reading.unit, exact=True)
-        rows.append(f"  {taken.at:%H:%M:%S}  {taken.stage:10} {taken.what:12} {by_eye(said)}")
+        who = f"  by {taken.reading.by.words}" if taken.reading.by else ""
+        what = f"{taken.stage:10} {taken.what:12} {by_eye(said)}"
+        rows.append(f"  {taken.at:%H:%M:%S}  {what}{who}")
     return rows or ["  none yet"]
 
 
