@@ -7,7 +7,7 @@ from typing import Annotated, Any
 import typer
 
 from assistant.base.clock import WallClock
-from assistant.base.errors import LimitStopped, WrongUse
+from assistant.base.errors import WrongUse
 from assistant.commands.options import (
     AsJson,
     Store,
@@ -19,7 +19,7 @@ from assistant.commands.options import (
     look_back,
     open_journal,
 )
-from assistant.cook import Reply, fold, step
+from assistant.cook import fold
 from assistant.facts.asked import Asked
 from assistant.facts.events import (
     AnyEvent,
@@ -38,6 +38,7 @@ from assistant.larder import Larder, Whereabouts, larder_lines, recall_lines, wh
 from assistant.larder import larder as larder_on
 from assistant.larder.shelf import Entry
 from assistant.say import by_eye, shown
+from assistant.turns.recording import record
 from assistant.understand import understand
 
 BatchName = Annotated[str, typer.Argument(metavar="BATCH", help="The batch, as on the label.")]
@@ -224,20 +225,10 @@ def _do(batch_id: str, event: AnyEvent, json: bool, store: str | None) -> None:
     """One fact about a batch: written down and answered, or refused and not written."""
     journal = open_journal(store)
     events = batch_events(journal, batch_id)
-    before, _ = fold(events)
-    after, reply = step(before, event)
-    if after.before is not before:
-        raise _refusal(reply)
-    journal.append(before.id, event, len(events))
+    _, reply = record(journal, events, event)
     if json:
         (entry,) = larder_on([(*events, event)], event.at.date()).entries
         emit(entry_record(entry, event.at.date()) | {"say": shown(reply)})
         return
     for line in shown(reply):
         typer.echo(line)
-
-
-def _refusal(reply: Reply) -> WrongUse | LimitStopped:
-    words = " ".join(shown(reply))
-    limited = any(line.rank == "limit" for line in reply.lines)
-    return LimitStopped(words) if limited else WrongUse(words)

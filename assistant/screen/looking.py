@@ -7,6 +7,7 @@ from assistant.base.errors import WrongUse
 from assistant.cook import Batch, fold
 from assistant.keep import Journal
 from assistant.larder import larder_lines
+from assistant.larder.shelf import Entry
 from assistant.past.lookback import Brief, LookBack
 from assistant.recipebook.files import load_recipe, recipe_names
 from assistant.report import CAUTION, batch_lines
@@ -22,7 +23,20 @@ def larder_page(journal: Journal, now: datetime) -> dict[str, Any]:
     """What is in store today: sections of lines, what to throw away first."""
     found = LookBack(journal).larder(now.date())
     lines = [{"rank": line.rank, "text": by_eye(line)} for line in larder_lines(found)]
-    return {"on": now.date().isoformat(), "now": now.isoformat(), "lines": lines}
+    kept = [_kept(entry) for entry in found.entries if entry.in_store]
+    return {"on": now.date().isoformat(), "now": now.isoformat(), "lines": lines, "kept": kept}
+
+
+def _kept(entry: Entry) -> dict[str, Any]:
+    """A batch with bottles in store, for what may be done with them."""
+    closed = sum(lot.count for lot in entry.lots if not lot.opened)
+    return {
+        "batch": entry.batch,
+        "title": _named(entry.title, entry.fruit),
+        "closed": closed,
+        "opened": entry.in_store - closed,
+        "barred": entry.to_throw_away() > 0,
+    }
 
 
 def batches_page(journal: Journal, now: datetime) -> dict[str, Any]:
@@ -69,6 +83,7 @@ def batch_page(journal: Journal, batch_id: str, now: datetime) -> dict[str, Any]
         "now": now.isoformat(),
         "batch": batch.id,
         "open": batch.stage is not None,
+        "bottled": batch.bottled is not None and batch.barred is None,
         "lines": lines,
         "caution": CAUTION,
         "curve": course.model_dump(mode="json") if course else None,
@@ -80,3 +95,18 @@ def latest_open(journal: Journal) -> str | None:
     """The unfinished batch that was worked on last."""
     found = LookBack(journal).unfinished()
     return found.batch if found else None
+
+
+def labels_pdf(journal: Journal, batch_id: str, now: datetime) -> bytes:
+    """One label a bottle on the usual sheet; WrongUse or LimitStopped where there is none."""
+    # The PDF library takes a moment to load, which the page's start should not wait for.
+    from assistant.label.content import label_text
+    from assistant.label.pdf import draw_labels
+    from assistant.label.sheet import DEFAULT
+
+    events = journal.events(batch_id)
+    if not events:
+        raise WrongUse("There is no such batch.")
+    batch, _ = fold(events)
+    count = batch.bottled.count if batch.bottled else 1
+    return draw_labels(label_text(batch, now.date()), DEFAULT, count, 1).pdf

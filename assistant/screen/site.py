@@ -18,11 +18,12 @@ from starlette.websockets import WebSocket
 
 from assistant.base.errors import PansideError
 from assistant.hear.heard import Ears
+from assistant.screen.acting import ActIn, acted
 from assistant.screen.files import File, page_files
 from assistant.screen.guard import COOKIE, Guard, is_here
 from assistant.screen.house import House
 from assistant.screen.live import Page, refuse_batch
-from assistant.screen.looking import batch_page, batches_page, larder_page, latest_open
+from assistant.screen.looking import batch_page, batches_page, labels_pdf, larder_page, latest_open
 from assistant.screen.pairing import DAYS, Pairing, TooManyTries, spaced
 
 MOST_PAGES = 64
@@ -75,6 +76,8 @@ def site(host: Host) -> ASGIApp:
         Route("/api/pair", _pair, methods=["POST"]),
         Route("/api/pairing", _pairing),
         Route("/api/larder", _larder),
+        Route("/api/larder", _act, methods=["POST"]),
+        Route("/label/{batch}.pdf", _label),
         Route("/api/batches", _batches),
         Route("/api/batches", _begin, methods=["POST"]),
         Route("/api/batches/{batch}", _batch),
@@ -210,6 +213,24 @@ def qr_text(address: str, code: str) -> str:
 async def _larder(request: Request) -> Response:
     house = _host(request).house
     return _json(await asyncio.to_thread(larder_page, house.journal, house.clock.now()))
+
+
+async def _act(request: Request) -> Response:
+    """What became of bottles, with a tap."""
+    house = _host(request).house
+    try:
+        wanted = ActIn.model_validate_json(await request.body())
+    except ValidationError:
+        return _json({"error": "The page sent something that can't be read. Load it again."}, 400)
+    said = await asyncio.to_thread(acted, house.journal, wanted, house.clock.now())
+    return _json({"said": list(said)})
+
+
+async def _label(request: Request) -> Response:
+    """The labels of a bottled batch, to print."""
+    house, name = _host(request).house, request.path_params["batch"]
+    made = await asyncio.to_thread(labels_pdf, house.journal, name, house.clock.now())
+    return Response(made, media_type="application/pdf", headers={"cache-control": "no-store"})
 
 
 async def _batches(request: Request) -> Response:

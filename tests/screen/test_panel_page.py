@@ -172,3 +172,42 @@ def test_an_answer_stands_where_the_instruction_was_and_goes_again(
         expect(cook.page.locator("#instruction")).to_have_text(
             re.compile("Which fruit"), timeout=16_000
         )
+
+
+def test_what_became_of_bottles_is_tapped_in_the_larder(chromium: Browser, tmp_path: Path) -> None:
+    (making,) = SITUATIONS["S19"]().makings
+    kitchen = Kitchen(tmp_path, recipe=None)
+    kitchen.journal.append_all(making.id, making.events, 0)
+    kitchen.clock.forward((SITUATIONS["S19"]().now - kitchen.clock.now()).total_seconds())
+    with kitchen.served() as address:
+        cook = Cook(chromium, address).opens("larder")
+        cook.reads("content", "9 in store")
+        cook.taps("Write down")
+        cook.taps("One was opened")
+        cook.reads("content", "8 closed, 1 open")
+        cook.taps("Write down")
+        cook.taps("Some were given away")
+        cook.page.fill("#count", "2")
+        cook.page.fill("#to", "the kiosk")
+        cook.check_access()
+        cook.taps("Write it down")
+        cook.reads("content", "6 closed, 1 open")
+        cook.taps("Write down")
+        cook.taps("Something is wrong with one")
+        cook.taps("It fizzes or popped")
+        cook.reads("told", "never taste it")
+        assert cook.faults == []
+    assert [e.kind for e in kitchen.journal.events(making.id)[-3:]] == ["opened", "used", "sign"]
+
+
+def test_labels_are_a_tap_away_from_the_report(chromium: Browser, tmp_path: Path) -> None:
+    (making,) = SITUATIONS["S19"]().makings
+    kitchen = Kitchen(tmp_path, recipe=None)
+    kitchen.journal.append_all(making.id, making.events, 0)
+    kitchen.clock.forward((SITUATIONS["S19"]().now - kitchen.clock.now()).total_seconds())
+    with kitchen.served() as address:
+        cook = Cook(chromium, address).opens(f"batches?batch={making.id}")
+        link = cook.page.get_by_role("link", name="Labels (PDF)").get_attribute("href")
+        got = cook.page.request.get(address.rstrip("/") + str(link))
+        assert got.headers["content-type"] == "application/pdf"
+        assert got.body().startswith(b"%PDF")

@@ -51,7 +51,10 @@ function drawReport(told) {
   const id = encodeURIComponent(told.batch);
   const curve = make("div", { id: "curve" });
   content().replaceChildren(
-    told.open ? make("p", {}, make("a", { class: "button first", href: `/?batch=${id}` }, "Go on with it")) : "",
+    make("p", { class: "row" },
+      told.open ? make("a", { class: "button first", href: `/?batch=${id}` }, "Go on with it") : null,
+      told.bottled ? make("a", { class: "button", href: `/label/${id}.pdf` }, "Labels (PDF)") : null,
+      make("button", { type: "button", onclick: () => print() }, "Print")),
     curve,
     make("div", { class: "report", tabindex: "0", role: "region", "aria-label": "Report" }, told.lines.join("\n")),
     make("p", { class: "small" }, told.caution),

@@ -1,0 +1,65 @@
+"""What becomes of bottles, told with a tap: the same events as the larder's commands write."""
+
+from datetime import datetime
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from assistant.base.errors import WrongUse
+from assistant.facts.events import (
+    AnyEvent,
+    Discard,
+    Moved,
+    Opened,
+    Place,
+    Recalled,
+    Sign,
+    SignOf,
+    Used,
+)
+from assistant.keep import Journal
+from assistant.say import shown
+from assistant.turns.recording import record
+
+Count = Annotated[int, Field(ge=1, le=500)]
+
+
+class ActIn(BaseModel):
+    """What a page sends: which batch, what was done, and what goes with it."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    batch: Annotated[str, Field(min_length=1, max_length=64)]
+    act: Literal["use", "give", "open", "move", "discard", "sign", "recall"]
+    count: Count | None = None
+    to: Annotated[str, Field(max_length=100)] = ""
+    place: Place | None = None
+    sign: SignOf | None = None
+
+
+def acted(journal: Journal, wanted: ActIn, at: datetime) -> tuple[str, ...]:
+    """What is said of it, once it is written; WrongUse or LimitStopped where it does not fit."""
+    events = journal.events(wanted.batch)
+    if not events:
+        raise WrongUse("There is no such batch.")
+    _, reply = record(journal, events, _event(wanted, at))
+    return tuple(shown(reply))
+
+
+def _event(wanted: ActIn, at: datetime) -> AnyEvent:
+    match wanted.act:
+        case "use":
+            return Used(at=at, count=wanted.count or 1)
+        case "give" if wanted.to.strip():
+            return Used(at=at, count=wanted.count or 1, to=wanted.to.strip())
+        case "open":
+            return Opened(at=at, count=wanted.count or 1)
+        case "move" if wanted.place:
+            return Moved(at=at, place=wanted.place, count=wanted.count)
+        case "discard":
+            return Discard(at=at, count=wanted.count)
+        case "sign" if wanted.sign:
+            return Sign(at=at, what=wanted.sign)
+        case "recall":
+            return Recalled(at=at)
+    raise WrongUse("Say who got them, where they went, or what you saw.")

@@ -1,0 +1,70 @@
+"""What becomes of bottles, with a tap: written as the larder's commands write it, or refused."""
+
+from pathlib import Path
+
+import pytest
+from pydantic import ValidationError
+from situations import SITUATIONS
+
+from assistant.base.errors import WrongUse
+from assistant.cook import fold
+from assistant.keep import Journal
+from assistant.screen.acting import ActIn, acted
+
+
+@pytest.fixture
+def stored(tmp_path: Path) -> Journal:
+    """Nine bottles in the fridge since yesterday."""
+    journal = Journal(tmp_path / "larder.sqlite")
+    (making,) = SITUATIONS["S19"]().makings
+    journal.append_all(making.id, making.events, 0)
+    return journal
+
+
+BATCH, AT = SITUATIONS["S19"]().makings[0].id, SITUATIONS["S19"]().now
+
+
+@pytest.mark.parametrize(
+    ("what", "left", "kind"),
+    [
+        ({"act": "use"}, 8, "used"),
+        ({"act": "give", "to": "the kiosk", "count": 2}, 7, "used"),
+        ({"act": "open"}, 9, "opened"),
+        ({"act": "move", "place": "freezer"}, 9, "moved"),
+        ({"act": "discard", "count": 3}, 6, "discard"),
+        ({"act": "sign", "sign": "fizzing"}, 9, "sign"),
+        ({"act": "recall"}, 9, "recalled"),
+    ],
+)
+def test_it_is_written_down_and_answered(
+    stored: Journal, what: dict[str, object], left: int, kind: str
+) -> None:
+    said = acted(stored, ActIn(batch=BATCH, **what), AT)  # type: ignore[arg-type]
+    assert said
+    events = stored.events(BATCH)
+    assert events[-1].kind == kind
+    assert fold(events)[0].in_store == left
+
+
+@pytest.mark.parametrize(
+    "what",
+    [
+        {"act": "use", "count": 10},
+        {"act": "give", "to": "  "},
+        {"act": "move"},
+        {"act": "sign"},
+    ],
+)
+def test_what_does_not_fit_is_refused_and_not_written(
+    stored: Journal, what: dict[str, object]
+) -> None:
+    before = stored.events(BATCH)
+    with pytest.raises(WrongUse):
+        acted(stored, ActIn(batch=BATCH, **what), AT)  # type: ignore[arg-type]
+    assert stored.events(BATCH) == before
+
+
+@pytest.mark.parametrize("text", ['{"batch": "x"}', '{"batch": "x", "act": "eat"}', "[]", "{"])
+def test_what_is_no_such_wish_is_no_wish(text: str) -> None:
+    with pytest.raises(ValidationError):
+        ActIn.model_validate_json(text)
