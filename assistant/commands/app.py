@@ -34,6 +34,7 @@ COMMANDS = {
     "restore": "backup:restore",
     "salvage": "backup:salvage",
     "merge": "merge:merge",
+    "audit": "audit:audit",
     "screen": "screen:screen",
     "ready": "ready:ready",
     "who": "who:who",

@@ -70,7 +70,7 @@ def take(
     connection: Connection, batch: str, asks: Asker, now: datetime, until: datetime, join: bool
 ) -> Lease:
     """The lease of a batch: the asker's if it was free or is joined, else that of who has it."""
-    held = _held(connection, batch, asks)
+    held = _held(connection, batch, asks, to_change=True)
     if held is not None and not join and not held.mine and held.counts(now):
         return held
     connection.execute(delete(schema.leases).where(_table.batch == batch))
@@ -108,9 +108,9 @@ def look(connection: Connection, batch: str, asks: Asker) -> Lease | None:
     return _held(connection, batch, asks)
 
 
-def _held(connection: Connection, batch: str, asks: Asker) -> Lease | None:
+def _held(connection: Connection, batch: str, asks: Asker, to_change: bool = False) -> Lease | None:
     wanted = select(schema.leases).where(_table.batch == batch)
-    if connection.dialect.name == "postgresql":
+    if to_change and connection.dialect.name == "postgresql":
         wanted = wanted.with_for_update()
     row = connection.execute(wanted).mappings().first()
     if row is None or (row["holder"] != asks.token and _is_gone(row["holder"])):
