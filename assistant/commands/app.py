@@ -35,6 +35,7 @@ COMMANDS = {
     "salvage": "backup:salvage",
     "merge": "merge:merge",
     "audit": "audit:audit",
+    "store": "store:app",
     "screen": "screen:screen",
     "ready": "ready:ready",
     "who": "who:who",

@@ -96,6 +96,11 @@ def _sentence(error: BaseException, store: str) -> str:
             f"{store} does not let this kitchen in ({_first_line(error)}); "
             "check the user, the password and the database's name"
         )
+    if getattr(error, "sqlstate", None) == "42501":
+        return (
+            f"this login may not do that in {store} ({_first_line(error)}); "
+            "`panside store check` tells what it may"
+        )
     return (
         f"{store} can't be used ({_first_line(error)}); "
         "check that the database is running and its address is right"
