@@ -2,6 +2,7 @@
 
 import re
 from collections import Counter
+from dataclasses import replace
 from typing import Any, Literal
 
 from answering import Answer
@@ -11,6 +12,12 @@ from assistant.base.units import to_base
 Mark = Literal["right", "asked", "partly", "off", "refused", "wrong"]
 GOOD: tuple[Mark, ...] = ("right", "asked")
 _BEST: tuple[Mark, ...] = ("right", "asked", "partly", "off", "refused", "wrong")
+_TOLD = frozenset(("reading", "timer_set", "used", "opened"))
+"""What may be written down of a line that tells a number and asks something besides."""
+_NUMBERS = frozenset(
+    ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "twenty",
+     "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety", "hundred", "half"]
+)  # fmt: skip
 _CHANGES_NOTHING = frozenset(("ask", "say_again", "manner"))
 _WRITTEN_BESIDE_AN_ANSWER = frozenset(("sign", "note"))
 """A sign of spoilage that is met with a question or an answer is written down all the same."""
@@ -20,7 +27,16 @@ def marked(line: dict[str, Any], answer: Answer) -> Mark:
     """right: as wanted; asked: asked back with the right meaning; partly: some of it; off: an
     answer beside the point; refused: not understood; wrong: an event nobody meant, or an answer
     that misleads."""
+    if line["kind"] == "answer" and _tells_a_number(line["text"]):
+        answer = replace(answer, events=tuple(e for e in answer.events if e["kind"] not in _TOLD))
     return _MARKERS[line["kind"]](line["want"], answer)
+
+
+def _tells_a_number(text: str) -> bool:
+    """Whether a number stands outside the question: "It falls to seventy, now what?" tells it."""
+    parts = re.findall(r"[^.,;!?]+(?:\.\d+)?[.,;!?]?", text.casefold())
+    told = [part for part in parts if not part.endswith("?")]
+    return any(re.search(r"\d", part) or _NUMBERS & set(part.split()) for part in told)
 
 
 def changing(answer: Answer) -> list[dict[str, Any]]:
