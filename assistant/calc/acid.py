@@ -122,8 +122,8 @@ def stages(acid: str, ph: float, ionic_strength: float = 0.0) -> tuple[float, ..
 
     Valid for pH -2 to 16 and ionic strength 0 to 0.5 mol/l; OutOfRange outside.
 
-    >>> stages("malic", 3.4)
-    (0.496, 0.496, 0.008)
+    >>> stages("malic", 3.458)
+    (0.494, 0.494, 0.011)
 
     References: as `protons_lost`.
     """

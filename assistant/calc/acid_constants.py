@@ -9,6 +9,15 @@ from assistant.base.errors import WrongUse
 
 _E1 = "LibreTexts Reference Tables E1, acid dissociation constants at 25 degC"
 _AQION = "aqion documentation, organic acids, pKa at 25 degC"
+_EDEN = (
+    "Eden & Bates (1959), J. Res. NBS 62, 161: K1 3.48e-4 at 25 degC, K2 by their equation; other "
+    "tables give 3.40 and 5.11 to 5.20"
+)
+_CANHAM = (
+    "Bates & Canham (1951), J. Res. NBS 47, 343, from memory; aqion gives 3.03 and 4.37 for the "
+    "racemate, 2.98 and 4.34 for the natural acid, which miss the pH standard by 0.04"
+)
+_PHOSPHORIC = "university table of acid constants, pKa at 25 degC: 2.148, 7.206, 12.342"
 _CARBONIC = "Plummer & Busenberg (1982), Geochim. Cosmochim. Acta 46, 1011; from memory"
 _SORBIC = "Smith & Hong-Shum (eds), Food Additives Data Book: ionisation constant 1.73e-5"
 
@@ -29,13 +38,14 @@ ACIDS: Mapping[str, Acid] = MappingProxyType(
         acid.name: acid
         for acid in (
             Acid("citric", 192.123, (3.13, 4.76, 6.40), "read", _E1),
-            Acid("malic", 134.087, (3.40, 5.20), "read", _AQION),
-            Acid("tartaric", 150.086, (2.98, 4.34), "read", _AQION),
+            Acid("malic", 134.087, (3.458, 5.097), "read", _EDEN),
+            Acid("tartaric", 150.086, (3.036, 4.366), "memory", _CANHAM),
             Acid("ascorbic", 176.124, (4.10, 11.79), "memory", "CRC Handbook, older editions"),
             Acid("acetic", 60.052, (4.756,), "read", _E1),
             Acid("lactic", 90.078, (3.86,), "read", _AQION),
             Acid("sorbic", 112.128, (4.762,), "read", _SORBIC),
             Acid("benzoic", 122.123, (4.204,), "read", _E1),
+            Acid("phosphoric", 97.994, (2.148, 7.206, 12.342), "read", _PHOSPHORIC),
             Acid("carbonic", 62.025, (6.352, 10.329), "memory", _CARBONIC),
         )
     }
@@ -67,7 +77,7 @@ def acid_named(name: str) -> Acid:
         Its constants; WrongUse, with the known names, for another.
 
     >>> acid_named("malic").pka
-    (3.4, 5.2)
+    (3.458, 5.097)
 
     References: each acid names its own.
     """

@@ -32,6 +32,11 @@ FIT_PH = (1.5, 5.2)
 FRUIT_CATIONS_MOL_L = 0.15
 """Strong cations that no fruit juice passes by much: blackcurrant, rich in it, has potassium of
 0.082 mol/kg (USDA, from memory). It keeps a guess at high pH from buffering without end. [mol/l]"""
+TITRATION_SHARE = 0.05
+"""How far a kitchen titration may be off, of itself: drops and the last pink, no source."""
+PKA_UNSURE = 0.1
+"""How far the constants of a fruit's acids may be off: tables differ by so much, and the main acid
+stands for all. It moves the reading and the target alike. [-]"""
 FRUIT_ACIDITY_SHARE = 0.4
 """Ripeness and kind move the acidity of a fruit by about this share of itself, each way: common
 practice, no source."""
@@ -224,21 +229,54 @@ def dose_spread(
         Free acid, low, likely and high. [g/l]
 
     Valid as `fitted` and `acid_for_ph`. Corners where pH and acidity do not go together are taken
-    as `nearest` does.
+    as `nearest` does. A measured acidity has the doubt of its titration, and constants have theirs.
 
     >>> dose_spread(3.8, Spread(6, 8, 10), 3.3)
-    Spread(low=3.4, likely=5.9, high=9.2)
+    Spread(low=3.2, likely=5.9, high=9.8)
 
-    References: corners of the inputs, since the dose rises with both.
+    References: corners of the inputs, since the dose rises with each.
     """
     inside("unsureness of the pH", ph_unsure, 0.0, 1.0)
-
+    inside("target pH", target_ph, 2.0, 7.0)
+    for read in (ph - ph_unsure, ph + ph_unsure):
+        inside("pH", read, *FIT_PH)
     most = cations_within(acidity_g_l)
+    acidity = titrated(acidity_g_l)
 
-    def dose(at: float, acidity: float) -> float:
-        return acid_for_ph(nearest(at, acidity, main_acid, most), acid, target_ph)
+    def dose(at: float, acid_g_l: float, shift: float) -> float:
+        was = nearest(_between(at + shift, FIT_PH), acid_g_l, main_acid, most)
+        return acid_for_ph(was, acid, _between(target_ph + shift, (2.0, 7.0)))
 
-    return carry(dose, Spread(ph - ph_unsure, ph, ph + ph_unsure), acidity_g_l)
+    shown = Spread(ph - ph_unsure, ph, ph + ph_unsure)
+    return carry(dose, shown, acidity, Spread(-PKA_UNSURE, 0.0, PKA_UNSURE))
+
+
+def titrated(acidity_g_l: Spread | float) -> Spread:
+    """An acidity with its doubt: a measured one may be off by what a kitchen titration is.
+
+    Parameters
+    ----------
+    acidity_g_l : Spread | float
+        Titratable acidity, a number or a spread without width where it was measured. [g/l]
+
+    Returns
+    -------
+    Spread
+        The same with a width. [g/l]
+
+    >>> titrated(8.0)
+    Spread(low=7.6, likely=8.0, high=8.4)
+
+    References: see `TITRATION_SHARE`.
+    """
+    spread = acidity_g_l if isinstance(acidity_g_l, Spread) else Spread.exactly(acidity_g_l)
+    if spread.low < spread.high:
+        return spread
+    return Spread.within(spread.likely, TITRATION_SHARE)
+
+
+def _between(ph: float, ends: tuple[float, float]) -> float:
+    return min(max(ph, ends[0]), ends[1])
 
 
 def cations_within(acidity_g_l: Spread | float) -> float:

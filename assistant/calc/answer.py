@@ -2,6 +2,13 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from typing import Literal
+
+Kind = Literal["independent", "other form", "same source", "arithmetic"]
+"""How much a check proves. Independent: measured or tabulated by others than the formula's source.
+Other form: another published formula for the same thing, so their difference is told, not an error.
+Same source: the formula's own table, which shows that it was copied rightly. Arithmetic: follows
+by reckoning alone, which shows that the code does what it says."""
 
 
 @dataclass(frozen=True)
@@ -30,7 +37,9 @@ class Check:
 
     formula : name of what is checked, source : the published table, unit : of the difference
     function : called with each row's inputs; rows : (inputs, published value)
-    tolerance : largest difference that passes
+    tolerance : largest difference that passes, by what the source's own figures are good for
+    kind : how much it proves
+    catches : a formula that is wrong by this share of itself, either way, does not pass [-]
     """
 
     formula: str
@@ -39,6 +48,8 @@ class Check:
     function: Callable[..., float]
     rows: tuple[tuple[tuple[float, ...], float], ...]
     tolerance: float
+    kind: Kind
+    catches: float = 0.05
 
     def largest_difference(self) -> float:
         """The largest difference between formula and table. [unit]"""

@@ -64,6 +64,7 @@ def _show_checks(json: bool) -> None:
             {
                 "formula": check.formula,
                 "source": check.source,
+                "kind": check.kind,
                 "rows": len(check.rows),
                 "largest_difference": check.largest_difference(),
                 "tolerance": check.tolerance,
@@ -75,10 +76,10 @@ def _show_checks(json: bool) -> None:
 def check_table() -> list[str]:
     """The checks as a Markdown table, each difference measured now."""
     return [
-        "| formula | published check | rows | largest difference | allowed |",
-        "|---|---|---|---|---|",
+        "| formula | published check | kind | rows | largest difference | allowed |",
+        "|---|---|---|---|---|---|",
         *(
-            f"| {c.formula} | {c.source} | {len(c.rows)} "
+            f"| {c.formula} | {c.source} | {c.kind} | {len(c.rows)} "
             f"| {_measured(c.largest_difference(), c.unit)} | {_measured(c.tolerance, c.unit)} |"
             for c in all_checks()
         ),

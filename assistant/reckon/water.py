@@ -37,14 +37,19 @@ def water_activity(
         answer=f"The water activity is about {aw.likely:.3f}"
         + (f", and at most {aw.high:.3f}" if aw.high - aw.likely > 0.0005 else "")
         + " at about 25 degC.",
-        values={"water_activity": aw.likely, "water_activity_high": aw.high},
+        values={
+            "water_activity": aw.likely,
+            "water_activity_low": aw.low,
+            "water_activity_high": aw.high,
+        },
         working=(
             f"in 100 g: {there or 'nothing dissolved'}, {free:g} g water",
-            f"Norrish: ln aw = ln Xw - (sum of sqrt(K) X)^2, aw = {aw.likely:.4f}",
-            f"Ross: product of each alone in all the water = {aw.high:.4f}",
+            f"Norrish, mended for sucrose alone after Starzak & Peacock: aw = {aw.likely:.4f}",
+            f"Ross, product of each alone in all the water, and 0.005 for measurements: at most "
+            f"{aw.high:.4f}",
         ),
-        source="Norrish (1966) and Ross (1975); equation in Baeza et al., Food Bioprocess "
-        "Technol 3 (2010) 87-92; constants partly from memory",
+        source="Starzak & Peacock (1997), Norrish (1966) and Ross (1975); Norrish's equation in "
+        "Baeza et al., Food Bioprocess Technol 3 (2010) 87-92; its constants partly from memory",
         valid="to 75 % dissolved, about 25 degC; within 0.005 of measured sucrose solutions",
         cautions=(_STILL_GROWS,),
     )

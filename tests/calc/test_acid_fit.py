@@ -1,12 +1,15 @@
 """Natural buffering from pH and acidity, and acid doses."""
 
 import math
+import random
+from dataclasses import replace
 
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from assistant.base.errors import OutOfRange, WrongUse
+from assistant.calc import acid_constants
 from assistant.calc.acid import Mixture, of_grams, ph_of, titratable_acidity
 from assistant.calc.acid_blend import blend
 from assistant.calc.acid_constants import ACIDS
@@ -142,6 +145,32 @@ def test_spread_holds_the_exact_dose(ph: float, acidity: float, unsure: float, d
     assert spread.likely == pytest.approx(acid_for_ph(fitted(ph, acidity), "citric", target))
     inside = fitted(ph + unsure / 2, acidity * 1.1)
     assert spread.about(acid_for_ph(inside, "citric", target))
+
+
+def test_the_spread_of_a_measured_juice_holds_what_it_really_takes(monkeypatch) -> None:
+    """Juices of two acids whose constants are off, read by a meter and titration that are off."""
+    dice = random.Random(1)
+    inside = []
+    for _ in range(150):
+        off = {
+            n: replace(a, pka=tuple(p + dice.uniform(-0.1, 0.1) for p in a.pka))
+            for n, a in ACIDS.items()
+        }
+        mix = Mixture(
+            {"citric": dice.uniform(0.01, 0.06), "malic": dice.uniform(0, 0.02)},
+            dice.uniform(0.01, 0.08),
+        )
+        drop = dice.uniform(0.2, 0.7)
+        with monkeypatch.context() as really:
+            really.setattr(acid_constants, "ACIDS", off)
+            ph, acidity = ph_of(mix), titratable_acidity(mix)
+            if not 3.0 < ph < 4.6 or ph - drop < 2.7:
+                continue
+            takes = acid_for_ph(mix, "citric", ph - drop)
+        read, titrated = ph + dice.uniform(-0.1, 0.1), acidity * dice.uniform(0.95, 1.05)
+        inside.append(dose_spread(read, titrated, ph - drop).about(takes))
+    assert len(inside) > 60
+    assert sum(inside) > 0.9 * len(inside)
 
 
 FRUITS = [(k, f) for k, f in all_fruits().items() if f.acidity and f.ph_high and f.ph_low]

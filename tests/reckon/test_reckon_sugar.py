@@ -119,7 +119,7 @@ def test_water_activity_gives_the_stricter_side():
     assert mixed.values["water_activity_high"] > mixed.values["water_activity"]
     assert "at most" in mixed.answer
     plain = asked("water-activity").values
-    assert plain["water_activity_high"] == pytest.approx(plain["water_activity"])
+    assert plain["water_activity_high"] == pytest.approx(plain["water_activity"] + 0.005)
 
 
 @pytest.mark.parametrize(

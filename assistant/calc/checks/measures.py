@@ -20,7 +20,9 @@ def _check(item: str, measure: SpoonOrCup, grams: float, tolerance: float, sourc
     def likely(count: float) -> float:
         return spoon_to_g(item, measure, count).likely
 
-    return Check(f"{item} by the {measure}", source, "g", likely, (((1.0,), grams),), tolerance)
+    rows = (((1.0,), grams),)
+    formula = f"{item} by the {measure}"
+    return Check(formula, source, "g", likely, rows, tolerance, "independent")
 
 
 CHECKS: tuple[Check, ...] = tuple(_check(*said) for said in _SAID)

@@ -38,6 +38,7 @@ CHECKS: tuple[Check, ...] = (
         function=_sorbate_factor,
         rows=(((), 112.128 / (112.128 - 1.008 + 39.098)),),
         tolerance=1e-5,
+        kind="arithmetic",
     ),
     Check(
         formula="benzoic acid in sodium benzoate",
@@ -46,6 +47,7 @@ CHECKS: tuple[Check, ...] = (
         function=_benzoate_factor,
         rows=(((), 122.123 / (122.123 - 1.008 + 22.990)),),
         tolerance=1e-5,
+        kind="arithmetic",
     ),
     Check(
         formula="undissociated share of an acid",
@@ -63,6 +65,7 @@ CHECKS: tuple[Check, ...] = (
             ((4.6, 4.204), 28.7),
         ),
         tolerance=0.06,
+        kind="arithmetic",
     ),
     Check(
         formula="sorbic acid that stays dissolved at 20 degC",
@@ -71,6 +74,7 @@ CHECKS: tuple[Check, ...] = (
         function=sorbic_solubility,
         rows=(((10,), 0.15), ((40,), 0.10), ((60,), 0.08)),
         tolerance=1e-9,
+        kind="same source",
     ),
     Check(
         formula="largest sorbate dose for drinks",
@@ -79,5 +83,6 @@ CHECKS: tuple[Check, ...] = (
         function=_codex_dose,
         rows=(((10,), 500), ((100,), 500)),
         tolerance=1.0,
+        kind="arithmetic",
     ),
 )

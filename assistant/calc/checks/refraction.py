@@ -97,11 +97,37 @@ def _turned(
 
 
 CHECKS: tuple[Check, ...] = (
-    Check("refractive index of a syrup", _OIV, "-", index_from_brix, _OIV_ROWS, 0.00002),
-    Check("refractive index of a syrup", _ICUMSA, "-", index_from_brix, _ICUMSA_ROWS, 0.00003),
-    Check("refractive index to 72 Brix", _CRC, "-", index_from_brix, _LIGHT, 0.0001),
-    Check("refractive index past 72 Brix", _CRC_FAR, "-", index_from_brix, _HEAVY, 0.00035),
-    Check("Brix by refractive index", _OIV, "Brix", brix_from_index, _turned(_OIV_ROWS), 0.01),
+    Check(
+        "refractive index of a syrup", _OIV, "-", index_from_brix, _OIV_ROWS, 0.00002, "independent"
+    ),
+    Check(
+        "refractive index of a syrup",
+        _ICUMSA,
+        "-",
+        index_from_brix,
+        _ICUMSA_ROWS,
+        0.00003,
+        "same source",
+    ),
+    Check("refractive index to 72 Brix", _CRC, "-", index_from_brix, _LIGHT, 0.0001, "independent"),
+    Check(
+        "refractive index past 72 Brix",
+        _CRC_FAR,
+        "-",
+        index_from_brix,
+        _HEAVY,
+        0.0005,
+        "other form",
+    ),
+    Check(
+        "Brix by refractive index",
+        _OIV,
+        "Brix",
+        brix_from_index,
+        _turned(_OIV_ROWS),
+        0.01,
+        "independent",
+    ),
     Check(
         "refractometer temperature, cold side",
         _OIV_TEMP,
@@ -109,16 +135,28 @@ CHECKS: tuple[Check, ...] = (
         _correction,
         _TEMPERATURE_ROWS + _MORE_TEMPERATURE_ROWS,
         0.011,
+        "same source",
     ),
-    Check("refractometer temperature", _OLD_TEMP, "Brix", _correction, _OLD_ROWS, 0.02),
-    Check("citric acid in a refractometer", _ACID, "Brix", acid_correction, _ACID_ROWS, 0.03),
+    Check(
+        "refractometer temperature", _OLD_TEMP, "Brix", _correction, _OLD_ROWS, 0.02, "independent"
+    ),
+    Check(
+        "citric acid in a refractometer",
+        _ACID,
+        "Brix",
+        acid_correction,
+        _ACID_ROWS,
+        0.03,
+        "same source",
+    ),
     Check(
         "glycerin in a refractometer",
         f"{_CRC_OTHERS} glycerol",
         "-",
         _glycerin_index,
         _GLYCERIN_ROWS,
-        0.0001,
+        0.0002,
+        "same source",
     ),
     Check(
         "invert sugar in a refractometer",
@@ -126,6 +164,7 @@ CHECKS: tuple[Check, ...] = (
         "-",
         _invert_index,
         _INVERT_ROWS,
-        0.0003,
+        0.0005,
+        "same source",
     ),
 )

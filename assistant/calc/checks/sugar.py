@@ -60,11 +60,23 @@ _LIGHT = tuple(row for row in _CRC_ROWS if row[0][0] <= 56)
 _HEAVY = tuple(row for row in _CRC_ROWS if row[0][0] > 56)
 
 CHECKS: tuple[Check, ...] = (
-    Check("density of a syrup at 20 degC", _SPS4, "g/ml", density, _AT_20_C, 0.00002),
-    Check("density of a syrup, 5 to 80 degC", _SPS4, "g/ml", density, _OTHER_TEMPERATURES, 0.00002),
-    Check("density to 56 Brix at 20 degC", _CRC, "g/ml", density, _LIGHT, 0.0002),
-    Check("density past 56 Brix at 20 degC", _CRC_FAR, "g/ml", density, _HEAVY, 0.0009),
-    Check("density of a syrup at 20 degC", _NBS, "g/ml", density, _NBS_ROWS, 0.0006),
+    Check(
+        "density of a syrup at 20 degC", _SPS4, "g/ml", density, _AT_20_C, 0.00002, "same source"
+    ),
+    Check(
+        "density of a syrup, 5 to 80 degC",
+        _SPS4,
+        "g/ml",
+        density,
+        _OTHER_TEMPERATURES,
+        0.00002,
+        "same source",
+    ),
+    Check("density to 56 Brix at 20 degC", _CRC, "g/ml", density, _LIGHT, 0.0002, "independent"),
+    Check(
+        "density past 56 Brix at 20 degC", _CRC_FAR, "g/ml", density, _HEAVY, 0.0015, "other form"
+    ),
+    Check("density of a syrup at 20 degC", _NBS, "g/ml", density, _NBS_ROWS, 0.001, "independent"),
     Check(
         "Brix by hydrometer",
         _SPS4,
@@ -72,5 +84,6 @@ CHECKS: tuple[Check, ...] = (
         brix_from_density,
         tuple(((published, temp_c), brix) for (brix, temp_c), published in _AT_20_C[1:-1]),
         0.005,
+        "arithmetic",
     ),
 )

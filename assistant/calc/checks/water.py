@@ -71,11 +71,19 @@ def _frozen(solute: str) -> Check:
     rows = tuple(((percent,), _over_ice(lowered)) for percent, lowered in _FREEZING[solute])
     name = solute.replace("_", " ")
     formula = f"water activity, {name}"
-    return Check(formula, _CRC.format(name), "-", _alone(solute), rows, 0.005)
+    return Check(formula, _CRC.format(name), "-", _alone(solute), rows, 0.006, "independent")
 
 
 CHECKS: tuple[Check, ...] = (
-    Check("water activity, sucrose", _ROBINSON, "-", activity_sucrose, _ROBINSON_ROWS, 0.005),
+    Check(
+        "water activity, sucrose",
+        f"{_ROBINSON}; among what the equation was fitted to",
+        "-",
+        activity_sucrose,
+        _ROBINSON_ROWS,
+        0.002,
+        "same source",
+    ),
     Check(
         "water activity, glycerin",
         f"{_BAEZA} 1.16",
@@ -83,6 +91,7 @@ CHECKS: tuple[Check, ...] = (
         _alone("glycerin"),
         _GLYCERIN_ROWS,
         0.0002,
+        "same source",
     ),
     Check(
         "water activity, fructose",
@@ -91,8 +100,25 @@ CHECKS: tuple[Check, ...] = (
         _alone("fructose"),
         _FRUCTOSE_ROWS,
         0.0002,
+        "same source",
     ),
     *(_frozen(solute) for solute in _FREEZING),
-    Check("solubility of sucrose", _BUBNIK, "%", sucrose_solubility, _BUBNIK_ROWS, 0.006),
-    Check("solubility of sucrose", _ANTOKOLSKAYA, "%", sucrose_solubility, _ANTOKOLSKAYA_ROWS, 0.6),
+    Check(
+        "solubility of sucrose",
+        _BUBNIK,
+        "%",
+        sucrose_solubility,
+        _BUBNIK_ROWS,
+        0.006,
+        "same source",
+    ),
+    Check(
+        "solubility of sucrose",
+        _ANTOKOLSKAYA,
+        "%",
+        sucrose_solubility,
+        _ANTOKOLSKAYA_ROWS,
+        0.7,
+        "independent",
+    ),
 )
