@@ -70,6 +70,7 @@ def _is_away(error: DBAPIError) -> bool:
 
 _STALLED = ("25P03", "55P03", "57014")
 """Idle in a transaction, waited for a lock, took too long: each ended by a timeout of ours."""
+_NO_TLS = "does not support SSL"
 _UNREACHED = ("OperationalError", "ConnectionTimeout")
 _LATER = ("starting up", "shutting down", "recovery", "too many", "connection slots", "terminat")
 """What a server that answers may refuse today and not tomorrow; it has no state code then."""
@@ -78,6 +79,8 @@ _LATER = ("starting up", "shutting down", "recovery", "too many", "connection sl
 def _is_refused(error: BaseException | None) -> bool:
     """Whether a server answered and would not let us in: a wrong password, name or database."""
     words = str(error)
+    if _NO_TLS in words:
+        return True
     unnamed = bool(getattr(getattr(error, "pgconn", None), "needs_password", False))
     return unnamed or ("FATAL" in words and not any(later in words for later in _LATER))
 
@@ -91,6 +94,12 @@ def _sentence(error: BaseException, store: str) -> str:
         if "decode to UTF-8" in str(error):
             return _DAMAGED.format(store=store)
         return f"{store} can't be used ({_first_line(error)}); check the file, {ELSEWHERE}"
+    if _NO_TLS in str(error):
+        return (
+            f"{store} offers no TLS, and it is on another computer; set it up there (PostgreSQL,"
+            ' "Secure TCP/IP Connections with SSL"), or add sslmode=disable to the address on a'
+            " network that you trust"
+        )
     if _is_refused(error):
         return (
             f"{store} does not let this kitchen in ({_first_line(error)}); "

@@ -32,6 +32,7 @@ from assistant.keep.schema import (
     revision,
     store_version,
 )
+from assistant.keep.secrecy import demanded
 
 PATIENCE = 5.0
 """How long to wait for another program that is writing. [s]"""
@@ -215,7 +216,12 @@ _IMPATIENT = {
 
 
 def _impatient(url: URL) -> dict[str, str]:
-    return {key: value for key, value in _IMPATIENT.items() if key not in url.query}
+    """What is asked of a connection besides what its address says."""
+    asked = {key: value for key, value in _IMPATIENT.items() if key not in url.query}
+    given = url.query.get("options")
+    if isinstance(given, str):
+        asked["options"] = f"{SESSION} {given}"
+    return asked | demanded(url)
 
 
 def reading(engine: Engine) -> Connection:

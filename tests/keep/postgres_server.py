@@ -30,10 +30,12 @@ class Server:
     folder: str
     control: str
     owner: str | None
+    more: str = ""
 
     def start(self) -> None:
         """Start it, and wait until it answers."""
         options = f"-c listen_addresses='' -c unix_socket_directories={self.folder} {QUICK}"
+        options += self.more
         self._control("-l", f"{self.folder}/log", "-o", options, "start")
 
     def stop(self) -> None:
@@ -100,8 +102,11 @@ def run(command: list[str], owner: str | None) -> None:
 
 
 @contextmanager
-def running_server() -> Iterator[Server]:
-    """A server that is thrown away in the end."""
+def running_server(more: str = "") -> Iterator[Server]:
+    """A server that is thrown away in the end.
+
+    more : settings, as on its command line
+    """
     initdb, control, owner = _program("initdb"), _program("pg_ctl"), _owner()
     folder = Path(tempfile.mkdtemp(prefix="panside-"))
     try:
@@ -109,7 +114,7 @@ def running_server() -> Iterator[Server]:
             shutil.chown(folder, owner)
         words = ["-U", "cook", "-A", "trust", "-E", "UTF8", "--no-sync"]
         run([initdb, "-D", str(folder / "data"), *words], owner)
-        server = Server(str(folder), control, owner)
+        server = Server(str(folder), control, owner, more)
         server.start()
         try:
             yield server
