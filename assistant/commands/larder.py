@@ -33,7 +33,7 @@ from assistant.facts.events import (
 )
 from assistant.hear.heard import Heard
 from assistant.keep import Journal
-from assistant.label.content import batch_of
+from assistant.label.named import batch_of
 from assistant.larder import Larder, Whereabouts, larder_lines, recall_lines, whereabouts
 from assistant.larder import larder as larder_on
 from assistant.larder.shelf import Entry

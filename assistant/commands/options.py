@@ -11,7 +11,7 @@ from assistant.base.errors import WrongUse
 from assistant.commands.ending import ENDING
 from assistant.facts.events import AnyEvent
 from assistant.keep import Journal, SharedJournal, default_path, own_path, who_works_here
-from assistant.label.content import batch_of
+from assistant.label.named import batch_of
 from assistant.past.joining import may_join, told
 from assistant.past.lookback import LookBack
 from assistant.recipebook.files import load_recipe, recipe_for, recipe_names

@@ -10,6 +10,7 @@ from assistant.cook.keeping import keeping
 from assistant.cook.stock import syrup
 from assistant.label.allergens import allergen_words
 from assistant.label.ingredients import fruit_word, ingredient_words
+from assistant.label.named import code_of
 
 DRINK_BRIX = 10.0
 """Sweetness of the drink that the dilution aims at; 8 to 12 is usual (common practice, no source).
@@ -19,9 +20,6 @@ CAUTION = (
     "an off smell, new cloud or slime."
 )
 CAUTION_BRIEF = "No promise. At fizz, bulge, mould, cloud or off smell throw it away untasted."
-CODE_PREFIX = "panside:"
-"""So short that the code of a name of today's kind has 25 modules a side."""
-_EARLIER_PREFIX = "panside:batch:"
 KINDS = ("syrup", "cordial", "reduction", "shrub")
 """What a recipe may make of a fruit, as its title says."""
 HAND_WRITTEN = "____ ml"
@@ -76,7 +74,7 @@ def label_text(batch: Batch, today: date) -> LabelText:
         serving=_serving(batch),
         caution=CAUTION,
         caution_brief=CAUTION_BRIEF,
-        code=f"{CODE_PREFIX}{batch.id}",
+        code=code_of(batch.id),
     )
 
 
@@ -181,14 +179,3 @@ def _parts(parts: float) -> str:
     whole, half = int(rounded), rounded % 1 == 0.5
     number = f"{whole or ''}{'½' if half else ''}"
     return f"{number} {'part' if rounded <= 1 else 'parts'} water"
-
-
-def batch_of(content: str) -> str:
-    """The batch that a code or an id names.
-
-    >>> batch_of("panside:2026-07-11-1-k7m4p"), batch_of("2026-07-11-1-k7m4p")
-    ('2026-07-11-1-k7m4p', '2026-07-11-1-k7m4p')
-    >>> batch_of("panside:batch:2026-07-11-1")  # as labels had it first
-    '2026-07-11-1'
-    """
-    return content.removeprefix(_EARLIER_PREFIX).removeprefix(CODE_PREFIX)

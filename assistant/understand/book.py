@@ -18,9 +18,9 @@ from assistant.understand.jsgf import (
     Tagged,
     Words,
     children,
-    read,
     walk,
 )
+from assistant.understand.kept_grammars import read_all
 
 ANYTHING = frozenset(("*",))
 """Stands among first tokens for free words."""
@@ -187,7 +187,7 @@ def _check_references(grammar: GrammarFile, by_name: dict[str, GrammarFile]) -> 
 def load(place: Traversable) -> Book:
     """All `*.jsgf` files of a folder as one book. Raises BadGrammar."""
     files = sorted((f for f in place.iterdir() if f.name.endswith(".jsgf")), key=lambda f: f.name)
-    return Book(tuple(read(f.read_text(encoding="utf-8"), f.name) for f in files))
+    return Book(read_all([(f.read_text(encoding="utf-8"), f.name) for f in files]))
 
 
 @lru_cache(maxsize=1)

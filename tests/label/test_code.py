@@ -3,7 +3,7 @@
 import pytest
 
 from assistant.label.code import modules
-from assistant.label.content import batch_of
+from assistant.label.named import batch_of
 
 
 def test_three_finder_marks_stand_in_the_corners() -> None:
