@@ -8,13 +8,15 @@ from assistant.answers.match import TALK, Found, find
 from assistant.answers.topics import all_topics, find_topics
 from assistant.gist import Gist
 
-LIKELY = 0.62
+LIKELY = 0.55
 """From here a question is taken as meant (0 to 1). Fitted on the panel's open half."""
-LIKELY_TOLD = 0.72
-"""The same for a card that is not put as a question: "my thermometer broke"."""
+LIKELY_TOLD = 0.67
+"""The same for trouble that is told and not asked about: "my thermometer broke"."""
+CARD_TOLD = 0.76
+"""The same for any other card."""
 TOPIC_TOLD = 0.88
 """The same for a topic: "sugar quantity please", but not "the sugar is on the table"."""
-NEAR = 0.035
+NEAR = 0.02
 """So near a second one may have been meant as well, and both are offered."""
 CLEAR_OF_TALK = 0.02
 """So much more it must be like a question of ours than like talk to somebody else."""
@@ -49,7 +51,10 @@ def asked_about(
 
 
 def _told_at(one: Meant) -> float:
-    return LIKELY_TOLD if one.is_card else TOPIC_TOLD
+    card = card_named(one.label) if one.is_card else None
+    if card is None:
+        return TOPIC_TOLD
+    return CARD_TOLD if card.kind == "question" else LIKELY_TOLD
 
 
 def nearest(text: str, gist: Gist, may: Callable[[Card], bool]) -> tuple[Meant, ...]:

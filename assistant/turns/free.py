@@ -65,7 +65,7 @@ class FreeReader:
             return _why_that(found, now)
         told = freely(heard, now.asked, now.at, now.pending, understand)
         if not _nothing(told) and not self._rather_asks(told, heard, now):
-            return told
+            return self._with_question(told, heard, now)
         return self._question(heard, now) or (found if _nothing(told) else told)
 
     def offers(self, heard: Heard, now: Moment) -> tuple[str, ...]:
@@ -83,6 +83,15 @@ class FreeReader:
         plain = all(e.kind in ("onward", "undo", "no") for c in told.question.candidates for e in c)
         meant = self._meant(heard.text, now) if plain else ()
         return bool(meant) and meant[0].likely >= _CERTAIN
+
+    def _with_question(self, told: Understood, heard: Heard, now: Moment) -> Understood:
+        """A fact with a question behind it, "it's at 80, is that too hot": both are answered."""
+        if told.verdict != "take" or not is_question(heard.text):
+            return told
+        meant = self._meant(heard.text, now)
+        if len(meant) != 1 or not meant[0].is_card:
+            return told
+        return take((*told.events, _event(meant[0], heard.text, now)))
 
     def _meant(self, text: str, now: Moment) -> "tuple[Meant, ...]":
         if self.gist is None:

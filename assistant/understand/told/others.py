@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from assistant.understand.parsing import parser
 from assistant.understand.told.found import strangers
-from assistant.understand.told.lexicon import pattern
+from assistant.understand.told.lexicon import listed, pattern
 from assistant.understand.told.part import Part
 from assistant.understand.told.spans import quantities, things
 from assistant.understand.told.talk import Talk
@@ -64,8 +64,11 @@ def choice_parts(talk: Talk) -> list[Part]:
 def _other_matters(talk: Talk) -> bool:
     """ "Yes, yes, I'm coming down": a clause that has nothing to do with a choice."""
     ours = [pattern(FILE, *path) for path in _CHOICE]
+    fillers = set(listed(FILE, "known", "fillers"))
     return any(
-        len(c.words) > _FEW and not things(c.words) and not any(p.search(c.text) for p in ours)
+        len(set(c.words) - fillers) > _FEW
+        and not things(c.words)
+        and not any(p.search(c.text) for p in ours)
         for c in talk.clauses
     )
 

@@ -4,6 +4,7 @@ import re
 from collections.abc import Callable, Sequence
 from typing import Literal
 
+from assistant.understand.parsing import parser
 from assistant.understand.told.clauses import Clause
 from assistant.understand.told.lexicon import listed, pattern
 from assistant.understand.told.spans import quantities
@@ -110,9 +111,24 @@ def _is_question(clause: Clause) -> bool:
     words = list(clause.words)
     while words and words[0] in _LEAD:
         words.pop(0)
-    if pattern(FILE, "open", "wh").match(" ".join(words)):
+    if pattern(FILE, "open", "wh").match(" ".join(words)) or _asks_of_a_number(words):
         return True
     return clause.mark.startswith("?") and not _is_hedged_telling(clause)
+
+
+def _asks_of_a_number(words: list[str]) -> bool:
+    """ "Is eighty too hot", "sixty too low": a number is held up to be judged."""
+    numbers = parser().lattices.number_words
+    if words[:1] and words[0] in _AUXILIARY and words[1:2] and words[1] in numbers:
+        return True
+    return bool(_JUDGED.search(" ".join(words))) and not numbers.isdisjoint(words)
+
+
+_AUXILIARY = ("is", "are", "was", "would", "will", "does", "do", "should", "can", "could", "may")
+_JUDGED = re.compile(
+    r"\btoo (hot|high|much|cold|low|little|cool|warm|few|many|long|short|sour|sweet|late|soon)\b"
+    r"|\b(enough|ok|okay|alright|all right|fine) (or not|for|then|now|still)\b"
+)
 
 
 def _is_hedged_telling(clause: Clause) -> bool:

@@ -34,7 +34,7 @@ _WHOM = re.compile(
     r" |five |six |seven |eight |nine |ten |another |both |half )"
 )
 _BOTTLE = re.compile(
-    r"\b(bottles?|one|ones|them|it|jars?|two|three|four|five|six|seven|eight|nine|ten|both"
+    r"\b(rest|lot|everything|bottles?|one|ones|them|it|jars?|two|three|four|five|six|seven|eight|nine|ten|both"
     r"|couple|dozen)\b"
 )
 MOST_STRANGE = 4
