@@ -99,15 +99,15 @@ def water_for_brix(mass_g: float, brix: float, target: float) -> float:
 def water_to_boil_off(mass_g: float, brix: float, target: float) -> float:
     """Water to lose as steam to thicken a syrup to a Brix, by mass balance.
 
-    mass_g : mass before [g]; brix : Brix before [mass %]; target : Brix wanted [mass %]
-    Returns the water [g]; OutOfRange where the syrup is already past the target.
+    mass_g : mass before [g]; brix : Brix before [mass %], from 0.1; target : Brix wanted [mass %]
+    Returns the water [g]; OutOfRange where the syrup is already past the target, or is water.
 
     >>> water_to_boil_off(1000, 55, 60)
     83.3
     """
     _mass("mass", mass_g)
-    inside("target Brix", target, inside("Brix", brix, 0.0, 100.0), 100.0)
-    return mass_g * (target - brix) / target if target else 0.0
+    inside("target Brix", target, inside("Brix", brix, 0.1, 100.0), 100.0)
+    return mass_g * (target - brix) / target
 
 
 def blend(mass_a: float, brix_a: float, brix_b: float, target: float) -> float:
