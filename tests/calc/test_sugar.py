@@ -74,7 +74,7 @@ def test_nothing_to_do_is_nothing():
     assert sugar.sugar_for_brix(1000, 61, 61) == 0
     assert sugar.water_for_brix(1000, 61, 61) == 0
     assert sugar.blend(1000, 40, 70, 40) == 0
-    assert sugar.water_to_boil_off(1000, 0, 0) == 0
+    assert sugar.water_to_boil_off(1000, 20, 20) == 0
 
 
 def test_the_public_face_is_complete():
