@@ -12,6 +12,9 @@ BRIX_SPREAD = 0.15
 """Ripeness and season move the soluble solids of fruit by about this share of themselves, each
 way (common practice, no source)."""
 
+_OTHER_SOLUBLE = 1.0
+"""Minerals, pectin and the like dissolved in juice: common practice, no source. [g per 100 g]"""
+
 
 @dataclass(frozen=True)
 class Fruit:
@@ -36,16 +39,17 @@ class Fruit:
     def brix(self) -> Spread:
         """Soluble solids of its juice with their spread. [mass %]
 
-        Without a figure for the juice the carbohydrate stands in, which counts fibre too and so
-        has double the spread.
+        Without a figure for the juice, sugars and acid stand in, with double the spread, dissolved
+        in the fruit's own water. Carbohydrate does not: it counts fibre, which stays in the cloth.
 
-        >>> fruit("strawberry").brix().likely
-        8.0
+        >>> fruit("strawberry").brix().likely, fruit("melon-honeydew").brix().likely
+        (8.0, 9.3)
         """
         if self.juice_brix is not None:
             return Spread.within(self.juice_brix, BRIX_SPREAD)
-        if self.carbohydrate is not None:
-            return Spread.within(self.carbohydrate, 2 * BRIX_SPREAD)
+        if self.sugars is not None and self.water is not None:
+            solids = self.sugars + (self.acidity or 0.0) + _OTHER_SOLUBLE
+            return Spread.within(100 * solids / (self.water + solids), 2 * BRIX_SPREAD)
         return Spread(3.0, 10.0, 18.0)
 
 

@@ -17,6 +17,8 @@ _UNKNOWN_FRUIT_BRIX = Spread(6.0, 10.0, 17.0)
 _UNKNOWN_FRUIT_WATER = 0.86
 """A fruit nobody named: the middle of the berries in USDA SR26, with their whole range."""
 _WATER = Spread.exactly(0.0)
+_DARKER = "darker_syrup"
+"""A recipe that names this starts from a finished syrup, and blends another in."""
 HALF_LITRE = 500
 """Bottles nobody has named a size for are reckoned as these. [ml]"""
 
@@ -85,15 +87,29 @@ def _pot(batch: Batch, own_brix: float) -> Syrup:
     start, recipe = batch.start, batch.recipe
     liquid = start is not None and (recipe.base != "fruit" or isinstance(recipe.juice, Fresh))
     own = Syrup(start_mass(batch) if liquid else 0.0, own_brix)
-    thin = own.mass_g + _in(batch, "hot_water") + _in(batch, "vinegar")
-    thinned = Syrup(thin, 100 * own.sugar_g / thin if thin else 0.0)
-    return thinned.sweetened(_in(batch, "crushing_sugar"))
+    darker_ml, target = _in(batch, _DARKER), recipe.targets.brix
+    darker = Syrup(mass_of_volume(darker_ml, target), target)
+    thin = own.mass_g + darker.mass_g + _in(batch, "hot_water") + _in(batch, "vinegar")
+    thinned = Syrup(thin, 100 * (own.sugar_g + darker.sugar_g) / thin if thin else 0.0)
+    return thinned.sweetened(_in(batch, "crushing_sugar") + _acids_by_share(batch))
+
+
+def _acids_by_share(batch: Batch) -> float:
+    """Acid that is a share of what a recipe starts from, as in an acid solution. [g]
+
+    It counts as sugar: its solution is as dense to within half a hundredth (CRC Handbook).
+    """
+    shares = (n for n, rule in batch.recipe.amounts.items() if isinstance(rule, ShareOf))
+    return sum(_in(batch, name) for name in shares if name.endswith("_acid"))
 
 
 def _own_brix(batch: Batch) -> Spread:
     """Brix of what a recipe starts from: the fruit's for fresh juice, none for water."""
     if not isinstance(batch.recipe.juice, Fresh):
         return _WATER
+    if _DARKER in batch.recipe.amounts:
+        read = batch.last("brix")
+        return Spread.exactly(read.base if read is not None else batch.recipe.targets.brix)
     figures = fruit_figures(batch.fruit) if batch.fruit else None
     return figures.brix() if figures else _UNKNOWN_FRUIT_BRIX
 
@@ -137,6 +153,8 @@ def _as_it_is(batch: Batch, stock: Juice) -> Juice:
     """A recipe without main sugar: what was weighed last, at its target or measured Brix."""
     read, made = batch.last("brix"), batch.last("yield")
     target = Spread.exactly(batch.recipe.targets.brix)
+    if not target.likely and read is None and made is None:
+        return Juice(stock.mass_g, target, stock.volume_ml, measured=False)
     brix = Spread.exactly(read.base) if read is not None else target
     if made is None:
         solids = carry(lambda m, b: m * b / 100, stock.mass_g, stock.brix)
