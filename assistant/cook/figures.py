@@ -4,6 +4,7 @@ from collections.abc import Callable
 from datetime import datetime
 
 from assistant.base.errors import OutOfRange
+from assistant.calc.measures import g_to_spoon
 from assistant.calc.serve import Glass, dilute, energy, glasses_per_bottle
 from assistant.calc.sugar import sugar_for_brix, water_for_brix, water_to_boil_off
 from assistant.cook.amounts import amount, quantity
@@ -276,6 +277,39 @@ def _rest_passed(batch: Batch, at: datetime) -> Fact | None:
     return Quantity(value=float(minutes), unit="min")
 
 
+def _bottles_of(size_ml: float) -> Figure:
+    """Bottles of a size for all the syrup there is likely to be."""
+
+    def figure(batch: Batch, _at: datetime) -> Fact | None:
+        stock = syrup(batch)
+        return int(-(-stock.volume_ml.likely // size_ml)) if stock else None
+
+    return figure
+
+
+def _citric_tsp(batch: Batch, at: datetime) -> Fact | None:
+    acid = _planned("citric_acid")(batch, at)
+    if not isinstance(acid, Quantity):
+        return None
+    return f"{g_to_spoon('citric acid', acid.value, 'tsp').likely:.1f}"
+
+
+def _in_fahrenheit(name: str) -> Figure:
+    def figure(batch: Batch, at: datetime) -> Fact | None:
+        found = FIGURES[name](batch, at)
+        if not isinstance(found, Quantity):
+            return None
+        return Quantity(value=round(found.value * 9 / 5 + 32), unit="degF", exact=True)
+
+    return figure
+
+
+def _glass_parts_dry(batch: Batch, _at: datetime) -> Fact | None:
+    """Parts of water that make the drink a third less sweet."""
+    glass = _usual_glass(batch)
+    return f"{1.5 * glass.water_parts + 0.5:.2g}" if glass else None
+
+
 def _stage_number(batch: Batch, _at: datetime) -> Fact | None:
     return batch.stage_index + 1 if batch.stage else None
 
@@ -337,6 +371,14 @@ FIGURES: dict[str, Figure] = {
     "jug_syrup": _jug_syrup,
     "bottle_glasses": _bottle_glasses,
     "lemon_juice": _lemon_juice,
+    "bottles_250": _bottles_of(250),
+    "bottles_330": _bottles_of(330),
+    "bottles_750": _bottles_of(750),
+    "bottles_1000": _bottles_of(1000),
+    "citric_tsp": _citric_tsp,
+    "target_f": _in_fahrenheit("target"),
+    "ceiling_f": _in_fahrenheit("ceiling"),
+    "glass_parts_dry": _glass_parts_dry,
     "stage_number": _stage_number,
     "rest_passed": _rest_passed,
 }
