@@ -37,6 +37,12 @@ def take_ingredient(batch: Batch, event: Reading) -> Step:
     return _put_in(batch, added, event, *lines)
 
 
+def added_as(batch: Batch, event: Reading) -> Added | None:
+    """What a cook's number for an ingredient would be put down as; None where it has no place."""
+    name = _amount_name(batch, event.what)
+    return None if name is None else _added(batch, name, event)
+
+
 def _amount_name(batch: Batch, what: str) -> str | None:
     """The amount meant: the one this stage asks for, else the latest the batch has reached."""
     stage = batch.stage

@@ -6,9 +6,9 @@ from datetime import datetime
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Literal
 
-from assistant.cook.reply import Reply
+from assistant.cook.reply import Line, Reply
 from assistant.cook.stored import Stored
-from assistant.facts.events import Reading
+from assistant.facts.events import AnyEvent, Reading
 
 if TYPE_CHECKING:
     from assistant.cook.kinds import AnyStage
@@ -62,6 +62,14 @@ class Bottled:
 
 
 @dataclass(frozen=True)
+class Held:
+    """Something said that waits for the cook's yes, and the lines that ask for it."""
+
+    event: AnyEvent
+    lines: tuple[Line, ...]
+
+
+@dataclass(frozen=True)
 class Timer:
     """A running timer. [s]"""
 
@@ -80,6 +88,7 @@ class Batch:
     entered_at : when this stage began
     stopped_by : id of the limit that holds the batch, if one does
     rules : what it is folded by, see `Begin`
+    held : what was said last and waits for a yes; `before` is the batch without it
     sign_sure : the cook has said that a sign of spoilage in the pan is no false alarm
     insisted : stage whose wait the cook was warned about; the next "done" goes on without it
     last_reading : the reading that made the last change, None where something else did
@@ -111,6 +120,7 @@ class Batch:
     last_reading: Reading | None = None
     before: "Batch | None" = None
     rules: int = 0
+    held: Held | None = None
     sign_sure: bool = False
 
     @property

@@ -6,6 +6,7 @@ from dataclasses import replace
 from pydantic import ValidationError
 
 from assistant.base.errors import BadRecipe
+from assistant.cook.asking import answered, asked_first, without
 from assistant.cook.batch import Batch
 from assistant.cook.bottling import take_bottles
 from assistant.cook.changes import Handler, Step, stay
@@ -106,11 +107,20 @@ def step(batch: Batch, event: AnyEvent) -> Step:
         batch = replace(batch, paused=False)
         if event.kind == "onward":
             return stay(batch, *announce(batch, event.at))
-    after, reply = _HANDLERS[event.kind](batch, event)
+    answer = answered(batch, event, _handled)
+    if answer is not None:
+        return remember(*answer), answer[1]
+    batch, passed_over = without(batch, event)
+    after, reply = asked_first(batch, event, *_handled(batch, event))
+    reply = reply.model_copy(update={"lines": (*passed_over, *reply.lines)})
     after = _with_last_reading(batch, after, event)
     if event.kind == "say_again":
         return after, reply
     return remember(after, reply), reply
+
+
+def _handled(batch: Batch, event: AnyEvent) -> Step:
+    return _HANDLERS[event.kind](batch, event)
 
 
 def _with_last_reading(batch: Batch, after: Batch, event: AnyEvent) -> Batch:

@@ -28,7 +28,7 @@ def asked(batch: Batch, at: datetime) -> Asked:
     names = {a.what for a in first}
     return Asked(
         awaited=(*first, *(a for a in always if a.what not in names)),
-        yes_no=isinstance(stage, Option),
+        yes_no=batch.held is not None or isinstance(stage, Option),
         options=tuple(all_fruits()) if isinstance(stage, Measure) else (),
         stage=stage.id,
         kind=stage.kind,
@@ -55,6 +55,8 @@ def announce(batch: Batch, at: datetime, arriving: bool = False) -> tuple[Line, 
         return ending_lines(batch, at)
     if batch.spoiling:
         return sign_lines(batch)
+    if batch.held:
+        return batch.held.lines
     lines = [
         Line(
             id="stage",

@@ -7,6 +7,10 @@ from pydantic import BaseModel, ConfigDict
 from assistant.base.units import Unit
 from assistant.facts.events import What
 
+FAR_OFF = 1 / 3
+"""An amount this share away from the plan is asked about, unless the plan's own spread holds it
+(common practice, no source)."""
+
 
 class Awaited(BaseModel):
     """A reading that is welcome now.
@@ -16,6 +20,8 @@ class Awaited(BaseModel):
     decides : values at which a safety decision turns, in the base unit.
     confirm : True where every spoken value changes a safety decision and is asked back.
     last, last_at : the latest reading of the same quantity, in the base unit.
+    planned, spread : what the plan lets expect, and from where to where, in the base unit; None
+        where there is no plan. They say which unit a bare number has, and whether it can be this.
     """
 
     model_config = ConfigDict(frozen=True)
@@ -28,6 +34,18 @@ class Awaited(BaseModel):
     confirm: bool = False
     last: float | None = None
     last_at: datetime | None = None
+    planned: float | None = None
+    spread: tuple[float, float] | None = None
+
+    def fits_plan(self, value: float) -> bool:
+        """Whether a value in the base unit is near the plan; True where there is none.
+
+        Near is within a third of it, or within its own spread (common practice, no source).
+        """
+        if self.planned is None:
+            return True
+        low, high = self.spread or (self.planned, self.planned)
+        return low <= value <= high or abs(value - self.planned) <= FAR_OFF * self.planned
 
 
 class Asked(BaseModel):

@@ -53,6 +53,8 @@ def panel(batch: Batch, at: datetime, asking: str = "", taps: Sequence[Tap] = ()
         return _question(batch, asking, taps)
     if batch.spoiling:
         return _spoiling(batch)
+    if batch.held:
+        return _question(batch, line_by_eye(batch.held.lines[0]), ())
     limit = stopping(batch)
     if limit is not None:
         return _stopped(batch, limit)

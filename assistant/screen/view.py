@@ -157,6 +157,8 @@ def _choices(batch: Batch) -> tuple[str, ...]:
     """Answers that may be given with a tap; never a number."""
     if batch.spoiling:
         return () if batch.sign_sure else ("yes", "no")
+    if batch.held:
+        return ("yes", "no")
     return batch.stage.taps if batch.stage else ()
 
 

@@ -29,12 +29,18 @@ def answered(heard: Heard, weighed: Weighed, moment: Moment) -> Understood | Non
     chosen = _chosen(option, pending)
     if chosen is None:
         return _short(first, option, pending, spoken) if first.kind in _SHORT else None
-    if option.two_ways:
+    if option.two_ways or (pending.reason == "quantity" and _bare(option)):
         return _again(pending)
     if (spoken and _weak(heard, option, others, chosen)) or repaired_numbers(option.sense.repair):
         return ask("unsure", chosen)
     sure = not spoken or option.events is chosen or number_in(chosen) is None
     return take(chosen) if sure else _repeated(chosen, option, moment, pending)
+
+
+def _bare(option: Option) -> bool:
+    """The number alone once more says as little as before which quantity it is."""
+    said = option.sense.said
+    return said is not None and said.what is None and said.unit is None
 
 
 def _weak(heard: Heard, option: Option, others: list[Option], chosen: Events) -> bool:

@@ -29,6 +29,7 @@ from assistant.understand.parsing import parser
 from assistant.understand.resolve import Events, Moment
 from assistant.understand.verdict import Question, Understood, Why, ask, refuse, take
 from assistant.understand.weigh import Option, Weighed, key
+from assistant.understand.which_quantity import others
 from assistant.understand.words import to_words
 
 SURE_ENOUGH = 0.8
@@ -160,6 +161,11 @@ def stamped(option: Option) -> Events:
     return tuple(event.model_copy(update={"sure": sure}) for event in option.events)
 
 
+def _other_quantity(case: Case) -> Understood | None:
+    found = others(case.events, case.option.sense.said, case.moment)
+    return ask("quantity", *found[:MOST_CANDIDATES]) if found else None
+
+
 def _off_by_a_place(case: Case) -> Understood | None:
     """pH 32 is 3.2 or a mishearing: offer the shifted value, never take it.
 
@@ -288,7 +294,7 @@ def _undoes_a_decision(case: Case) -> Understood | None:
 
 
 _NUMBER_CHECKS: tuple[Check, ...] = (
-    _off_by_a_place, _absurd, _impossible, _jump, _two_ways, _sounds_alike, _other_unit, _unsure,
-    _decides,
+    _other_quantity, _off_by_a_place, _absurd, _impossible, _jump, _two_ways, _sounds_alike,
+    _other_unit, _unsure, _decides,
 )  # fmt: skip
 _PLAIN_CHECKS: tuple[Check, ...] = (_serious, _two_ways, _faint, _undoes_a_decision)

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from itertools import chain
 
-from assistant.base.units import Unit, dimension
+from assistant.base.units import Unit, dimension, to_base
 from assistant.facts.asked import Asked, Awaited
 from assistant.facts.events import (
     AnyEvent,
@@ -90,7 +90,7 @@ def _reading(amount: Amount, moment: Moment) -> Events | Refusal:
     if what is None:
         return "not_now"
     awaited = moment.asked.find(what)
-    unit = amount.unit or (awaited.units[0] if awaited else _only_unit(what))
+    unit = amount.unit or (usual_unit(awaited, amount) if awaited else _only_unit(what))
     if unit is None or (amount.short and unit not in _LARGE):
         return "not_now"
     if awaited and not _takes(awaited, unit):
@@ -99,6 +99,16 @@ def _reading(amount: Amount, moment: Moment) -> Events | Refusal:
         at=moment.at, heard=moment.heard, what=what, value=float(amount.value), unit=unit
     )
     return (*_fruit(amount, moment), reading)
+
+
+def usual_unit(awaited: Awaited, amount: Amount) -> Unit:
+    """The unit of a number without one: by the plan's size where there is one, else the first."""
+    first = awaited.units[0]
+    if awaited.planned is None or amount.short:
+        return first
+    units = (first, _SIBLING.get(first, first))
+    fitting = (u for u in units if awaited.fits_plan(to_base(float(amount.value), u)))
+    return next(fitting, first)
 
 
 def _like(about: AnyEvent, amount: Amount, moment: Moment) -> Events | Refusal:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from assistant.facts.events import AnyEvent, Correct, Reading
 from assistant.hear.heard import Guess, Heard
 from assistant.understand.bounds import inside, number_in, plausible
+from assistant.understand.meaning import Amount
 from assistant.understand.parsing import parse
 from assistant.understand.resolve import Events, Moment, in_other_unit, resolve
 from assistant.understand.verdict import Refusal
@@ -21,11 +22,13 @@ class Sense:
 
     repair : what had to be repaired (a cost of the lattice)
     other_unit : a bare number taken in another unit than the usual one, where that can't be
+    said : the number as it was said, with its unit and its name as far as they were
     """
 
     events: Events
     repair: int = 0
     other_unit: bool = False
+    said: Amount | None = None
 
 
 @dataclass(frozen=True)
@@ -98,10 +101,11 @@ def senses(words: tuple[str, ...], moment: Moment) -> tuple[list[Sense], Refusal
         if isinstance(events, str):
             reason = events
             continue
-        found.setdefault(key(events), Sense(events, parsed.cost))
+        said = parsed.meant if isinstance(parsed.meant, Amount) else None
+        found.setdefault(key(events), Sense(events, parsed.cost, said=said))
         other = in_other_unit(parsed.meant, events, moment)
         if other and not inside_all(events, moment) and inside_all(other, moment):
-            found.setdefault(key(other), Sense(other, parsed.cost, other_unit=True))
+            found.setdefault(key(other), Sense(other, parsed.cost, other_unit=True, said=said))
     likely = [s for s in found.values() if plausible(s.events, moment.asked, moment.at)]
     return likely or list(found.values()), reason
 

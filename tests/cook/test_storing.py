@@ -261,7 +261,7 @@ def test_without_a_ph_a_bottle_under_pressure_stays_shut(maker: Maker) -> None:
     maker.done()
     for _ in range(4):
         maker.does("no") if maker.stage != "sharpen" else maker.done()
-    maker.does("bottle", count=4, size_ml=500)
+    maker.does("bottle", count=9, size_ml=500)
     maker.does("sign", what="bulging")
     assert maker.ids() == ["sign.bulging", "gas_leave_shut"]
     assert shown(maker.reply)[1].startswith("Do not open it")

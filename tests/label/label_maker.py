@@ -21,6 +21,8 @@ def bottled(*options: bool, count: int = 9, size_ml: float | None = 500) -> Batc
         if wanted:
             maker.done()
     maker.does("bottle", count=count, size_ml=size_ml)
+    if maker.batch.held:
+        maker.does("yes")
     return maker.batch
 
 

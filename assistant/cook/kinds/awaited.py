@@ -1,6 +1,8 @@
 """Readings as they are waited for: what a small kitchen can mean, and the latest of the kind."""
 
+from assistant.base.units import dimension
 from assistant.cook.batch import Batch
+from assistant.cook.expected import Expected, expected_amount
 from assistant.facts.asked import Awaited
 from assistant.facts.events import What
 from assistant.facts.stuff import RANGES, UNITS, read_as
@@ -32,4 +34,14 @@ def awaited_ph(batch: Batch) -> Awaited:
 def awaited_amount(batch: Batch, name: str) -> tuple[Awaited, ...]:
     """What an amount of the recipe is read as; () for one that nobody can say."""
     what = read_as(name)
-    return () if what is None else (awaited(batch, what),)
+    if what is None:
+        return ()
+    return (planned(awaited(batch, what), expected_amount(batch, name)),)
+
+
+def planned(plain: Awaited, expected: Expected | None) -> Awaited:
+    """A reading with what the plan lets expect of it, where it is told in the same kind of unit."""
+    if expected is None or dimension(expected.unit) not in map(dimension, plain.units):
+        return plain
+    plan = {"planned": expected.likely, "spread": (expected.low, expected.high)}
+    return plain.model_copy(update=plan)

@@ -6,7 +6,8 @@ from typing import ClassVar, Literal, Self
 from pydantic import model_validator
 
 from assistant.cook.batch import Batch
-from assistant.cook.kinds.awaited import awaited, awaited_ph
+from assistant.cook.expected import expected_juice
+from assistant.cook.kinds.awaited import awaited, awaited_ph, planned
 from assistant.cook.kinds.base import AskAgain, Done, Glance, StageBase, Warned
 from assistant.cook.kinds.caption import caption, exactly
 from assistant.cook.reply import Line, Quantity
@@ -43,6 +44,8 @@ class Measure(StageBase):
         if self.reading == "ph":
             return (awaited_ph(batch),)
         plain = awaited(batch, self.reading)
+        if self.reading == "juice":
+            plain = planned(plain, expected_juice(batch, "volume"))
         return (plain.model_copy(update={"low": self.low, "high": self.high}),)
 
     def done(self, batch: Batch, at: datetime) -> Done:

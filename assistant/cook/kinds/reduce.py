@@ -7,7 +7,8 @@ from typing import Annotated, ClassVar, Literal
 from pydantic import Field
 
 from assistant.cook.batch import Batch
-from assistant.cook.kinds.awaited import awaited
+from assistant.cook.expected import Expected
+from assistant.cook.kinds.awaited import awaited, planned
 from assistant.cook.kinds.base import (
     Done,
     Enough,
@@ -42,7 +43,9 @@ class Reduce(StageBase):
 
     def awaits(self, batch: Batch, at: datetime) -> tuple[Awaited, ...]:
         """What is left, by weight."""
-        return (awaited(batch, "yield"),)
+        start = start_mass(batch)
+        weights = Expected(start * self.to_share, start * self.to_share, start, "g")
+        return (planned(awaited(batch, "yield"), weights if start else None),)
 
     def figures(self, start_g: float = 0.0) -> Mapping[str, Quantity]:
         """target_weight : what is to be left [g]."""

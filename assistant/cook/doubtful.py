@@ -1,0 +1,116 @@
+"""What is asked before it counts: amounts far off the plan, counts that can't be, another fruit."""
+
+from dataclasses import replace
+
+from assistant.cook.additions import added_as
+from assistant.cook.amounts import quantity
+from assistant.cook.batch import Batch
+from assistant.cook.expected import (
+    Expected,
+    bottles_that_fit,
+    expected_amount,
+    expected_juice,
+    expected_syrup,
+)
+from assistant.cook.kinds import Add, Measure, Reduce
+from assistant.cook.reply import Fact, Line, Quantity
+from assistant.cook.stock import main_sugar, start_mass, syrup
+from assistant.facts.events import AnyEvent, Bottle, Choose, Reading
+from assistant.facts.stuff import STUFF, stuff_words
+
+MOST_OF_PLAN = 2.0
+"""Beside its stage, up to so many times the plan in all nobody quibbles (common practice, no
+source)."""
+MORE_LEFT = 1.5
+"""Of a reduction's start, with sugar and water on top, at the most (common practice, no source)."""
+Lines = tuple[Line, ...]
+
+
+def doubts_about(batch: Batch, event: AnyEvent) -> Lines:
+    """The question that an event raises, () where it may count at once.
+
+    batch : before the event
+    """
+    match event:
+        case Reading(what="bottles"):
+            return _bottles(batch, round(event.value), None)
+        case Bottle():
+            return _bottles(batch, event.count, event.size_ml)
+        case Choose(option="fruit"):
+            return _other_fruit(batch, event.value)
+        case Reading(what="juice"):
+            return _measured(event, expected_juice(batch, event.dimension), _asks(batch, "juice"))
+        case Reading(what="yield"):
+            return _yield(batch, event)
+        case Reading() if STUFF[event.what].is_put_in and event.what != "sorbate":
+            return _put_in(batch, event)
+    return ()
+
+
+def _asks(batch: Batch, what: str) -> bool:
+    return isinstance(batch.stage, Measure) and batch.stage.reading == what
+
+
+def _measured(event: Reading, expected: Expected | None, asked: bool) -> Lines:
+    if not asked or expected is None or not expected.far_off(event.base):
+        return ()
+    return (_off_plan(event, expected),)
+
+
+def _off_plan(event: Reading, expected: Expected) -> Line:
+    facts: dict[str, Fact] = {
+        "said": Quantity(value=event.value, unit=event.unit, exact=True),
+        "stuff": stuff_words(event.what),
+        "planned": expected.told(),
+    }
+    return Line(id="ask_off_plan", rank="question", facts=facts)
+
+
+def _put_in(batch: Batch, event: Reading) -> Lines:
+    """At its stage held against the plan both ways; at any other time against twice the plan."""
+    if event.dimension == "dose" or batch.start is None:
+        return ()
+    added = added_as(batch, event)
+    expected = expected_amount(batch, added.name) if added else None
+    if added is None or expected is None:
+        return ()
+    if isinstance(batch.stage, Add) and batch.stage.amount == added.name:
+        return (_off_plan(event, expected),) if expected.far_off(added.amount) else ()
+    total = batch.total(added.name) + added.amount
+    most = MOST_OF_PLAN * max(expected.likely, expected.high)
+    return (_off_plan(event, expected),) if total > most and not batch.stopped_by else ()
+
+
+def _yield(batch: Batch, event: Reading) -> Lines:
+    """What is left of a reduction is any weight up to what was put in; syrup is as reckoned."""
+    if isinstance(batch.stage, Reduce):
+        start = start_mass(batch)
+        target = start * batch.stage.to_share
+        return _measured(event, Expected(target, target, MORE_LEFT * start, "g"), asked=True)
+    return _measured(event, expected_syrup(batch, event.dimension), asked=True)
+
+
+def _bottles(batch: Batch, count: int, size_ml: float | None) -> Lines:
+    """A count that the syrup can't fill, or that leaves most of it."""
+    fit, stock = bottles_that_fit(batch, size_ml), syrup(batch)
+    if fit is None or stock is None or fit[0] <= count <= fit[1]:
+        return ()
+    facts: dict[str, Fact] = {"count": count, "syrup": quantity(stock.volume_ml, "ml").likely()}
+    line_id = "ask_bottles_many" if count > fit[1] else "ask_bottles_few"
+    return (Line(id=line_id, rank="question", facts=facts),)
+
+
+def _other_fruit(batch: Batch, fruit: str) -> Lines:
+    """Once the fruit is weighed, another one changes what all was reckoned from."""
+    if batch.start is None or batch.fruit is None or batch.fruit == fruit:
+        return ()
+    before, after = main_sugar(batch), main_sugar(replace(batch, fruit=fruit))
+    facts: dict[str, Fact] = {
+        "was": batch.fruit.replace("-", " "),
+        "fruit": fruit.replace("-", " "),
+    }
+    if before is None or after is None or batch.addition("main_sugar") is not None:
+        return (Line(id="ask_other_fruit", rank="question", facts=facts),)
+    facts["before"] = Quantity(value=before.likely, unit="g")
+    facts["after"] = Quantity(value=after.likely, unit="g")
+    return (Line(id="ask_other_fruit_sugar", rank="question", facts=facts),)

@@ -1,0 +1,82 @@
+"""A number without its unit, or without its name, that may be another quantity than is asked for.
+
+Who calls the thermometer while sugar is asked for means degrees, not grams: that is asked.
+"""
+
+from assistant.base.units import dimension
+from assistant.facts.asked import Asked, Awaited
+from assistant.facts.events import Reading
+from assistant.understand.bounds import inside, number_in
+from assistant.understand.meaning import Amount
+from assistant.understand.resolve import Events, Moment
+
+COLDEST_CALLED, HOTTEST_CALLED = 20.0, 105.0
+"""What is called out of a thermometer in a pan (common practice, no source). [degC]"""
+MOST_KILOS = 15.0
+"""More fruit than this a small kitchen has seldom, so a bare number of kilos is asked about (common
+practice, no source). [kg]"""
+_COUNTED = ("bottles", "temperature")
+_BY_SPOON = frozenset(("tsp", "tbsp", "cup"))
+_PLACES = (10.0, 100.0)
+
+
+def others(events: Events, said: Amount | None, moment: Moment) -> list[Events]:
+    """What a number may mean as well, what it was taken for among it; [] where that is clear."""
+    event = number_in(events)
+    if said is None or said.what is not None or moment.about is not None:
+        return []
+    if not isinstance(event, Reading) or event.what in _COUNTED:
+        return []
+    awaited = moment.asked.find(event.what)
+    if awaited is None:
+        return []
+    if said.unit is not None:
+        return [events] if _by_the_jug(event, awaited) else []
+    return _bare(events, event, awaited, moment.asked)
+
+
+def _by_the_jug(event: Reading, awaited: Awaited) -> bool:
+    """A powder told in millilitres and not named: it may be the water once more."""
+    given = {dimension(unit) for unit in awaited.units}
+    return event.dimension == "volume" not in given and event.unit not in _BY_SPOON
+
+
+def _bare(events: Events, event: Reading, awaited: Awaited, asked: Asked) -> list[Events]:
+    warm = _as_degrees(events, event, asked)
+    if event.what == "fruit":
+        return [events, *warm] if event.unit == "kg" and event.value > MOST_KILOS else []
+    if awaited.planned is None:
+        return [] if inside(event, asked) else _impossible(events, event, awaited, warm)
+    if awaited.fits_plan(event.base):
+        return [events, *warm] if warm and _is_heated(asked) else []
+    return [*_shifted(events, event, awaited), *warm, events] if warm else []
+
+
+def _impossible(
+    events: Events, event: Reading, awaited: Awaited, warm: list[Events]
+) -> list[Events]:
+    """At a pH, "44": the thermometer's, or 4.4."""
+    return [*warm, *_shifted(events, event, awaited)] if warm else []
+
+
+def _as_degrees(events: Events, event: Reading, asked: Asked) -> list[Events]:
+    if asked.find("temperature") is None or not COLDEST_CALLED <= event.value <= HOTTEST_CALLED:
+        return []
+    degrees = event.model_copy(update={"what": "temperature", "unit": "degC"})
+    return [tuple(degrees if e is event else e for e in events)]
+
+
+def _is_heated(asked: Asked) -> bool:
+    """Whether a thermometer has been called in this batch."""
+    warm = asked.find("temperature")
+    return warm is not None and warm.last is not None
+
+
+def _shifted(events: Events, event: Reading, awaited: Awaited) -> list[Events]:
+    """The same with a point that was lost, where that is what is asked for."""
+    for places in _PLACES:
+        moved = event.model_copy(update={"value": round(event.value / places, 6)})
+        possible = awaited.low <= moved.base <= awaited.high
+        if possible and awaited.fits_plan(moved.base):
+            return [tuple(moved if e is event else e for e in events)]
+    return []

@@ -1,0 +1,181 @@
+"""Numbers typed where they do not belong: asked, never booked as what the stage happens to want."""
+
+import pytest
+from batch_maker import START
+
+from assistant.base.clock import SetClock
+from assistant.hear.heard import Heard
+from assistant.keep import Journal
+from assistant.recipebook.files import load_recipe
+from assistant.turns.session import Session, Turn
+
+WAY = {
+    "weigh": "",
+    "crush": "2 kg of strawberries",
+    "water": "done",
+    "heat": "done",
+    "hold": "76 degrees",
+    "steep": "77 degrees|77 degrees|77 degrees",
+    "strain": "done|done",
+    "make_up": "done",
+    "juice": "done",
+    "cool": "2.4 litres",
+    "dissolve": "44 degrees",
+    "ph": "done",
+    "sharpen": "ph 3.3|yes",
+    "ask_ascorbic": "done",
+    "bottle": "no|no|no",
+}
+
+
+class Cook:
+    """Types her way to a stage, and on from there."""
+
+    def __init__(self, stage: str = "weigh") -> None:
+        self.clock = SetClock(START)
+        self.session = Session.start(load_recipe("berry-syrup"), Journal("sqlite://"), self.clock)
+        for name, said in WAY.items():
+            for each in said.split("|") if said else ():
+                if self.stage != name:
+                    self.types(each)
+            assert self.stage == name
+            if name == stage:
+                break
+
+    @property
+    def stage(self) -> str | None:
+        stage = self.session.batch.stage
+        return stage.id if stage else None
+
+    def types(self, *said: str) -> Turn:
+        for each in said:
+            self.clock.forward(45)
+            turn = self.session.hear(Heard.typed(each))
+        return turn
+
+    def went_in(self, name: str) -> float:
+        return self.session.batch.total(name)
+
+
+CALLED = [("dissolve", "44"), ("water", "92"), ("water", "76"), ("water", "60"), ("juice", "44")]
+
+
+@pytest.mark.parametrize(("stage", "said"), CALLED)
+def test_a_bare_number_that_can_be_the_thermometers_is_asked(stage: str, said: str) -> None:
+    cook = Cook(stage)
+    turn = cook.types(said)
+    assert (turn.verdict, cook.stage) == ("ask", stage)
+    assert "degrees" in turn.say
+    cook.types(f"{said} degrees")
+    last = cook.session.batch.last("temperature")
+    assert last is not None
+    assert (last.base, cook.stage) == (float(said), stage)
+
+
+def test_the_same_number_once_more_says_no_more_than_before() -> None:
+    cook = Cook("dissolve")
+    assert cook.types("44", "44").verdict == "ask"
+    assert cook.stage == "dissolve"
+
+
+@pytest.mark.parametrize("said", ["26", "44"])
+def test_a_bare_number_of_many_kilos_is_asked(said: str) -> None:
+    cook = Cook()
+    turn = cook.types(said)
+    assert (turn.verdict, cook.stage) == ("ask", "weigh")
+    cook.types("2.6 kilos")
+    assert cook.stage == "crush"
+
+
+def test_water_told_again_at_the_sugar_is_no_sugar() -> None:
+    cook = Cook("crush")
+    turn = cook.types("900 ml")
+    assert (turn.verdict, cook.stage) == ("ask", "crush")
+    assert cook.went_in("crushing_sugar") == 0
+
+
+def test_twenty_four_at_the_juice_is_not_twenty_four_litres() -> None:
+    cook = Cook("juice")
+    turn = cook.types("twenty four")
+    assert (turn.verdict, cook.stage) == ("ask", "juice")
+    assert turn.say.startswith("Two point four litres")
+
+
+@pytest.mark.parametrize(("said", "grams"), [("2.86", 2860), ("2860", 2860), ("2.86 kg", 2860)])
+def test_the_unit_of_a_bare_number_follows_the_plan(said: str, grams: float) -> None:
+    cook = Cook("dissolve")
+    cook.types(said)
+    assert (cook.stage, cook.went_in("main_sugar")) == ("ph", grams)
+
+
+FAR_OFF = [
+    ("dissolve", "100 kg of sugar"),
+    ("dissolve", "44 grams of sugar"),
+    ("dissolve", "4.5 kilos"),
+    ("sharpen", "500 g of citric acid"),
+    ("water", "90 ml of water"),
+    ("juice", "24 litres"),
+    ("juice", "600 ml"),
+    ("bottle", "sixty"),
+    ("bottle", "100 bottles of half a litre"),
+    ("bottle", "one bottle of half a litre"),
+]
+
+
+@pytest.mark.parametrize(("stage", "said"), FAR_OFF)
+def test_what_is_far_off_the_plan_counts_only_with_a_yes(stage: str, said: str) -> None:
+    cook = Cook(stage)
+    before = cook.session.batch
+    turn = cook.types(said)
+    assert cook.stage == stage
+    assert turn.say.endswith("?")
+    assert (cook.session.batch.added, cook.session.batch.taken) == (before.added, before.taken)
+    assert cook.session.batch.bottled is None
+    cook.types("done")
+    assert cook.stage == stage
+    cook.types("yes")
+    assert cook.stage != stage
+
+
+@pytest.mark.parametrize(("stage", "said"), FAR_OFF)
+def test_without_a_yes_it_never_counted(stage: str, said: str) -> None:
+    cook = Cook(stage)
+    cook.types(said, "no")
+    assert cook.stage == stage
+    assert not cook.session.asked().yes_no
+    assert cook.types("done", "done").verdict in ("take", "ask")
+
+
+def test_the_right_number_takes_the_place_of_the_asked_one() -> None:
+    cook = Cook("dissolve")
+    cook.types("44 grams of sugar", "2.8 kilos of sugar")
+    assert (cook.stage, cook.went_in("main_sugar")) == ("ph", 2800)
+    cook = Cook("dissolve")
+    cook.types("28 kilos of sugar", "no, 2.8 kilos")
+    assert (cook.stage, cook.went_in("main_sugar")) == ("ph", 2800)
+
+
+def test_a_question_in_between_leaves_it_open() -> None:
+    cook = Cook("dissolve")
+    cook.types("44 grams of sugar", "how much sugar", "yes")
+    assert cook.went_in("main_sugar") == 44
+
+
+def test_a_lone_fruit_in_mid_batch_is_asked() -> None:
+    cook = Cook("hold")
+    turn = cook.types("blueberry")
+    assert cook.session.batch.fruit == "strawberry"
+    assert "instead of strawberry" in turn.say
+    assert "sugar" in turn.say
+    cook.types("no")
+    assert cook.session.batch.fruit == "strawberry"
+    cook.types("blueberry", "yes")
+    assert cook.session.batch.fruit == "blueberry"
+
+
+def test_what_waits_survives_a_restart() -> None:
+    cook = Cook("dissolve")
+    cook.types("100 kg of sugar")
+    cook.session = Session.resume(cook.session.batch.id, cook.session._journal, cook.clock)
+    assert cook.session.greet().say.endswith("?")
+    assert cook.types("yes").stage == "ph"
