@@ -6,8 +6,8 @@ from math import ceil
 from assistant.base.units import Unit
 from assistant.calc.density import mass_of_volume
 from assistant.calc.spread import Spread, carry
-from assistant.cook.amounts import amount
 from assistant.cook.batch import Batch
+from assistant.cook.due import due
 from assistant.cook.reply import Quantity
 from assistant.cook.stock import juice, made_up_volume, syrup
 from assistant.facts.asked import FAR_OFF
@@ -42,7 +42,7 @@ class Expected:
 
 def expected_amount(batch: Batch, name: str) -> Expected | None:
     """What goes in under that name; None where nothing is planned."""
-    planned = amount(batch, name)
+    planned = due(batch, name)
     if planned is None or planned.value <= 0:
         return None
     low, high = planned.low or planned.value, planned.high or planned.value

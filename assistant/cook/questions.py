@@ -4,25 +4,29 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime
 
-from assistant.cook.amounts import amount, quantity
+from assistant.cook.amounts import quantity
 from assistant.cook.batch import Batch
 from assistant.cook.cards import card_lines
 from assistant.cook.changes import Step, advance, stay
 from assistant.cook.converting import converted
 from assistant.cook.drinks import drink
+from assistant.cook.due import due
 from assistant.cook.hypothetical import what_if
 from assistant.cook.keep_answers import keep_lines
 from assistant.cook.kinds import Add
+from assistant.cook.own_answers import acid_due, bottles, fit_to_drink, how_hot, went_in
 from assistant.cook.permission import may_i
 from assistant.cook.reply import AT_MOST, Fact, Line, Quantity, Rank, Reply
 from assistant.cook.stages import announce, facts
-from assistant.cook.stock import HALF_LITRE, bottles_for, juice, syrup
+from assistant.cook.stock import juice, syrup
 from assistant.cook.storing import larder_lines
 from assistant.facts.events import Ask, SayAgain
 from assistant.facts.stuff import read_as, stuff_words
 from assistant.limits import all_limits, limit_named
 
 Answer = tuple[Line, ...]
+SO_FAR = "_so_far"
+"""Behind a matter: how much of it went in, not how much is to go in."""
 
 
 def take_question(batch: Batch, event: Ask) -> Step:
@@ -63,10 +67,15 @@ def _how_much(batch: Batch, about: str | None, at: datetime) -> Answer:
     """How much of something goes in, or went in."""
     if about == "so_far":
         return _went_in(batch)
+    if about and about.endswith(SO_FAR):
+        return went_in(batch, about.removesuffix(SO_FAR))
     if batch.start is None:
         return (Line(id="fruit_first", rank="answer"), *announce(batch, at))
     if about in ("juice", "water", "fruit", "syrup"):
         return _stock_answer(batch, about)
+    dose = acid_due(batch, about)
+    if dose:
+        return dose
     names = _named(batch, about)
     lines = tuple(line for name in names if (line := _amount_line(batch, name)))
     return lines or (Line(id="not_in_recipe", rank="answer"),)
@@ -83,7 +92,7 @@ def _named(batch: Batch, about: str | None) -> list[str]:
 
 
 def _amount_line(batch: Batch, name: str) -> Line | None:
-    planned = amount(batch, name)
+    planned = due(batch, name)
     if planned is None:
         return None
     words = stuff_words(name)
@@ -124,15 +133,6 @@ def _yield(batch: Batch, _about: str | None, _at: datetime) -> Answer:
     return (Line(id="yield", rank="answer", facts=said),)
 
 
-def _bottles(batch: Batch, _about: str | None, _at: datetime) -> Answer:
-    stock = syrup(batch)
-    if stock is None:
-        return (Line(id="fruit_first", rank="answer"),)
-    count = bottles_for(stock)
-    half_litre = Quantity(value=HALF_LITRE, unit="ml")
-    return (Line(id="bottles", rank="answer", facts={"count": count, "size": half_litre}),)
-
-
 def _keep(batch: Batch, about: str | None, at: datetime) -> Answer:
     if about in ("freezer", "frozen"):
         return keep_lines(batch, at, "freezer")
@@ -167,11 +167,16 @@ def _limit(batch: Batch, about: str | None, at: datetime) -> Answer:
     """The bounds that matter, with who says so."""
     if about == "source" and batch.stopped_by is not None:
         return _who_says(batch.stopped_by)
+    if about == "safe":
+        return (*fit_to_drink(batch, at), *_bounds("ph"))
+    if about == "hot" and (wanted := how_hot(batch)):
+        return wanted
     about = None if about == "source" else about
-    wanted = "temperature" if about in ("temperature", "heat") else about or "ph"
-    rows = [limit for limit in all_limits() if limit.quantity == wanted]
-    if not rows:
-        return (Line(id="no_such_limit", rank="answer"), *announce(batch, at))
+    wanted_ = "temperature" if about in ("temperature", "heat", "hot") else about or "ph"
+    return _bounds(wanted_) or (Line(id="no_such_limit", rank="answer"), *announce(batch, at))
+
+
+def _bounds(quantity_: str) -> Answer:
     return tuple(
         Line(
             id="bound_stop" if limit.effect == "stop" else "bound_caution",
@@ -181,7 +186,8 @@ def _limit(batch: Batch, about: str | None, at: datetime) -> Answer:
                 "source": limit.source.split(":")[0],
             },
         )
-        for limit in rows
+        for limit in all_limits()
+        if limit.quantity == quantity_
     )
 
 
@@ -230,7 +236,7 @@ _ANSWERS: dict[str, Callable[[Batch, str | None, datetime], Answer]] = {
     "help": _help,
     "more": _more,
     "how_long": _how_long,
-    "bottles": _bottles,
+    "bottles": lambda batch, _about, _at: bottles(batch),
     "yield": _yield,
     "may_i": may_i,
     "larder": larder_lines,

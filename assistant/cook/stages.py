@@ -7,6 +7,7 @@ from typing import Any
 from assistant.calc.fruits import all_fruits
 from assistant.cook.amounts import amount
 from assistant.cook.batch import Batch
+from assistant.cook.due import due, enough_in
 from assistant.cook.keep_answers import ending_lines, sign_lines
 from assistant.cook.keeping import keep_by_words
 from assistant.cook.kinds import Add, Measure, Option, Stage
@@ -14,6 +15,7 @@ from assistant.cook.kinds.awaited import awaited, awaited_ph
 from assistant.cook.reply import Fact, Line, Quantity
 from assistant.cook.stock import made_up_volume, start_mass
 from assistant.facts.asked import Asked
+from assistant.facts.stuff import stuff_words
 
 
 def asked(batch: Batch, at: datetime) -> Asked:
@@ -57,6 +59,9 @@ def announce(batch: Batch, at: datetime, arriving: bool = False) -> tuple[Line, 
         return sign_lines(batch)
     if batch.held:
         return batch.held.lines
+    if isinstance(stage, Add) and enough_in(batch, stage.amount):
+        facts_ = {"stuff": stuff_words(stage.amount)}
+        return (Line(id="acid_enough", rank="do", facts=facts_),)
     lines = [
         Line(
             id="stage",
@@ -98,7 +103,7 @@ def _fact(batch: Batch, name: str, stage: Stage | None, at: datetime) -> Fact:
 
 
 def _plain_amount(batch: Batch, name: str) -> Fact:
-    planned = amount(batch, name)
+    planned = due(batch, name)
     return "some" if planned is None else planned.likely()
 
 

@@ -296,6 +296,9 @@ class Meanings:
         water = next((float(p) for p in parts if isinstance(p, Fraction)), None)
         return _plain("ask", topic="strong", value=water)
 
+    def gone_in(self, matter: str, *_: str) -> Plain:
+        return _plain("ask", topic="how_much", about=f"{matter}_so_far")
+
     def deed(self, *parts: str) -> str:
         return "_".join(parts)
 

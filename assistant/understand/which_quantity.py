@@ -46,17 +46,17 @@ def _bare(events: Events, event: Reading, awaited: Awaited, asked: Asked) -> lis
     if event.what == "fruit":
         return [events, *warm] if event.unit == "kg" and event.value > MOST_KILOS else []
     if awaited.planned is None:
-        return [] if inside(event, asked) else _impossible(events, event, awaited, warm)
+        return [] if inside(event, asked) else _impossible(events, event, awaited, asked)
     if awaited.fits_plan(event.base):
         return [events, *warm] if warm and _is_heated(asked) else []
     return [*_shifted(events, event, awaited), *warm, events] if warm else []
 
 
-def _impossible(
-    events: Events, event: Reading, awaited: Awaited, warm: list[Events]
-) -> list[Events]:
+def _impossible(events: Events, event: Reading, awaited: Awaited, asked: Asked) -> list[Events]:
     """At a pH, "44": the thermometer's, or 4.4."""
-    return [*warm, *_shifted(events, event, awaited)] if warm else []
+    warm = _as_degrees(events, event, asked)
+    heated = warm and _is_heated(asked)
+    return [*warm, *_shifted(events, event, awaited)] if heated else []
 
 
 def _as_degrees(events: Events, event: Reading, asked: Asked) -> list[Events]:

@@ -31,7 +31,7 @@ def _put(journal: Journal, maker: Maker, name: str) -> None:
 
 def _last_year() -> Maker:
     maker = Maker().up_to("sharpen")
-    maker.reads("citric_acid", 16, "g")
+    maker.surely("reading", what="citric_acid", value=16, unit="g")
     for _ in range(3):
         maker.does("no")
     maker.does("bottle", count=9, size_ml=500)
@@ -254,7 +254,7 @@ def test_any_journal_folds_the_same_after_its_journey(order: list[AnyEvent], cou
 def test_reading_in_twice_changes_nothing(store: Path, tmp_path: Path) -> None:
     file = tmp_path / "one.jsonl"
     _ok("export", ID, "--out", str(file))
-    assert _told("import", str(file)) == [{"batch": ID, "events": 21, "new": False}]
+    assert _told("import", str(file)) == [{"batch": ID, "events": 22, "new": False}]
     assert _told("import", str(file), "--as", "copy")[0]["batch"] == "copy"
     assert {row.id for row in Journal(store).batches()} == {ID, UNFINISHED, "copy"}
 

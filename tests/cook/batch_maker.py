@@ -34,6 +34,11 @@ class Maker:
     def reads(self, what: str, value: float, unit: str, after_s: float = 30) -> Reply:
         return self.does("reading", after_s, what=what, value=value, unit=unit)
 
+    def surely(self, kind: str, after_s: float = 30, **fields: object) -> Reply:
+        """The same, with a yes where it is asked about."""
+        self.does(kind, after_s, **fields)
+        return self.does("yes", 5) if self.batch.held else self.reply
+
     def degrees(self, value: float, after_s: float = 30) -> Reply:
         return self.reads("temperature", value, "degC", after_s)
 

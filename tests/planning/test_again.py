@@ -23,7 +23,7 @@ def _last_year() -> list[AnyEvent]:
     maker.degrees(44)
     maker.done()
     maker.reads("ph", 3.5, "pH")
-    maker.reads("citric_acid", 16, "g")
+    maker.surely("reading", what="citric_acid", value=16, unit="g")
     for _ in range(3):
         maker.does("no")
     maker.does("bottle", count=8, size_ml=500)

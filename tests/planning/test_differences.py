@@ -38,7 +38,7 @@ def test_what_is_off_plan_is_marked(
     maker: Maker, stage: str, what: str, said: float, unit: str, name: str
 ) -> None:
     maker.up_to(stage)
-    maker.reads(what, said, unit)
+    maker.surely("reading", what=what, value=said, unit=unit)
     assert _found(maker)[name][1] is True
 
 
@@ -48,7 +48,7 @@ def test_a_rest_that_fills_no_bottle_is_nothing_to_remark_upon(
 ) -> None:
     """2.9 l of juice and its sugar make about 4.9 l: nine bottles of half a litre and a rest."""
     maker.up_to("bottle")
-    maker.does("bottle", count=count, size_ml=500)
+    maker.surely("bottle", count=count, size_ml=500)
     assert _found(maker)["bottled"] == (500 * count, off)
 
 

@@ -3,8 +3,8 @@
 from datetime import datetime
 from typing import ClassVar, Literal
 
-from assistant.cook.amounts import amount
 from assistant.cook.batch import Added, Batch
+from assistant.cook.due import due, enough_in
 from assistant.cook.kinds.awaited import awaited_amount
 from assistant.cook.kinds.base import Done, Glance, GoOn, NotYet, Outcome, StageBase
 from assistant.cook.kinds.caption import caption
@@ -39,9 +39,9 @@ class Add(StageBase):
 
         Sorbate may have been dosed by the cook when it was asked about, and goes in once only.
         """
-        planned = amount(batch, self.amount)
+        planned = due(batch, self.amount)
         dosed = self.amount == "sorbate" and batch.addition("sorbate") is not None
-        if planned is None or dosed:
+        if planned is None or dosed or enough_in(batch, self.amount):
             return GoOn(batch)
         unit: Literal["g", "ml"] = "ml" if planned.unit == "ml" else "g"
         return GoOn(batch.with_added(Added(self.amount, planned.value, unit, at)))
@@ -54,7 +54,7 @@ class Add(StageBase):
 
     def glance(self, batch: Batch) -> Glance | None:
         """How much goes in."""
-        planned = amount(batch, self.amount)
+        planned = due(batch, self.amount)
         if planned is None:
             return None
         return Glance(caption("glance.add", stuff=stuff_words(self.amount)), planned.likely())
