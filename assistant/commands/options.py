@@ -10,7 +10,7 @@ from assistant.base.clock import Clock
 from assistant.base.errors import WrongUse
 from assistant.commands.ending import ENDING
 from assistant.facts.events import AnyEvent
-from assistant.keep import Journal, SharedJournal, default_path, own_path, who_works_here
+from assistant.keep import Journal, Lease, SharedJournal, default_path, own_path, who_works_here
 from assistant.label.named import batch_of
 from assistant.past.joining import may_join, told
 from assistant.past.lookback import LookBack
@@ -163,6 +163,11 @@ def open_session(
     open_batch = _unfinished(journal, wanted.name if wanted else None)
     if open_batch is not None:
         batch_id, cut_off = open_batch
+        theirs = _worked_on(journal, batch_id, clock)
+        if wanted is not None and theirs is not None:
+            session = Session.start(wanted, journal, clock)
+            why = f"{theirs.words} works on batch {batch_id}: --batch {batch_id} joins in there."
+            return session, f"New batch {session.batch.id}. {why}"
         if wanted is None or cut_off:
             return Session.resume(batch_id, journal, clock), f"Going on with batch {batch_id}."
     session = Session.start(wanted or load_recipe(_only_recipe()), journal, clock)
@@ -170,6 +175,12 @@ def open_session(
     if open_batch is not None:
         note += f" Batch {open_batch[0]} is unfinished: --batch {open_batch[0]} goes on with it."
     return session, note
+
+
+def _worked_on(journal: Journal, batch_id: str, clock: Clock) -> Lease | None:
+    """Who else works on a batch now."""
+    lease = journal.lease(batch_id)
+    return lease if lease and not lease.mine and lease.counts(clock.now()) else None
 
 
 def _unfinished(journal: Journal, recipe: str | None) -> tuple[str, bool] | None:

@@ -19,7 +19,7 @@ from assistant.screen.course import MOST, not_taken, replayed, taken
 from assistant.screen.facts import Said, View
 from assistant.screen.marking import MarkingJournal
 from assistant.screen.view import title, view
-from assistant.turns.session import Session, Turn
+from assistant.turns.session import BY_ANOTHER, Session, Turn
 
 Verdict = Literal["take", "ask", "refuse", "late", "twice", "reminder"]
 
@@ -120,6 +120,10 @@ class Room:
     def _open(self) -> None:
         """The batch as the journal has it."""
         self._session = Session.resume(self.id, self._journal, self._clock)
+        self._read()
+
+    def _read(self) -> None:
+        """What the page lists, as the journal has it."""
         events = self._journal.events(self.id)
         _, said = replayed(events)
         self._said: deque[Said] = deque(said, MOST)
@@ -224,6 +228,8 @@ class Room:
             turn = self._mannered(self._turn(words))
         finally:
             self._clock.at = None
+        if turn.reason in BY_ANOTHER:
+            self._read()
         self._note(words, turn, now)
         if self.stage != stage:
             self._moved = (words.device, now)

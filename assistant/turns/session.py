@@ -4,6 +4,7 @@ One utterance is one turn. What was understood and taken is written to the journ
 before the reply is handed out, so that what the cook has heard confirmed is never lost.
 """
 
+from contextlib import suppress
 from datetime import datetime
 from itertools import count
 from typing import Literal
@@ -11,20 +12,21 @@ from typing import Literal
 from pydantic import BaseModel, ConfigDict
 
 from assistant.base.clock import Clock
-from assistant.base.errors import AnotherSession, WrongUse
+from assistant.base.errors import AnotherSession, LeaseLost, WrongUse
 from assistant.cook import Batch, Recipe, asked, begin, fold, step
 from assistant.cook.reminders import reminders
 from assistant.cook.reply import Line, Reply, joined
 from assistant.cook.stages import announce
 from assistant.facts.asked import Asked
-from assistant.facts.events import RULES, AnyEvent, Ask, Begin, Choose, Manner, SayAgain, Stop
+from assistant.facts.events import RULES, AnyEvent, Ask, Begin, Choose, Manner, Note, SayAgain, Stop
 from assistant.hear.heard import Heard
 from assistant.keep import Journal, next_batch_id
 from assistant.say import doubt_line, general, question_line, shown, spoken
 from assistant.say.manner import no_voice
+from assistant.turns.at_work import AtWork
 from assistant.turns.fallback import lost
 from assistant.turns.free import SHIPPED, FreeReader, Moment
-from assistant.understand import Question, Understood, examples
+from assistant.understand import Question, Understood, examples, understand
 
 
 class Turn(BaseModel):
@@ -71,6 +73,7 @@ class Session:
         self._reader = reader
         self._subject: Ask | None = None
         self._lost = False
+        self._at_work = AtWork(batch.id, journal, clock)
 
     @classmethod
     def start(cls, recipe: Recipe, journal: Journal, clock: Clock) -> "Session":
@@ -90,7 +93,9 @@ class Session:
                     raise
             else:
                 break
-        return cls(batch, journal, clock, 1)
+        session = cls(batch, journal, clock, 1)
+        session._at_work.take()
+        return session
 
     @classmethod
     def resume(cls, batch_id: str, journal: Journal, clock: Clock) -> "Session":
@@ -108,6 +113,8 @@ class Session:
 
     def greet(self) -> Turn:
         """What to say before the first utterance: where the batch is and what it wants."""
+        if self._at_work.theirs is not None:
+            return self.aside("", "ask", self._at_work.question())
         return self._turn("", "take", Reply(lines=announce(self.batch, self._clock.now())))
 
     def name_fruit(self, fruit: str) -> None:
@@ -123,13 +130,19 @@ class Session:
 
     def leave(self) -> None:
         """The input has ended in good order: the journal says so, and the batch waits."""
-        self._write(self._counted((Stop(at=self._clock.now()),)))
+        if self._at_work.theirs is not None:
+            return
+        with suppress(LeaseLost):
+            self._write(self._counted((Stop(at=self._clock.now()),)))
+        self._at_work.leave()
 
     def remind(self) -> Turn | None:
         """What the cook should hear unasked: a timer run out, a hold or a rest to look after.
 
-        Each is said once. None when there is nothing new.
+        Each is said once. None when there is nothing new, or somebody else works on the batch.
         """
+        if self._at_work.theirs is not None:
+            return None
         for line, key in reminders(self.batch, self._clock.now()):
             if key not in self._reminded:
                 self._reminded.add(key)
@@ -143,7 +156,7 @@ class Session:
     @property
     def is_asking(self) -> bool:
         """Whether a question about the last utterance is open."""
-        return self._pending is not None
+        return self._pending is not None or self._at_work.theirs is not None
 
     def understood(self, heard: Heard) -> Understood:
         """What an utterance comes to here, without acting on it."""
@@ -159,7 +172,78 @@ class Session:
         return examples(self.asked())
 
     def hear(self, heard: Heard) -> Turn:
-        """One utterance: understood, judged, written down, answered."""
+        """One utterance: understood, judged, written down, answered.
+
+        Where somebody else works on the batch, it is asked about first. Where somebody has written
+        to it meanwhile, it is heard by what the batch is now, unless that asks for something else.
+        """
+        if self._at_work.theirs is not None:
+            return self._joining(heard)
+        if self.batch.stage is not None and not self._at_work.take():
+            return self._not_ours(heard)
+        try:
+            turn = self._heard(heard)
+        except LeaseLost as lost:
+            self._at_work.lose(lost.lease)
+            return self._not_ours(heard)
+        except AnotherSession:
+            stage = self.batch.stage
+            self._reload()
+            if self.batch.stage != stage:
+                return self._went_on(heard)
+            turn = self._heard(heard)
+        if turn.ended:
+            self._at_work.leave()
+        return turn
+
+    def _went_on(self, heard: Heard) -> Turn:
+        """ "Done" was meant for the stage that the cook knew of."""
+        line = Line(id="lease.went_on", rank="question", facts={"said": heard.text})
+        lines = (line, *announce(self.batch, self._clock.now()))
+        turn = self._turn(heard.text, "ask", Reply(lines=lines))
+        return turn.model_copy(update={"reason": line.id})
+
+    def _not_ours(self, heard: Heard) -> Turn:
+        self._at_work.keep(heard.text)
+        return self.aside(heard.text, "ask", self._at_work.question())
+
+    def _joining(self, heard: Heard) -> Turn:
+        """What is said while somebody else works on the batch: joining, leaving, or kept."""
+        at = self._clock.now()
+        found = understand(heard, Asked(yes_no=True), at)
+        kinds = {event.kind for event in found.events}
+        if "yes" in kinds:
+            return self._join(heard)
+        if kinds & {"no", "stop"}:
+            self._at_work.forget()
+            turn = self.aside(heard.text, "refuse", self._at_work.left())
+            return turn.model_copy(update={"ended": "stop" in kinds})
+        if heard.engine != "typed" and found.reason in _NOT_FOR_US:
+            return self._turn(heard.text, "refuse", Reply(), found)
+        return self._not_ours(heard)
+
+    def _join(self, heard: Heard) -> Turn:
+        kept = self._at_work.join()
+        self._reload()
+        lines = [Line(id="lease.joined", rank="answer")]
+        if kept:
+            at = self._clock.now()
+            notes = tuple(Note(at=at, heard=said, text=said) for said in kept)
+            self._write(self._counted(notes))
+            self._reload()
+            said = "; ".join(f"“{one}”" for one in kept)
+            lines.append(Line(id="lease.noted", rank="caution", facts={"said": said}))
+        lines += announce(self.batch, self._clock.now())
+        turn = self._turn(heard.text, "take", Reply(lines=tuple(lines)))
+        return turn.model_copy(update={"reason": lines[0].id})
+
+    def _reload(self) -> None:
+        """The batch as the journal has it now."""
+        events = self._journal.events(self.batch.id)
+        self.batch, _ = fold(events)
+        self._events, self._pending = len(events), None
+
+    def _heard(self, heard: Heard) -> Turn:
         found = self.understood(heard)
         pending, self._pending = self._pending, None
         if found.verdict == "take":
@@ -277,6 +361,8 @@ class Session:
         )
 
 
+BY_ANOTHER = ("lease.joined", "lease.went_on")
+"""Reasons of turns with which the batch has become what somebody else has written."""
 _TRIES = 5
 """So often a name for a new batch is tried again."""
 _NOT_FOR_US = ("chatter", "partial")

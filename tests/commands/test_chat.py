@@ -6,6 +6,8 @@ from pathlib import Path
 import pytest
 from panside_process import Typing, objects, panside
 
+from assistant.keep import Journal
+
 
 @pytest.fixture
 def store(tmp_path: Path) -> Path:
@@ -110,8 +112,10 @@ def test_a_batch_left_in_good_order_is_not_mixed_with_a_new_one(store: Path) -> 
     done = panside(store, "chat", "--recipe", "berry-syrup", "--json", stdin="3 kg\n")
     (turn,) = objects(done)
     assert turn["stage"] == "crush"
-    assert turn["batch"].endswith("-2")
-    first = panside(store, "chat", "--json", "--batch", turn["batch"][:-1] + "1", stdin="done\n")
+    with Journal(store) as journal:
+        first_id, second_id = journal.names()
+    assert turn["batch"] == second_id
+    first = panside(store, "chat", "--json", "--batch", first_id, stdin="done\n")
     assert objects(first)[0]["stage"] == "water"
 
 
@@ -119,15 +123,34 @@ def test_two_sessions_on_one_batch_do_not_mix(store: Path) -> None:
     one = Typing(store, "--recipe", "berry-syrup")
     batch = one.says("2 kg")["batch"]
     two = Typing(store, "--batch", batch)
+    asked = two.says("done")
+    assert (asked["verdict"], asked["stage"]) == ("ask", "crush")
+    assert "so I have not taken “done”. Do you want to join in?" in asked["say"]
+    joined = two.says("yes")
+    assert "kept as a note: “done”" in joined["say"]
     assert two.says("done")["stage"] == "water"
-    assert one.process.stdin is not None
-    one.process.stdin.write("done\n")
-    one.process.stdin.flush()
-    _, told = one.process.communicate(timeout=30)
-    assert one.process.returncode == 4
-    assert "another session" in told
+    lost = one.says("it looks lovely")
+    assert lost["verdict"] == "ask"
+    assert "took this batch over" in lost["say"]
+    assert "Left to" in one.says("no")["say"]
     assert two.says("where are we")["stage"] == "water"
-    two.ends()
+    assert one.ends() == two.ends() == 0
+    with Journal(store) as journal:
+        kinds = [event.kind for event in journal.events(batch)]
+    assert kinds.count("onward") == 1
+    assert kinds.count("note") == 1
+
+
+def test_a_recipe_named_in_a_second_kitchen_begins_a_batch_of_its_own(store: Path) -> None:
+    one = Typing(store, "--recipe", "berry-syrup")
+    batch = one.says("2 kg")["batch"]
+    two = Typing(store, "--recipe", "berry-syrup")
+    turn = two.says("72 degrees")
+    assert turn["batch"] != batch
+    one.says("done")
+    assert two.ends() == one.ends() == 0
+    with Journal(store) as journal:
+        assert "72" not in str([event.heard for event in journal.events(batch)])
 
 
 def test_a_line_without_end_is_one_refusal_and_the_next_is_heard(store: Path) -> None:

@@ -83,7 +83,10 @@ def reference(script: Path) -> tuple[list[int], list[str]]:
 
 
 def bodies(journal: Journal, batch: str) -> list[str]:
-    return [event_adapter.dump_json(event).decode() for event in journal.events(batch)]
+    """What was written, without what each program counted from a start of its own."""
+    uncounted = {"process": "", "elapsed_s": None}
+    events = (event.model_copy(update=uncounted) for event in journal.events(batch))
+    return [event_adapter.dump_json(event).decode() for event in events]
 
 
 if os.environ.get("PANSIDE_CRASH_SERVER"):

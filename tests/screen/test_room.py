@@ -94,12 +94,21 @@ def test_words_that_waited_too_long_are_not_taken(tent: Tent) -> None:
 def test_what_another_program_wrote_is_taken_in(tent: Tent, tmp_path: Path) -> None:
     tent.all(["2 kg of raspberries"])
     with Journal(tmp_path / "journal.sqlite") as other:
-        Session.resume(tent.id, other, tent.clock).hear(Heard.typed("done"))
-    assert tent.types("done").verdict == "take"
-    assert tent.room.stage == "heat"
+        chat = Session.resume(tent.id, other, tent.clock)
+        assert "Do you want to join in?" in chat.greet().say
+        chat.hear(Heard.typed("yes"))
+        chat.hear(Heard.typed("done"))
+        lost = tent.types("water is in")
+        assert (lost.verdict, lost.yes_no) == ("ask", True)
+        assert "I have not taken “water is in”" in lost.say
+        assert tent.types("yes").verdict == "take"
+        assert "took this batch over" in chat.hear(Heard.typed("done")).say
+    assert tent.room.stage == "water"
     view = tent.room.view()
     assert view.revision == tent.events()
-    assert [said.heard for said in view.said] == ["2 kg of raspberries", "done", "done"]
+    assert [said.heard for said in view.said][:3] == ["2 kg of raspberries", "done", "water is in"]
+    assert tent.types("done").verdict == "take"
+    assert tent.room.stage == "heat"
 
 
 def test_the_talk_is_the_same_after_a_restart(tent: Tent) -> None:

@@ -121,9 +121,12 @@ def test_leaving_in_good_order_is_written_down(kitchen: Kitchen) -> None:
 def test_a_second_session_does_not_write_over_the_first(kitchen: Kitchen) -> None:
     other = Session.resume(kitchen.session.batch.id, kitchen.journal, kitchen.clock)
     kitchen.types("2 kg")
-    with pytest.raises(StoreUnusable, match="another session"):
-        other.hear(Heard.typed("3 kg"))
-    assert without_history(other.batch).taken == ()
+    held = kitchen.stored()
+    turn = other.hear(Heard.typed("3 kg"))
+    assert (turn.verdict, turn.reason) == ("ask", "lease.went_on")
+    assert "I have not taken “3 kg”" in turn.say
+    assert other.batch.stage == kitchen.session.batch.stage
+    assert kitchen.stored() == held
 
 
 def test_what_could_not_be_written_does_not_count(kitchen: Kitchen) -> None:
