@@ -17,7 +17,7 @@ from assistant.facts.events import AnyEvent, Ask, SayAgain, Sign, event_adapter
 from assistant.gist import Gist, shipped
 from assistant.hear.heard import Heard
 from assistant.understand import Question, Understood, understand
-from assistant.understand.told import follow_up, freely, is_question
+from assistant.understand.told import follow_up, freely, is_question, tells_plainly
 from assistant.understand.verdict import take
 
 if TYPE_CHECKING:
@@ -26,6 +26,8 @@ if TYPE_CHECKING:
 _FREELY = ("chatter", "not_understood")
 _CERTAIN = 0.8
 """From here a question is meant rather than an unsure "done"."""
+_A_SIGN = 0.85
+"""From here a likeness alone is enough to write a sign of spoilage down."""
 _SPOKEN_TOO = 0.05
 """So much likelier speech must be than typing: it may be for somebody else."""
 
@@ -98,7 +100,10 @@ class FreeReader:
             return ()
         from assistant.answers.meant import asked_about
 
-        return asked_about(text, self.gist(), now_may(now), is_question(text))
+        asks = is_question(text)
+        meant = asked_about(text, self.gist(), now_may(now), asks)
+        clear = asks or tells_plainly(text) or (bool(meant) and meant[0].likely >= _CERTAIN)
+        return meant if clear else ()
 
     def _question(self, heard: Heard, now: Moment) -> Understood | None:
         """The question that is asked, or which of two; with the last one's subject if need be."""
@@ -160,7 +165,8 @@ def _events(meant: "Meant", text: str, now: Moment) -> tuple[AnyEvent, ...]:
     """The question; a sign of spoilage that is told, not asked about, is written down too."""
     event = _event(meant, text, now)
     card = card_named(meant.label) if meant.is_card else None
-    if card is None or card.sign is None or is_question(text) or now.asked.in_store is None:
+    told = meant.likely >= _A_SIGN and tells_plainly(text) and now.asked.in_store is not None
+    if card is None or card.sign is None or not told:
         return (event,)
     return (Sign(at=now.at, heard=text, what=card.sign), event)
 

@@ -29,6 +29,19 @@ def is_question(text: str) -> bool:
     )
 
 
+def tells_plainly(text: str) -> bool:
+    """Whether a text only tells what is or was: nothing denied, planned, guessed or asked.
+
+    >>> tells_plainly("it has mould"), tells_plainly("no mould at all")
+    (True, False)
+    """
+    plain = all(stance in ("fact", "past") for stance in stances(clauses(text)))
+    return plain and not _NONE.search(text.casefold())
+
+
+_NONE = re.compile(r"\b(no|not|never|none|without|any|isn't|n't)\b")
+
+
 def follow_up(text: str, subject: Ask | None) -> Ask | None:
     """The last question with another thing or place in it: "and the water?" after the sugar.
 

@@ -23,6 +23,7 @@ _PART = re.compile(
     r"\b(and a half|half full|three quarters full|part bottle|half a bottle|part filled)\b"
 )
 _VOLUME = frozenset(listed("words.toml", "small", "volumes"))
+_FILLED = re.compile(r"\b(filled|managed|bottled|made|got)\b")
 _ONE_OR_LESS = ("one", "a", "half", "quarter")
 
 
@@ -50,17 +51,15 @@ def bottle_parts(talk: Talk) -> list[Part]:
             continue
         tokens = _tokens(words)
         found, size = _paired(tokens, words, size)
+        if not found and _size_behind(parts, tokens, words):
+            continue
         behind = bool(parts) and not found and bool(tokens) and tokens[-1].end == len(words)
         if found is None or _left_over(found, tokens, words) or (behind and _counts(tokens)):
             return [Part(doubt=("bottle_size", ()), what="bottles")]
         if found and _PART.search(" ".join(words)):
             return [Part(doubt=("part_bottle", ()), what="bottles")]
-        strange = strangers(talk.clauses[n], (), things(words)) - sum(
-            t.end - t.begin for t in tokens
-        )
-        sizes = [t for t in tokens if t.kind == "size"]
-        if not found and len(sizes) == 1 and parts and parts[-1].words[-1] == "bottles":
-            parts[-1] = replace(parts[-1], words=(*parts[-1].words, "of", *sizes[0].words))
+        inside = sum(t.end - t.begin for t in tokens)
+        strange = strangers(talk.clauses[n], (), things(words)) - inside
         parts += [Part(w, sure=strange <= 0, what="bottles") for w in found]
     return parts if any("bottles" in part.words for part in parts) else []
 
@@ -130,12 +129,27 @@ def _paired(
         said = () if own is None else _with_unit(own)
         if own is None and _SIZED.search(" ".join(words[token.begin : until])):
             return None, size
-        if own is None and not any(t.kind == "bottle" for t in after[:1]):
+        filled = _FILLED.search(" ".join(words)) and n == len(tokens) - 1
+        if own is None and not filled and not any(t.kind == "bottle" for t in after[:1]):
             continue
         size = said or size
         end = ("of", *said) if said else ()
         found.append((*_spelled(token.words), "bottles", *end))
     return found, size
+
+
+def _size_behind(parts: list[Part], tokens: list[_Token], words: tuple[str, ...]) -> bool:
+    """ "Nine bottles, half a litre each": gives the last count its size, if there is one."""
+    sizes = [t for t in tokens if t.kind == "size"] or _each(tokens, words)
+    if len(sizes) != 1 or not parts or parts[-1].words[-1] != "bottles":
+        return False
+    parts[-1] = replace(parts[-1], words=(*parts[-1].words, "of", *_with_unit(sizes[0])))
+    return True
+
+
+def _each(tokens: list[_Token], words: tuple[str, ...]) -> list[_Token]:
+    """ "500 each": a plain number of millilitres."""
+    return [t for t in tokens if t.kind == "count" and "each" in words and _in_ml(t.words)]
 
 
 def _counts(tokens: list[_Token]) -> bool:

@@ -37,7 +37,8 @@ _SHORT = {
     "ur": "your", "k": "ok", "pls": "please", "plz": "please", "thx": "thanks",
     "cuz": "because", "coz": "because", "cos": "because", "cause": "because", "bout": "about",
     "w": "with", "d'you": "do you", "innit": "innit", "gimme": "give me",
-    "citrics": "citric is", "o'clock": "o'clock", "'tis": "it is", "degress": "degrees",
+    "citrics": "citric is", "mls": "millilitres", "'tis": "it is",
+    "degress": "degrees",
     "wasn't": "was not", "temp's": "temperature is",
 }  # fmt: skip
 _ENDS = (("n't", "not"), ("'ll", "will"), ("'ve", "have"), ("'re", "are"), ("'d", "would"),

@@ -4,6 +4,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
+from itertools import pairwise
 from typing import Literal
 
 from assistant.understand.told.clauses import Clause
@@ -45,6 +46,8 @@ def found_in(talk: Talk) -> list[Found]:
 def _in_clause(talk: Talk, n: int) -> list[Found]:
     clause, words = talk.clauses[n], talk.clauses[n].words
     named, amounts = list(things(words)), quantities(words)
+    if any(one.end == other.begin for one, other in pairwise(amounts)):
+        return [Found(q, n, None, (), "count", 0) for q in amounts]
     found = []
     for at, q in enumerate(amounts):
         before = amounts[at - 1].end if at else 0

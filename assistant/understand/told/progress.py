@@ -11,6 +11,7 @@ from assistant.understand.told.ours import strange_in
 from assistant.understand.told.part import Part
 from assistant.understand.told.spans import quantities, things
 from assistant.understand.told.stance import FILE as WORDS
+from assistant.understand.told.stance import Stance
 from assistant.understand.told.talk import Talk
 
 FILE = "done.toml"
@@ -32,6 +33,9 @@ _ELSEWHERE = re.compile(
 )
 _STOPPED = re.compile(r"\b(stopped|finished|done|no longer|not|through) (\w+ ){0,2}$")
 _ADVERBS = re.compile(r"\b(already|now|just|finally|really|well|also|only|nicely|fully|properly) ")
+_PRONOUNS = re.compile(r"\b(it|them|that|this|all) ")
+_NO_MORE = re.compile(r"\b(nothing|no|not a) (more|grains?|grit|drips?|crystals?|lumps?)\b")
+_BEEN = re.compile(r"\b(been|had) (\w+ )?$")
 _OVER = re.compile(
     r" (is |has |are )?(all )?(complete|completed|over|done|finished|ended|stopped)\b"
 )
@@ -56,7 +60,7 @@ def progress_parts(talk: Talk) -> list[Part]:
         return _without_reading(talk)
     if asked.kind not in _DONE:
         return []
-    for n in talk.having("fact", "denial"):
+    for n in talk.having("fact", "denial", "guess"):
         clause = talk.clauses[n]
         if quantities(clause.words) and asked.kind == "add":
             continue
@@ -67,13 +71,20 @@ def progress_parts(talk: Talk) -> list[Part]:
             strange -= len(_done_words(clause, talk))
             if strange <= MOST_STRANGE and not (strange_in(talk) and _only_plain(clause, talk)):
                 others = [s for m, s in enumerate(talk.stances) if m != n]
-                clear = strange <= 0 and all(s in _CLEAR for s in others)
+                clear = strange <= 0 and all(s in _CLEAR for s in (*others, _own(talk, n)))
                 return [Part(("done",), sure=clear, what="onward")]
     return []
 
 
+def _own(talk: Talk, n: int) -> Stance:
+    """The stance of a clause that says it is done; "no more grains" is as good as a fact."""
+    return "fact" if talk.stances[n] == "denial" else talk.stances[n]
+
+
 def _only_plain(clause: Clause, talk: Talk) -> bool:
     """ "Done" or "in" without a word of the stage: talk about other things sounds the same."""
+    if talk.asked.kind == "rest" and _time_passed(clause):
+        return False
     return not any(_group_done(g, clause) for g in groups(talk)) and not things(clause.words)
 
 
@@ -113,7 +124,8 @@ def _time_passed(clause: Clause) -> bool:
 def _group_done(name: str, clause: Clause) -> bool:
     """Whether the clause has a done form of the group, or a doing one that is at its end."""
     by = pattern(FILE, name, "by")
-    if by.search(clause.text) or by.search(_ADVERBS.sub("", clause.text)):
+    plain = _ADVERBS.sub("", clause.text)
+    if any(by.search(text) for text in (clause.text, plain, _PRONOUNS.sub("", plain))):
         return True
     found = pattern(FILE, name, "doing").finditer(clause.text)
     return any(_ended(clause.text, match.start(), match.end()) for match in found)
@@ -146,6 +158,8 @@ def _is_doing(clause: Clause, talk: Talk) -> bool:
     for name in groups(talk):
         for match in pattern(FILE, name, "doing").finditer(clause.text):
             stopped = _ended(clause.text, match.start(), match.end())
+            been = _BEEN.search(clause.text[: match.start()])
+            stopped = stopped or (name == "rest" and bool(been))
             done = pattern(FILE, name, "by").finditer(clause.text)
             if not stopped and not any(m.end() >= match.end() for m in done):
                 return True
@@ -169,7 +183,8 @@ def _dripped_out(clause: Clause) -> bool:
     """ "Nothing more comes through" is denied and done."""
     return bool(
         re.search(
-            r"\b(nothing|no|not a) (more|grains?|grit|drips?|crystals?|lumps?)\b", clause.text
+            r"\b(nothing|no|not a) (more|more liquid|grains?|grit|drips?|crystals?|lumps?)\b",
+            clause.text,
         )
     )
 

@@ -108,6 +108,8 @@ def _count(clause: Clause) -> str | None:
     for begin, end in sorted(spans, key=lambda s: (s[0], -s[1])):
         if clause.words[begin] != "oh":
             return " ".join(clause.words[begin:end])
+    if re.match(r"(the |a )?bottle ", clause.text):
+        return "one"
     one = re.search(
         r"\b(a|another|the open|the opened|the last|that|this) (bottle|jar|one)\b", clause.text
     )

@@ -3,6 +3,8 @@
 import pytest
 from standing import hear, meant
 
+from assistant.understand.told import tells_plainly
+
 TOLD = """
 i gave two to my sister | used 2 my sister
 two bottles went to the bar | used 2 the bar
@@ -58,3 +60,8 @@ def test_what_is_asked_planned_or_denied_is_nothing(line: str) -> None:
 
 def test_before_there_are_bottles_none_can_be_given() -> None:
     assert hear("i gave two to my sister", "heat").verdict == "refuse"
+
+
+@pytest.mark.parametrize("line", ["no mould at all", "it's not fizzing", "it isn't leaking"])
+def test_a_sign_denied_is_not_told_plainly(line: str) -> None:
+    assert not tells_plainly(line)
