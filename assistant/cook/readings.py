@@ -7,6 +7,7 @@ from assistant.cook.additions import take_ingredient
 from assistant.cook.amounts import quantity
 from assistant.cook.batch import Batch
 from assistant.cook.bottling import take_yield
+from assistant.cook.brix import mended
 from assistant.cook.changes import Handler, Step, changed, onward, stay
 from assistant.cook.judging import limit_line, read_back, whose_measure
 from assistant.cook.kinds import Measure
@@ -128,7 +129,8 @@ def _ph(value: float) -> Quantity:
 def _take_brix(batch: Batch, event: Reading) -> Step:
     """A refractometer reading sharpens the reckoning, whether or not a stage waits for it."""
     after = batch.with_reading(event)
-    return _counted(batch, after, event, read_back(event), *_sugar_by_brix(batch, after))
+    lines = mended(after) or _sugar_by_brix(batch, after)
+    return _counted(batch, after, event, read_back(event), *lines)
 
 
 def _sugar_by_brix(batch: Batch, after: Batch) -> tuple[Line, ...]:

@@ -7,6 +7,7 @@ from typing import Any
 from assistant.calc.fruits import all_fruits
 from assistant.cook.amounts import amount
 from assistant.cook.batch import Batch
+from assistant.cook.brix import place
 from assistant.cook.due import due, enough_in
 from assistant.cook.keep_answers import ending_lines, sign_lines
 from assistant.cook.keeping import keep_by_words
@@ -73,7 +74,7 @@ def announce(batch: Batch, at: datetime, arriving: bool = False) -> tuple[Line, 
     ]
     if stage.caution and arriving:
         lines.append(Line(id="stage_caution", rank="caution", text=stage.caution))
-    return tuple(lines)
+    return (*lines, *(place(batch) if arriving else ()))
 
 
 def _to_repeat(batch: Batch, stage: Stage) -> str | None:

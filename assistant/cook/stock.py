@@ -1,6 +1,7 @@
 """What is in the pan, by mass balance: measured where it can be, planned where not."""
 
 from dataclasses import dataclass
+from datetime import UTC, datetime
 from functools import lru_cache
 
 from assistant.base.errors import OutOfRange
@@ -136,11 +137,11 @@ def syrup(batch: Batch) -> Juice | None:
         return None
     if "main_sugar" not in batch.recipe.amounts:
         return _as_it_is(batch, stock)
-    put_in, brix = planned, Spread.exactly(batch.recipe.targets.brix)
+    put_in, brix, water = planned, Spread.exactly(batch.recipe.targets.brix), 0.0
     if batch.addition("main_sugar") is not None:
-        put_in = Spread.exactly(batch.total("main_sugar"))
+        put_in, water = Spread.exactly(batch.total("main_sugar")), _thinning(batch)
         brix = _sweetened_brix(batch, stock, put_in)
-    mass = carry(lambda m, s: m + s, stock.mass_g, put_in)
+    mass = carry(lambda m, s: m + s + water, stock.mass_g, put_in)
     return Juice(mass, brix, carry(volume, mass, brix), stock.measured)
 
 
@@ -167,18 +168,45 @@ def _as_it_is(batch: Batch, stock: Juice) -> Juice:
 
 
 def _sweetened_brix(batch: Batch, stock: Juice, put_in: Spread) -> Spread:
-    """By refractometer where one was read after the sugar, else by mass balance."""
-    read, sugar = batch.last("brix"), batch.addition("main_sugar")
-    if read is not None and sugar is not None and read.at >= sugar.at:
+    """By refractometer where one was read since, with what went in later; else by mass balance."""
+    sugar = _sugared_at(batch)
+    read = next((t for t in reversed(batch.taken) if t.what == "brix" and t.at >= sugar), None)
+    if read is None:
+        water = _thinning(batch)
+        return carry(lambda m, b, s: _mixed(m, b, s, water), stock.mass_g, stock.brix, put_in)
+    later, water = _later(batch, "main_sugar", read.at), _later(batch, "hot_water", read.at)
+    if not later and not water:
         return Spread.exactly(read.base)
-    return carry(lambda m, b, s: Syrup(m, b).sweetened(s).brix, stock.mass_g, stock.brix, put_in)
+    gone = put_in.likely - later + _thinning(batch) - water
+    return carry(lambda m: _mixed(m + gone, read.base, later, water), stock.mass_g)
+
+
+def _mixed(mass_g: float, brix: float, sugar_g: float, water_g: float) -> float:
+    """Brix of a syrup with sugar and water stirred in."""
+    made = Syrup(mass_g, brix).sweetened(sugar_g)
+    return 100 * made.sugar_g / (made.mass_g + water_g)
+
+
+def _sugared_at(batch: Batch) -> datetime:
+    """When the first of the main sugar went in; the end of time where none has."""
+    first = next((a.at for a in batch.added if a.name == "main_sugar"), None)
+    return first or datetime.max.replace(tzinfo=UTC)
+
+
+def _later(batch: Batch, name: str, since: datetime) -> float:
+    return sum(a.amount for a in batch.added if a.name == name and a.at > since)
+
+
+def _thinning(batch: Batch) -> float:
+    """Water that went in after the main sugar, to thin a syrup that is too sweet. [ml]"""
+    return _later(batch, "hot_water", _sugared_at(batch))
 
 
 def _juice_brix(batch: Batch, start: Taken) -> Spread:
     """Measured before the main sugar went in, or worked out from what was put together."""
-    read = batch.last("brix")
-    sugar = batch.addition("main_sugar")
-    if read is not None and (sugar is None or read.at < sugar.at):
+    sugar = _sugared_at(batch)
+    read = next((t for t in reversed(batch.taken) if t.what == "brix" and t.at < sugar), None)
+    if read is not None:
         return Spread.exactly(read.base)
     source = batch.recipe.juice
     figures = fruit_figures(batch.fruit) if batch.fruit else None
@@ -231,7 +259,9 @@ def _made_up_brix(
 
 def _in(batch: Batch, name: str) -> float:
     """What went into the mash under that name, or will. [g or ml]"""
-    added = batch.addition(name)
+    sugar = _sugared_at(batch)
+    mashed = (a for a in batch.added if a.name == name and a.at <= sugar)
+    added = max(mashed, key=lambda a: a.at, default=None)
     if added is not None:
         return added.amount
     rule = batch.recipe.amounts.get(name)
