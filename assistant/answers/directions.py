@@ -13,6 +13,7 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
+from assistant.answers.leaning import Leaning, fit
 from assistant.gist import Gist, shipped
 
 FILE = "directions.npz"
@@ -48,23 +49,47 @@ def _kept() -> dict[str, NDArray[np.float32]]:
     return dict(zip(texts, rows, strict=True))
 
 
-def write(sentences: Iterable[str], file: Path) -> None:
-    """Keep the directions of the sentences, in their order, without doubles."""
-    texts = list(dict.fromkeys(sentences))
+def kept_leaning() -> Leaning:
+    """What the ways of asking lean to, as it was fitted when the file was made."""
+    file = files("assistant.answers").joinpath(FILE)
+    if not file.is_file():
+        return Leaning((), np.zeros((0, 0), np.float32))
+    with file.open("rb") as opened, np.load(opened) as held:
+        names = bytes(held["labels"]).decode("utf-8").split("\n")
+        weights = held["leaning"].astype(np.float32) * held["leaning_scales"]
+    return Leaning(tuple(names), weights)
+
+
+def write(labels: Sequence[str], sentences: Sequence[str], file: Path) -> None:
+    """Keep the directions of the sentences, in their order, and what they lean to."""
+    texts = list(sentences)
     rows = np.stack([shipped().of(text.casefold()) for text in texts])
     scales = np.abs(rows).max(axis=1) / _STEPS
     steps = np.round(rows / scales[:, None]).astype(np.int8)
     plain = np.frombuffer("\n".join(texts).encode("utf-8"), dtype=np.uint8)
-    np.savez_compressed(file, rows=steps, scales=scales.astype(np.float32), texts=plain)
+    leaning = fit(labels, rows)
+    widest = np.abs(leaning.weights).max(axis=0) / _STEPS
+    names = np.frombuffer("\n".join(leaning.labels).encode("utf-8"), dtype=np.uint8)
+    np.savez_compressed(
+        file,
+        rows=steps,
+        scales=scales.astype(np.float32),
+        texts=plain,
+        labels=names,
+        leaning=np.round(leaning.weights / widest).astype(np.int8),
+        leaning_scales=widest.astype(np.float32),
+    )
 
 
 def main() -> None:
     """Make the file anew."""
     from assistant.answers.card import all_cards
-    from assistant.answers.match import talk
+    from assistant.answers.match import TALK, talk
 
-    asked = [text for card in all_cards().values() for text in card.asks]
-    write([*asked, *talk()], Path(__file__).with_name(FILE))
+    pairs = [(card.id, text) for card in all_cards().values() for text in card.asks]
+    pairs += [(TALK, text) for text in talk()]
+    labels, sentences = ([pair[part] for pair in pairs] for part in (0, 1))
+    write(labels, sentences, Path(__file__).with_name(FILE))
 
 
 if __name__ == "__main__":
