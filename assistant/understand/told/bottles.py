@@ -61,7 +61,10 @@ def bottle_parts(talk: Talk) -> list[Part]:
         inside = sum(t.end - t.begin for t in tokens)
         strange = strangers(talk.clauses[n], (), things(words)) - inside
         parts += [Part(w, sure=strange <= 0, what="bottles") for w in found]
-    return parts if any("bottles" in part.words for part in parts) else []
+    if len(parts) > 1:
+        # The batch counts the first lot only, so that the second must not slip by unasked.
+        return [replace(part, sure=False) for part in parts]
+    return parts
 
 
 def _usual(words: tuple[str, ...]) -> tuple[str, ...]:

@@ -25,10 +25,8 @@ ph | pH is coming three point two only | ph 3.2 pH
 dissolve | Sugar's clear, pH three point three. | onward, ph 3.3 pH
 dissolve | the juice that I said before is false, it was 2.7 litre | correct 2.7 l juice
 dissolve | my bad the fruit was 2.6 kg i forgot the second tub | correct 2.6 kg fruit
-bottle | 7 half litre bottles and one of 330 | bottle 7 500, bottle 1 330
 bottle | Nine by five hundred mil, labelled | bottle 9 500
 bottle | eight bottles, half a litre each | bottle 8 500
-bottle | so thats three one litre bottles and three half litres | bottle 3 1000, bottle 3 500
 """
 ASKED = """
 weigh | a crate of strawberries, 2.6 kilos after hulling | choose fruit strawberry, fruit 2.6 kg
@@ -45,6 +43,8 @@ heat | Getting on for seventy degrees, I should think. | below
 heat | sixty to seventy | which_number
 heat | um its like 45? | temperature 45 degC
 juice | a litre, another litre then 850 ml of juice | juice 2850 ml
+bottle | 7 half litre bottles and one of 330 | bottle 7 500, bottle 1 330
+bottle | so thats three one litre bottles and three half litres | bottle 3 1000, bottle 3 500
 bottle | 7 half litre bottles and one small one | bottle_size
 bottle | 7 and a half bottles | part_bottle
 """
