@@ -28,9 +28,11 @@ SALTS: Mapping[str, tuple[str, float, int]] = {
     "potassium sorbate": ("sorbic", 150.218, 1),
     "sodium benzoate": ("benzoic", 144.105, 1),
     "trisodium citrate": ("citric", 294.099, 3),
+    "tripotassium citrate": ("citric", 324.410, 3),
 }
-"""Each salt: its acid, its molar mass [g/mol], the strong ions of a mole of it [mol]. Citrate with
-its two waters of crystal. Molar masses from standard atomic weights."""
+"""Each salt: its acid, its molar mass [g/mol], the strong ions of a mole of it [mol]. Sodium
+citrate with its two waters of crystal, potassium citrate with its one. Molar masses from standard
+atomic weights."""
 
 
 @dataclass(frozen=True)

@@ -35,7 +35,19 @@ def water_density(temp_c: float = 20.0) -> float:
     >>> water_density(20)
     0.99820
     """
-    t = inside("temperature", temp_c, 0.0, MAX_TEMP_C, "degC")
+    return kell_density(inside("temperature", temp_c, 0.0, MAX_TEMP_C, "degC"))
+
+
+def kell_density(temp_c: float) -> float:
+    """Density of pure water as far as its own formula goes. Kell (1975), J. Chem. Eng. Data 20, 97.
+
+    temp_c : temperature [degC], 0 to 150
+    Returns the density [g/ml]; OutOfRange outside.
+
+    >>> kell_density(100)
+    0.95835
+    """
+    t = inside("temperature", temp_c, 0.0, 150.0, "degC")
     top: float = sum(c * t**n for n, c in enumerate(_WATER))
     return top / (1 + 16.887236e-3 * t) / 1000
 

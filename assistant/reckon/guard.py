@@ -15,6 +15,7 @@ MAY_BE_ZERO = frozenset(
     {
         "acidity_g_l",
         "added_g",
+        "alkalinity_mg_l",
         "base_ml",
         "benzoate_g_l",
         "brix",

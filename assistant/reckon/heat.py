@@ -3,8 +3,9 @@
 from collections.abc import Callable
 from math import isinf
 
+from assistant.base.errors import WrongUse
 from assistant.calc import forecast as coming
-from assistant.calc import heat
+from assistant.calc import frozen, heat
 from assistant.calc.answer import Answer
 from assistant.calc.spread import Spread
 from assistant.reckon.hold import parsed
@@ -12,6 +13,10 @@ from assistant.reckon.hold import parsed
 _BALANCE = (
     "heat balance; fruit and water by Choi & Okos (1986), sugar by Mohos (2010), syrup by the "
     "sugar technologists' formula"
+)
+_PARTS_DISAGREE = (
+    "Sources disagree on the specific heat of syrup: at 60 Brix and 20 C the sugar technologists "
+    "have 2.77, Choi & Okos by components 2.63, Siebel's old rule 2.18 J/(g K). The first is used."
 )
 _COOLER = "The room takes heat too: expect a degree or two less, and measure."
 _LUKEWARM = (
@@ -36,8 +41,13 @@ def mixing_temperature(
     """Where hot water on cold fruit ends.
 
     fruit_g, water_g, sugar_g : put together [g]; pan_g : steel pan, if it is cold [g]
-    fruit_c, water_c, sugar_c, pan_c : temperature of each [C]; fruit_water_percent : in fruit [%]
+    fruit_c, water_c, sugar_c, pan_c : temperature of each [C], fruit below 0 when it is frozen
+    fruit_water_percent : in fruit [%]
     """
+    if fruit_c < 0:
+        return _on_frozen(
+            fruit_g, fruit_c, fruit_water_percent, water_g, water_c, sugar_g, sugar_c, pan_g, pan_c
+        )
     parts = {
         "fruit": heat.Part(fruit_g, heat.cp_fruit(fruit_water_percent / 100, fruit_c), fruit_c),
         "water": heat.Part(water_g, heat.cp_component("water", water_c), water_c),
@@ -58,6 +68,47 @@ def mixing_temperature(
         source=_BALANCE,
         valid="0 to 100 C, nothing frozen, nothing lost to the room",
         cautions=(_COOLER, *lukewarm, _SCALD),
+    )
+
+
+def _on_frozen(
+    fruit_g: float,
+    fruit_c: float,
+    fruit_water_percent: float,
+    water_g: float,
+    water_c: float,
+    sugar_g: float,
+    sugar_c: float,
+    pan_g: float,
+    pan_c: float,
+) -> Answer:
+    share = fruit_water_percent / 100
+    parts = {
+        "water": heat.Part(water_g, heat.cp_component("water", water_c), water_c),
+        "sugar": heat.Part(sugar_g, heat.cp_sugar(sugar_c), sugar_c),
+        "pan": heat.Part(pan_g, heat.STEEL_CP, pan_c),
+    }
+    thawed = frozen.onto_frozen(fruit_g, share, fruit_c, list(parts.values()))
+    takes = frozen.fruit_heat(share, 0.0) - frozen.fruit_heat(share, fruit_c)
+    mixed = thawed.temp_c
+    ice = f" {100 * thawed.ice_left:.0f} % of it is still frozen." if thawed.ice_left else ""
+    return Answer(
+        answer=f"Together they come to about {mixed.likely:.0f} C, {mixed.low:.0f} to "
+        f"{mixed.high:.0f}.{ice}",
+        values={
+            "temp_c": mixed.likely,
+            "temp_low_c": mixed.low,
+            "temp_high_c": mixed.high,
+            "thaw_kj": takes * fruit_g / 1000,
+        },
+        working=(
+            f"to thaw it from {fruit_c:g} C: {fruit_g:g} g x {takes:.0f} J/g, ice and all",
+            *_part_lines(parts),
+            "heat of dissolving sugar is left out: it is within the spread",
+        ),
+        source="heat balance; frozen fruit after Chen (1985), as in ASHRAE Handbook, Refrigeration",
+        valid="fruit of -40 C or warmer that begins to freeze at -1; spread for 5 % of its heat",
+        cautions=(_COOLER, _LUKEWARM, _SCALD),
     )
 
 
@@ -82,6 +133,8 @@ def pour_temperature(
     fruit_g, water_g : put together [g]; target_c : wanted [C]; fruit_c : of the fruit [C]
     fruit_water_percent : water in the fruit [%]
     """
+    if fruit_c < 0:
+        raise WrongUse("for frozen fruit try water temperatures with mixing-temperature instead")
     fruit = heat.Part(fruit_g, heat.cp_fruit(fruit_water_percent / 100, fruit_c), fruit_c)
     water_cp = heat.cp_component("water", 60.0)
     needed = heat.pour_temperature([fruit], water_g, water_cp, target_c)
@@ -128,6 +181,7 @@ def sugar_cools(
         valid="0 to 85 Brix, 0 to 100 C, hob off",
         cautions=(
             "A hold that was running starts to miss seconds here: measure again before it counts.",
+            _PARTS_DISAGREE,
             _SCALD,
         ),
     )

@@ -4,6 +4,8 @@ from collections.abc import Callable
 
 from assistant.calc import sugar, water
 from assistant.calc.answer import Answer
+from assistant.calc.density import kell_density
+from assistant.calc.density_hot import hot_density
 
 BALANCE = "mass balance: what is stirred in is there afterwards"
 SPS4 = "ICUMSA SPS-4 (1994)"
@@ -115,9 +117,10 @@ def blend(*, first_g: float, first_brix: float, second_brix: float, target_brix:
 def density(*, brix: float, temp_c: float = 20.0) -> Answer:
     """How dense a syrup is, and what a litre of it weighs.
 
-    brix : 0 to 85; temp_c : temperature [degC], 0 to 80
+    brix : 0 to 85; temp_c : temperature [degC], 0 to 105, past 80 with a spread
     """
-    value = sugar.density(brix, temp_c)
+    spread = hot_density(brix, temp_c)
+    value = spread.likely
     gravity = sugar.specific_gravity(brix)
     grams = 10 * brix * value
     return Answer(
@@ -127,9 +130,11 @@ def density(*, brix: float, temp_c: float = 20.0) -> Answer:
             "density_g_ml": value,
             "gravity_20_20": gravity,
             "sugar_g_l": grams,
+            "density_low_g_ml": spread.low,
+            "density_high_g_ml": spread.high,
         },
         working=(
-            f"density of water at {temp_c:g} degC = {sugar.water_density(temp_c):.5f} g/ml",
+            f"density of water at {temp_c:g} degC = {kell_density(temp_c):.5f} g/ml",
             f"density of the syrup = {value:.5f} g/ml",
             f"sugar in a litre = {brix:g} / 100 x {1000 * value:.1f} = {grams:.1f} g",
             f"specific gravity 20/20 = {sugar.density(brix):.5f} / {sugar.water_density():.5f} = "
@@ -137,6 +142,16 @@ def density(*, brix: float, temp_c: float = 20.0) -> Answer:
         ),
         source=f"{SPS4}; water after Kell (1975)",
         valid="0 to 85 Brix, 0 to 80 degC; sucrose in water, acid and fruit count as sugar",
+        cautions=_carried_on(temp_c),
+    )
+
+
+def _carried_on(temp_c: float) -> tuple[str, ...]:
+    if temp_c <= sugar.MAX_TEMP_C:
+        return ()
+    return (
+        f"Past {sugar.MAX_TEMP_C:g} degC the formula is carried on, checked for water alone: good "
+        f"to {0.02 * (temp_c - sugar.MAX_TEMP_C):.1f} %.",
     )
 
 
@@ -163,9 +178,9 @@ def hydrometer(*, gravity: float) -> Answer:
 def volume(*, syrup_g: float, brix: float, temp_c: float = 20.0) -> Answer:
     """How much room a syrup takes up.
 
-    syrup_g : mass [g]; brix : 0 to 85; temp_c : temperature [degC], 0 to 80
+    syrup_g : mass [g]; brix : 0 to 85; temp_c : temperature [degC], 0 to 105
     """
-    ml = sugar.volume(syrup_g, brix, temp_c)
+    ml = syrup_g / hot_density(brix, temp_c).likely
     cold = sugar.volume(syrup_g, brix)
     return Answer(
         answer=f"{syrup_g:g} g of syrup at {brix:g} Brix fills {ml:.0f} ml at {temp_c:g} degC.",
@@ -173,31 +188,36 @@ def volume(*, syrup_g: float, brix: float, temp_c: float = 20.0) -> Answer:
         working=(_volume_line(syrup_g, brix, temp_c), _volume_line(syrup_g, brix, 20.0)),
         source=SPS4,
         valid="0 to 85 Brix, 0 to 80 degC",
-        cautions=("Leave head space: syrup filled cold swells when it warms.",),
+        cautions=(
+            "Leave head space: syrup filled cold swells when it warms.",
+            *_carried_on(temp_c),
+        ),
     )
 
 
 def weight(*, volume_ml: float, brix: float, temp_c: float = 20.0) -> Answer:
     """How much a volume of syrup weighs.
 
-    volume_ml : volume [ml]; brix : 0 to 85; temp_c : temperature [degC], 0 to 80
+    volume_ml : volume [ml]; brix : 0 to 85; temp_c : temperature [degC], 0 to 105
     """
-    grams = sugar.mass_of_volume(volume_ml, brix, temp_c)
+    rho = hot_density(brix, temp_c).likely
+    grams = volume_ml * rho
     return Answer(
         answer=f"{volume_ml:g} ml of syrup at {brix:g} Brix and {temp_c:g} degC weighs "
         f"{grams:.0f} g.",
         values={"syrup_g": grams, "sugar_g": grams * brix / 100},
         working=(
-            f"mass = {volume_ml:g} ml x {sugar.density(brix, temp_c):.4f} g/ml = {grams:.1f} g",
+            f"mass = {volume_ml:g} ml x {rho:.4f} g/ml = {grams:.1f} g",
             f"sugar in it = {grams:.1f} x {brix:g} / 100 = {grams * brix / 100:.1f} g",
         ),
         source=SPS4,
         valid="0 to 85 Brix, 0 to 80 degC",
+        cautions=_carried_on(temp_c),
     )
 
 
 def _volume_line(grams: float, brix: float, temp_c: float) -> str:
-    rho = sugar.density(brix, temp_c)
+    rho = hot_density(brix, temp_c).likely
     return f"volume at {temp_c:g} degC = {grams:.1f} g / {rho:.4f} g/ml = {grams / rho:.1f} ml"
 
 

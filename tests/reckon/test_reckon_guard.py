@@ -17,24 +17,42 @@ SUBJECTS = subjects()
 GOOD: dict[str, dict[str, Any]] = {
     "acid-dose": {"volume_l": 2.0, "ph": 3.8, "target_ph": 3.3, "acidity_g_l": 8.0},
     "acid-trial": {"sample_ml": 500.0, "added_g": 2.0, "batch_l": 3.5},
+    "acidity-blend": {
+        "volume_l": 2.0,
+        "acidity_g_l": 6.0,
+        "target_g_l": 10.0,
+        "citric_parts": 2.0,
+        "malic_parts": 1.0,
+    },
     "acidity-dose": {"volume_l": 2.0, "acidity_g_l": 8.0, "target_g_l": 12.0},
     "batch-cost": {"bottles": 6.0, "fruit": 4.5},
     "benzoate": {"volume_l": 2.0, "ph": 3.2},
     "blend": {"first_g": 1000.0, "first_brix": 40.0, "second_brix": 70.0, "target_brix": 60.0},
     "boil-off": {"syrup_g": 1000.0, "syrup_brix": 55.0, "target_brix": 60.0},
     "both-preservatives": {"sorbate_g_l": 0.2, "benzoate_g_l": 0.06},
+    "boiling-point": {"brix": 66.0},
+    "bottle-pressure": {
+        "liquid_ml": 500.0,
+        "headspace_ml": 25.0,
+        "brix": 62.0,
+        "fermented_g_l": 4.0,
+    },
+    "brix-by-boiling": {"temp_c": 104.0},
     "bottles": {"volume_ml": 2750.0},
     "crystals": {"brix": 70.0},
     "density": {"brix": 60.0},
     "dilute": {"syrup_brix": 60.0},
     "dilute-by-parts": {"syrup_brix": 60.0},
     "dilute-to-acid": {"syrup_brix": 60.0, "acid_g_l": 20.0, "target_acid_g_l": 3.0},
+    "finished-ph": {"volume_l": 1.0, "citric_g": 1.5, "water_l": 0.6, "alkalinity_mg_l": 150.0},
     "fruit-for-bottles": {"bottles": 6.0, "yield_ml_per_kg": 1500.0},
     "hold": {"temp_c": 76.0},
     "hold-so-far": {"readings": "0 70, 30 75.2, 60 76"},
     "holds": {"measure": "cup"},
+    "hot-fill": {"bottle_ml": 500.0, "glass_g": 320.0, "brix": 62.0, "fill_c": 90.0},
     "hydrometer": {"gravity": 1.1},
     "in-spoons": {"item": "sugar", "mass_g": 100.0},
+    "inversion": {"brix": 66.0, "ph": 3.1},
     "juice-hold": {"temp_c": 72.0},
     "keep": {"brix": 62.0, "ph": 3.3},
     "lemon-dose": {"volume_l": 2.0, "ph": 3.8, "target_ph": 3.3, "acidity_g_l": 8.0},
@@ -50,6 +68,7 @@ GOOD: dict[str, dict[str, Any]] = {
     "pan": {"fruit_g": 1000.0, "diameter_cm": 24.0, "depth_cm": 14.0},
     "pasteurisation-units": {"temp_c": 72.0, "minutes": 1.0},
     "ph": {"citric_g_l": 5.0},
+    "ph-after": {"ph": 3.4, "acidity_g_l": 10.0, "before_l": 1.0, "after_l": 1.5, "water_l": 0.5},
     "ph-meaning": {"ph": 3.4},
     "pour-temperature": {"fruit_g": 1000.0, "water_g": 1000.0, "target_c": 40.0},
     "refractive-index": {"brix": 60.0},
@@ -57,6 +76,7 @@ GOOD: dict[str, dict[str, Any]] = {
     "sorbate": {"volume_l": 2.0, "ph": 3.2},
     "sorbate-check": {"g_per_l": 0.4},
     "spirit": {"volume_l": 1.5, "spirit_ml": 30.0},
+    "spirit-mix": {"syrup_ml": 700.0, "brix": 60.0, "spirit_ml": 500.0},
     "spoon": {"item": "sugar"},
     "strained-juice": {"fruit_g": 1000.0, "fruit_brix": 10.0, "fruit_water_percent": 85.0},
     "sugar-cools": {"syrup_g": 1000.0, "syrup_brix": 10.0, "temp_c": 80.0, "sugar_g": 1000.0},
@@ -67,12 +87,14 @@ GOOD: dict[str, dict[str, Any]] = {
     "volume": {"syrup_g": 1316.0, "brix": 65.0},
     "water-activity": {"brix": 65.0},
     "water-for-brix": {"syrup_g": 1000.0, "syrup_brix": 65.0, "target_brix": 60.0},
+    "yeast-kill": {"brix": 60.0, "temp_c": 76.0},
     "weight": {"volume_ml": 500.0, "brix": 65.0},
 }
 """One question of each subject that a cook could ask."""
 THERE_OR_NO_QUESTION = re.compile(
     r"(volume|sample|glass|bottle|target)_(ml|l)|batch_l|(fruit|first|syrup|juice|mass)_g"
-    r"|(diameter|depth)_cm|bottles|count|yield_ml_per_kg|gravity|g_per_l|spirit_ml|base_mol_l"
+    r"|(diameter|depth)_cm|bottles|count|yield_ml_per_kg|gravity|g_per_l|(spirit|liquid|headspace|syrup)_ml|base_mol_l"
+    r"|(before|after)_l|(glass|fermented)_g(_l)?"
 )
 """Weights and volumes that a question is about, one and all."""
 WILD = [0.0, -0.0, -1.0, -0.001, math.nan, math.inf, -math.inf, 1e-12, 1e9, 1e300, -1e300, 5e-324]

@@ -146,7 +146,7 @@ def test_a_sweet_target_warns_of_the_fridge():
     [
         ("sugar-for-brix", {"target_brix": 11}),
         ("sugar-for-brix", {"target_brix": 86}),
-        ("density", {"temp_c": 81}),
+        ("density", {"temp_c": 106}),
         ("hydrometer", {"gravity": 0.99}),
         ("strained-juice", {"fruit_water_percent": 100}),
         ("making-up", {"target_ml": 100}),
