@@ -11,12 +11,16 @@ from assistant.cook.brix import place
 from assistant.cook.due import due, enough_in
 from assistant.cook.keep_answers import ending_lines, sign_lines
 from assistant.cook.keeping import keep_by_words
-from assistant.cook.kinds import Add, Measure, Option, Stage
+from assistant.cook.kinds import Add, Measure, Option, Rest, Stage
 from assistant.cook.kinds.awaited import awaited, awaited_ph
+from assistant.cook.recipe import Recipe
 from assistant.cook.reply import Fact, Line, Quantity
 from assistant.cook.stock import made_up_volume, start_mass
 from assistant.facts.asked import Asked
 from assistant.facts.stuff import stuff_words
+
+LONG_MIN = 180.0
+"""A wait that nobody stands beside (common practice, no source). [min]"""
 
 
 def asked(batch: Batch, at: datetime) -> Asked:
@@ -74,7 +78,18 @@ def announce(batch: Batch, at: datetime, arriving: bool = False) -> tuple[Line, 
     ]
     if stage.caution and arriving:
         lines.append(Line(id="stage_caution", rank="caution", text=stage.caution))
+    if batch.stage_index == 0 and batch.start is None:
+        lines += long_waits(batch.recipe)
     return (*lines, *(place(batch) if arriving else ()))
+
+
+def long_waits(recipe: Recipe) -> tuple[Line, ...]:
+    """The longest wait on the way, told while the batch need not be begun yet."""
+    longest = max((s.minutes for s in recipe.stages if isinstance(s, Rest)), default=0.0)
+    if longest < LONG_MIN:
+        return ()
+    facts = {"rest": Quantity(value=longest, unit="min")}
+    return (Line(id="long_wait", rank="caution", facts=facts),)
 
 
 def _to_repeat(batch: Batch, stage: Stage) -> str | None:
