@@ -62,6 +62,32 @@ MONOHYDRATE_PER_ANHYDROUS = 210.138 / 192.123
 CITRIC_G_PER_EQUIVALENT = 192.123 / 3
 """Citric acid that one mole of base neutralises: the unit of titratable acidity. [g/mol]"""
 
+SOURING = ("citric", "malic", "tartaric", "ascorbic", "acetic", "lactic", "phosphoric")
+"""The acids that one stirs in to make a syrup sour; the others come with salts and water."""
+
+
+def souring_acid(name: str) -> str:
+    """The name, where it is an acid to make a syrup sour with.
+
+    Parameters
+    ----------
+    name : str
+        One of `SOURING`. [-]
+
+    Returns
+    -------
+    str
+        The same; WrongUse, with the known names, for another.
+
+    >>> souring_acid("malic")
+    'malic'
+
+    References: common practice, no source.
+    """
+    if name not in SOURING:
+        raise WrongUse(f"no acid {name!r} to make a syrup sour: use one of {', '.join(SOURING)}")
+    return name
+
 
 def acid_named(name: str) -> Acid:
     """The acid of that name.

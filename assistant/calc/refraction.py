@@ -141,8 +141,8 @@ def solids(
     """All that is dissolved, from a reading at 20 degC: the reading and what it does not see.
 
     Measured in water or juice; in a syrup the shares are taken as additive, which is an estimate.
-    reading : at 20 degC [Brix], 0 to 85; the others : in the liquid [mass %], from 0, acid to 38,
-    glycerin to 20, invert sugar to 75
+    reading : at 20 degC [Brix], 0 to 85; citric_percent : in the liquid [mass %], 0 to 38
+    glycerin_percent : in the liquid [mass %], 0 to 20; invert_percent : the same [mass %], 0 to 75
     Returns the dissolved solids, acid and glycerin included [mass %]; OutOfRange outside.
 
     >>> solids(60, citric_percent=1.5, glycerin_percent=5)

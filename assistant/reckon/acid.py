@@ -6,7 +6,12 @@ from assistant.base.errors import WrongUse
 from assistant.calc import acid as calc
 from assistant.calc import acid_fit as fit
 from assistant.calc import acid_measure as measure
-from assistant.calc.acid_constants import MONOHYDRATE_PER_ANHYDROUS, TITRATION_END_PH, acid_named
+from assistant.calc.acid_constants import (
+    MONOHYDRATE_PER_ANHYDROUS,
+    TITRATION_END_PH,
+    acid_named,
+    souring_acid,
+)
 from assistant.calc.answer import Answer
 from assistant.calc.spread import Spread, carry
 from assistant.limits import ACID_FOOD_PH, MAKERS_PH, above_makers
@@ -108,11 +113,11 @@ def acid_dose(
     acidity_g_l : titratable acidity of the batch, as citric acid [g/l], 0 if not known
     fruit : gives the main acid, and the acidity if that is not known
     juice_share : juice in the batch [l/l]
-    acid : citric, malic, tartaric, ascorbic, acetic or lactic
+    acid : citric, malic, tartaric, ascorbic, acetic, lactic or phosphoric
     """
     _must_fit(ph, ph_unsure)
     acidity, main = _acidity(acidity_g_l, fruit, juice_share)
-    per_l = fit.dose_spread(ph, acidity, target_ph, acid, main, ph_unsure)
+    per_l = fit.dose_spread(ph, acidity, target_ph, souring_acid(acid), main, ph_unsure)
     grams = carry(lambda dose: dose * volume_l, per_l)
     own = fit.nearest(ph, acidity.likely, main, fit.cations_within(acidity))
     return Answer(
@@ -199,10 +204,10 @@ def acidity_dose(
     """How much acid brings a batch up to a titratable acidity, which is how sour it tastes.
 
     volume_l : batch [l]; acidity_g_l : measured, as citric acid [g/l]; target_g_l : wanted [g/l]
-    acid : citric, malic, tartaric, ascorbic, acetic or lactic
+    acid : citric, malic, tartaric, ascorbic, acetic, lactic or phosphoric
     """
     own = calc.of_grams(citric=acidity_g_l / calc.titratable_acidity(calc.of_grams(citric=1.0)))
-    per_l = fit.acid_for_acidity(own, acid, target_g_l)
+    per_l = fit.acid_for_acidity(own, souring_acid(acid), target_g_l)
     grams = per_l * volume_l
     return Answer(
         answer=f"{grams:.1f} g of {acid} acid brings {volume_l:g} l from {acidity_g_l:g} to "

@@ -98,6 +98,13 @@ def test_the_acid_dose_does_what_it_says() -> None:
     assert 1.05 < high / answer.values["acid_g"] < 1.3
 
 
+@pytest.mark.parametrize("name", ["acid-dose", "acidity-dose"])
+@pytest.mark.parametrize("acid", ["carbonic", "sorbic", "sulphuric", ""])
+def test_what_makes_nothing_sour_is_refused(name: str, acid: str) -> None:
+    with pytest.raises(WrongUse, match="phosphoric"):
+        asked(name, acid=acid)
+
+
 @pytest.mark.parametrize("name", ["acid-dose", "lemon-dose"])
 def test_low_acid_juice_is_sent_to_a_trial(name: str) -> None:
     with pytest.raises(WrongUse, match="acid-trial"):
