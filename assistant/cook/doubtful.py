@@ -1,7 +1,5 @@
 """What is asked before it counts: amounts far off the plan, counts that can't be, another fruit."""
 
-from dataclasses import replace
-
 from assistant.cook.additions import added_as
 from assistant.cook.amounts import quantity
 from assistant.cook.batch import Batch
@@ -14,7 +12,8 @@ from assistant.cook.expected import (
 )
 from assistant.cook.kinds import Add, Measure, Reduce
 from assistant.cook.reply import Fact, Line, Quantity
-from assistant.cook.stock import main_sugar, start_mass, syrup
+from assistant.cook.stock import start_mass, syrup
+from assistant.cook.which_fruit import other_fruit
 from assistant.facts.events import AnyEvent, Bottle, Choose, Reading
 from assistant.facts.stuff import STUFF, stuff_words
 
@@ -37,7 +36,7 @@ def doubts_about(batch: Batch, event: AnyEvent) -> Lines:
         case Bottle():
             return _bottles(batch, event.count, event.size_ml)
         case Choose(option="fruit"):
-            return _other_fruit(batch, event.value)
+            return other_fruit(batch, event.value)
         case Reading(what="juice"):
             return _measured(event, expected_juice(batch, event.dimension), _asks(batch, "juice"))
         case Reading(what="yield"):
@@ -98,19 +97,3 @@ def _bottles(batch: Batch, count: int, size_ml: float | None) -> Lines:
     facts: dict[str, Fact] = {"count": count, "syrup": quantity(stock.volume_ml, "ml").likely()}
     line_id = "ask_bottles_many" if count > fit[1] else "ask_bottles_few"
     return (Line(id=line_id, rank="question", facts=facts),)
-
-
-def _other_fruit(batch: Batch, fruit: str) -> Lines:
-    """Once the fruit is weighed, another one changes what all was reckoned from."""
-    if batch.start is None or batch.fruit is None or batch.fruit == fruit:
-        return ()
-    before, after = main_sugar(batch), main_sugar(replace(batch, fruit=fruit))
-    facts: dict[str, Fact] = {
-        "was": batch.fruit.replace("-", " "),
-        "fruit": fruit.replace("-", " "),
-    }
-    if before is None or after is None or batch.addition("main_sugar") is not None:
-        return (Line(id="ask_other_fruit", rank="question", facts=facts),)
-    facts["before"] = Quantity(value=before.likely, unit="g")
-    facts["after"] = Quantity(value=after.likely, unit="g")
-    return (Line(id="ask_other_fruit_sugar", rank="question", facts=facts),)

@@ -301,6 +301,8 @@ class Session:
         if len(events) != 2 or not isinstance(events[0], Choose):
             return events
         chosen, reply = step(self.batch, events[0])
+        if chosen.held and self.batch.start is None:
+            return events[:1]
         weighed, _ = step(chosen, events[1])
         refused = any(line.rank == "limit" for line in reply.lines)
         return events if refused or weighed.before is chosen else events[1:]
