@@ -7,6 +7,7 @@ on the spot, so a card may be changed without making the file anew; a test tells
 """
 
 from collections.abc import Iterable, Sequence
+from functools import cache
 from importlib.resources import files
 from pathlib import Path
 
@@ -39,6 +40,7 @@ def lacking(sentences: Iterable[str]) -> list[str]:
     return [text for text in sentences if text not in kept]
 
 
+@cache
 def _kept() -> dict[str, NDArray[np.float32]]:
     file = files("assistant.answers").joinpath(FILE)
     if not file.is_file():
@@ -49,6 +51,7 @@ def _kept() -> dict[str, NDArray[np.float32]]:
     return dict(zip(texts, rows, strict=True))
 
 
+@cache
 def kept_leaning() -> Leaning:
     """What the ways of asking lean to, as it was fitted when the file was made."""
     file = files("assistant.answers").joinpath(FILE)
@@ -85,8 +88,10 @@ def main() -> None:
     """Make the file anew."""
     from assistant.answers.card import all_cards
     from assistant.answers.match import TALK, talk
+    from assistant.answers.topics import all_topics, leans_as
 
     pairs = [(card.id, text) for card in all_cards().values() for text in card.asks]
+    pairs += [(leans_as(name), text) for name, row in all_topics().items() for text in row.asks]
     pairs += [(TALK, text) for text in talk()]
     labels, sentences = ([pair[part] for pair in pairs] for part in (0, 1))
     write(labels, sentences, Path(__file__).with_name(FILE))

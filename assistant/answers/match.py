@@ -17,7 +17,6 @@ import numpy as np
 
 from assistant.answers.card import Card, all_cards
 from assistant.answers.directions import directions, kept_leaning
-from assistant.answers.leaning import Leaning
 from assistant.gist import Bank, Gist
 
 TALK = ""
@@ -73,40 +72,39 @@ def find(
     text : what the cook said or typed; gist : the sentence model; may : whether a card can be meant
     """
     held, direction = bank(), gist.of(text.casefold())
-    said = frozenset(_words(text.casefold()))
+    said = told_words(text)
     alike = held.directions @ direction
     near = np.argsort(-alike, kind="stable")[:_LOOKED_AT]
-    leans = _leaning().of(direction)
-    likely = {
-        at: _likely(float(alike[at]), said, held.sentences[at], leans.get(held.labels[at]))
+    leans = kept_leaning().of(direction)
+    found_at = {
+        at: likely(float(alike[at]), said, held.sentences[at], leans.get(held.labels[at]))
         for at in near
     }
     cards = all_cards()
     found: dict[str, Found] = {}
-    for at in sorted(likely, key=lambda place: -likely[place]):
+    for at in sorted(found_at, key=lambda place: -found_at[place]):
         label = held.labels[at]
         if label in found or (label != TALK and not may(cards[label])):
             continue
-        found[label] = Found(label, likely[at], held.sentences[at])
+        found[label] = Found(label, found_at[at], held.sentences[at])
         if len(found) == most:
             break
     return tuple(found.values())
 
 
-def _likely(alike: float, said: frozenset[str], sentence: str, leans: float | None) -> float:
-    """leans : the share of its card in what the text leans to; None for a card newer than that"""
+def likely(alike: float, said: frozenset[str], sentence: str, leans: float | None) -> float:
+    """How likely a way of asking is meant (0 to 1).
+
+    alike : by direction; said : the words of the text, as `told_words` gives them
+    leans : the share of its label in what the text leans to; None for one newer than that
+    """
     lean = 0.0 if leans is None else LEAN * (leans - LEANS_NOT)
     return min(1.0, max(0.0, alike + WORDS * _in_common(said, sentence) + lean))
 
 
-@cache
-def _leaning() -> Leaning:
-    return kept_leaning()
-
-
-def in_common(text: str, sentence: str) -> float:
-    """Share of the words' weight that two sentences have in common (0 to 1)."""
-    return _in_common(frozenset(_words(text)), sentence)
+def told_words(text: str) -> frozenset[str]:
+    """The words of a text that tell something, without their endings."""
+    return frozenset(_words(text.casefold()))
 
 
 @cache

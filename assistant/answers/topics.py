@@ -9,8 +9,8 @@ from typing import NamedTuple, get_args
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from assistant.answers.directions import directions
-from assistant.answers.match import WORDS, Found, in_common
+from assistant.answers.directions import directions, kept_leaning
+from assistant.answers.match import Found, likely, told_words
 from assistant.facts.events import Topic
 from assistant.gist import Bank, Gist
 
@@ -55,6 +55,11 @@ def named(label: str) -> Named:
     return Named(topic, about or None)
 
 
+def leans_as(name: str) -> str:
+    """What a topic is called among the cards, in what a text leans to."""
+    return f"topic {name}"
+
+
 @cache
 def bank() -> Bank:
     """Every way of asking every topic."""
@@ -65,12 +70,10 @@ def bank() -> Bank:
 
 def find_topics(text: str, gist: Gist, most: int = 3) -> tuple[Found, ...]:
     """The topics that a text may ask about, likeliest first."""
-    held = bank()
-    near = held.nearest(gist.of(text.casefold()), most * 2)
+    direction, said = gist.of(text.casefold()), told_words(text)
+    leans = kept_leaning().of(direction)
     found = [
-        Found(
-            n.label, min(1.0, max(0.0, n.alike + WORDS * in_common(text, n.sentence))), n.sentence
-        )
-        for n in near
+        Found(n.label, likely(n.alike, said, n.sentence, leans.get(leans_as(n.label))), n.sentence)
+        for n in bank().nearest(direction, most * 2)
     ]
     return tuple(sorted(found, key=lambda one: -one.likely)[:most])

@@ -7,6 +7,7 @@ import pytest
 from assistant.answers.card import Card, all_cards, read_cards
 from assistant.answers.directions import lacking
 from assistant.answers.match import TALK, find, talk
+from assistant.answers.topics import all_topics
 from assistant.base.errors import WordsMissing
 from assistant.cook import Batch, begin, step
 from assistant.cook.cards import can_be_meant, card_lines
@@ -66,7 +67,8 @@ def test_no_two_cards_are_asked_in_the_same_words() -> None:
 
 def test_the_directions_are_fresh() -> None:
     """`python -m assistant.answers.directions` makes them anew."""
-    assert lacking([*(t for card in CARDS for t in card.asks), *talk()]) == []
+    asked = [text for row in (*CARDS, *all_topics().values()) for text in row.asks]
+    assert lacking([*asked, *talk()]) == []
 
 
 def test_talk_is_for_nobody_here() -> None:
