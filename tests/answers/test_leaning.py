@@ -29,7 +29,6 @@ def test_the_one_that_comes_along_knows_the_cards() -> None:
 @pytest.mark.parametrize(
     ("said", "card"),
     [
-        ("there is a gray beard on the syrup", "spoiled.mould"),
         ("can i chuck in a splash of whisky", "taste.alcohol"),
         ("my pot is aluminium", "heat.pans"),
     ],
