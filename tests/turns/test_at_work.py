@@ -162,5 +162,5 @@ def test_bottles_may_be_taken_from_a_batch_that_is_done_in_two_places(
     ana.types("yes")
     assert ana.session.batch.stage is None
     ana.session.leave()
-    ben.opens(ana).types("write down it went to the ferry")
-    assert ana.types("write down it was sour").verdict == "take"
+    ben.opens(ana).types("note it went to the ferry")
+    assert ana.types("note it was sour").verdict == "take"
