@@ -23,6 +23,7 @@ from assistant.calc.bounds import inside
 
 MOST_MOL_L = 3.0
 """Most of one acid, or of strong ions, that a mixture is reckoned with. [mol/l]"""
+_LOWEST_PH, _HIGHEST_PH = -2.0, 16.0
 _DAVIES_A = 0.509
 """Debye-Hueckel constant for water at 25 degC, decadic. [(kg/mol)^0.5]"""
 
@@ -291,8 +292,19 @@ def ph_of(mixture: Mixture) -> float:
         if abs(found - strength) < 1e-10:
             break
         strength = found
-        ph = ideal_ph(mixture, strength)
+        ph = _balanced(mixture, strength, max(ph - 1.0, _LOWEST_PH), min(ph + 1.0, _HIGHEST_PH))
     return ph
+
+
+def _balanced(mixture: Mixture, ionic_strength: float, low: float, high: float) -> float:
+    """Where the charges cancel between two pH, by bisection; activity never moves it by one."""
+    while high - low > 1e-11:
+        middle = (low + high) / 2
+        if charge(mixture, middle, ionic_strength) > 0:
+            low = middle
+        else:
+            high = middle
+    return (low + high) / 2
 
 
 def ideal_ph(mixture: Mixture, ionic_strength: float = 0.0) -> float:
@@ -317,14 +329,7 @@ def ideal_ph(mixture: Mixture, ionic_strength: float = 0.0) -> float:
 
     References: charge balance, Butler (1998), Ionic Equilibrium, Wiley; found by bisection.
     """
-    low, high = -2.0, 16.0
-    for _ in range(60):
-        middle = (low + high) / 2
-        if charge(mixture, middle, ionic_strength) > 0:
-            low = middle
-        else:
-            high = middle
-    return (low + high) / 2
+    return _balanced(mixture, ionic_strength, _LOWEST_PH, _HIGHEST_PH)
 
 
 def titratable_acidity(mixture: Mixture, end_ph: float = TITRATION_END_PH) -> float:

@@ -23,6 +23,7 @@ from assistant.calc.acid_fit import (
     fruit_acidity,
     nearest,
     pour_for_ph,
+    titrated,
 )
 from assistant.calc.acid_measure import METER_PH
 from assistant.calc.fruits import Fruit, all_fruits
@@ -171,6 +172,12 @@ def test_the_spread_of_a_measured_juice_holds_what_it_really_takes(monkeypatch) 
         inside.append(dose_spread(read, titrated, ph - drop).about(takes))
     assert len(inside) > 60
     assert sum(inside) > 0.9 * len(inside)
+
+
+def test_a_titration_has_its_doubt_and_a_guess_its_own() -> None:
+    measured = titrated(8.0)
+    assert (measured.low, measured.high) == (pytest.approx(7.6), pytest.approx(8.4))
+    assert titrated(Spread(6, 8, 10)) == Spread(6, 8, 10)
 
 
 FRUITS = [(k, f) for k, f in all_fruits().items() if f.acidity and f.ph_high and f.ph_low]

@@ -33,6 +33,12 @@ def test_more_sugar_warmth_and_brix_press_harder(
     assert bottle_pressure(500, air_ml + 5, brix, sugar, temp_c).likely < here.likely
 
 
+def test_four_grams_a_litre_are_about_a_volume_of_gas() -> None:
+    """Brewers reckon 4 g/l of sugar for a volume of gas, and water holds 0.9 of it at 20 degC."""
+    found = bottle_pressure(1000, 1, 0.0, 4.0, 20)
+    assert found.low == pytest.approx(1 / 0.9, rel=0.1)
+
+
 def test_nothing_fermented_presses_nothing() -> None:
     assert bottle_pressure(500, 25, 62, 0.0, 20).high == 0.0
 

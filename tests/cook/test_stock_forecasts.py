@@ -20,8 +20,10 @@ def test_an_acid_solution_weighs_what_went_in() -> None:
 def test_a_colour_blend_is_both_syrups() -> None:
     maker = Maker("colour-blend")
     maker.reads("juice", 1, "l")
-    made = syrup(maker.batch)
+    both, made = juice(maker.batch), syrup(maker.batch)
+    assert both is not None
     assert made is not None
+    assert both.brix.likely == pytest.approx(62)
     assert made.volume_ml.likely == pytest.approx(1100, rel=0.001)
     assert made.mass_g.likely == pytest.approx(1.1 * mass_of_volume(1000, 62), rel=0.001)
 
