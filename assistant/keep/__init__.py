@@ -9,6 +9,7 @@ from assistant.keep.names import next_batch_id, renamed
 from assistant.keep.opening import default_path, own_path
 from assistant.keep.shared import SharedJournal, sentence
 from assistant.keep.summaries import NEVER, Summaries, Summary
+from assistant.keep.watch import Watch
 from assistant.keep.who import give as give_names
 from assistant.keep.who import who as who_works_here
 from assistant.keep.whole import Count
@@ -25,6 +26,7 @@ __all__ = [
     "SharedJournal",
     "Summaries",
     "Summary",
+    "Watch",
     "back_up",
     "default_path",
     "export_batch",

@@ -30,6 +30,8 @@ from assistant.keep.seal import link, seal
 
 T = TypeVar("T")
 
+CHANNEL = "panside"
+"""On which a server tells that a batch was written to."""
 _LAST = "\U0010ffff"
 
 
@@ -120,6 +122,7 @@ class Journal:
                         marked = {"batch": batch_id, "id": mark}
                         connection.execute(schema.marks.insert().values(**marked))
                     self._along(connection, batch_id)
+                    _tell_others(connection, batch_id)
                     unmarked = standing.note_turn(connection)
                 if unmarked or not self._brought_in:
                     self._brought_in = standing.bring_in(self.engine)
@@ -161,6 +164,14 @@ class Journal:
             if seq != number or sealed != seal(batch_id, seq, body):
                 raise self._damaged(batch_id, number)
         return tuple(self._event(batch_id, seq, body) for seq, body, _ in rows)
+
+    def length(self, batch_id: str) -> int:
+        """How many events of a batch there are."""
+        table = schema.events.c
+        wanted = select(func.max(table.seq)).where(table.batch == batch_id)
+        with self._in_a_turn(), opening.reading(self.engine) as connection:
+            last = connection.scalar(wanted)
+        return 0 if last is None else last + 1
 
     def names(self, starting: str = "") -> list[str]:
         """The batches whose names start like that, without a look at their events."""
@@ -328,6 +339,12 @@ class Journal:
                 " it was exchanged meanwhile: start Panside again"
             )
         return last.chain or "" if last else ""
+
+
+def _tell_others(connection: Connection, batch_id: str) -> None:
+    """A server tells who listens, when this is on the disk."""
+    if connection.dialect.name == "postgresql":
+        connection.execute(select(func.pg_notify(CHANNEL, batch_id)))
 
 
 def _another_session(batch_id: str) -> AnotherSession:

@@ -132,6 +132,11 @@ class SharedJournal(Journal):
                 return found
         return self._own.events(self._here.get(batch_id, batch_id))
 
+    def length(self, batch_id: str) -> int:
+        """How many events of a batch there are."""
+        there = self._ask_there(lambda shared, name: shared.length(name), batch_id)
+        return there or self._own.length(self._here.get(batch_id, batch_id))
+
     def names(self, starting: str = "") -> list[str]:
         """The batches whose names start like that."""
         return self.asked(lambda: super(SharedJournal, self).names(starting))

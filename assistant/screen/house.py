@@ -9,7 +9,7 @@ from typing import Any, Protocol
 
 from assistant.base.clock import Clock
 from assistant.base.errors import PansideError, WrongUse
-from assistant.keep import Journal
+from assistant.keep import Journal, Watch
 from assistant.recipebook.files import load_recipe, recipe_names
 from assistant.screen.room import Outcome, Room, Words
 from assistant.screen.speech import Speech
@@ -56,6 +56,14 @@ class Seats:
             if outcome is not None:
                 await self._tell(outcome)
 
+    async def follow(self) -> None:
+        """What somebody else has written is shown on every page."""
+        async with self._turn:
+            if await asyncio.to_thread(self.room.follow):
+                shown = await asyncio.to_thread(self._view)
+                for listener in tuple(self.listeners):
+                    listener.tell(shown)
+
     async def shown(self) -> Message:
         """What the page shows now."""
         async with self._turn:
@@ -101,6 +109,7 @@ class House:
 
     def __init__(self, journal: Journal, clock: Clock, speech: Speech | None = None) -> None:
         self.journal, self.clock, self.speech = journal, clock, speech
+        self._watch = Watch(journal)
         self._seats: dict[str, Seats] = {}
         self._opening = asyncio.Lock()
 
@@ -127,8 +136,11 @@ class House:
         for tick in count(1):
             await asyncio.sleep(TICK_S)
             every()
+            news = await asyncio.to_thread(self._watch.anything)
             for seats in [s for s in self._seats.values() if s.listeners]:
                 try:
+                    if news:
+                        await seats.follow()
                     await seats.tick()
                 except Exception:  # one room's fault must not stop the timers of the others
                     _LOG.exception("the timers of batch %s", seats.room.id)
@@ -137,6 +149,7 @@ class House:
 
     async def close(self) -> None:
         """Every unfinished batch is left in good order."""
+        self._watch.close()
         for seats in self._seats.values():
             with suppress(PansideError):  # the journal as it stands is what a restart goes on from
                 await seats.leave()

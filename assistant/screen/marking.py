@@ -50,6 +50,10 @@ class MarkingJournal(Journal):
         """The events of a batch."""
         return self._journal.events(batch_id)
 
+    def length(self, batch_id: str) -> int:
+        """How many events of a batch there are."""
+        return self._journal.length(batch_id)
+
     def names(self, starting: str = "") -> list[str]:
         """The batches whose names start like that."""
         return self._journal.names(starting)

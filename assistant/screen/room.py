@@ -171,6 +171,13 @@ class Room:
             self._answered.popitem(last=False)
         return outcome
 
+    def follow(self) -> bool:
+        """Take in what another kitchen or program has written; whether there was anything."""
+        if not self._session.follow():
+            return False
+        self._read()
+        return True
+
     def remind(self) -> Outcome | None:
         """What everybody should hear unasked, once."""
         turn = self._session.remind()

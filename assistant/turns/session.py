@@ -149,6 +149,13 @@ class Session:
                 return self._turn("", "take", Reply(lines=(line,)))
         return None
 
+    def follow(self) -> bool:
+        """Take in what somebody else has written; whether there was anything."""
+        if self._journal.length(self.batch.id) == self._events:
+            return False
+        self._reload()
+        return True
+
     def asked(self) -> Asked:
         """What the cook is being asked at this moment."""
         return asked(self.batch, self._clock.now())

@@ -128,7 +128,7 @@ def test_no_way_to_change_or_remove_is_offered() -> None:
     assert offered == {
         "append", "append_all", "events", "batches", "names", "has_mark", "close", "engine",
         "store", "called", "carrying", "asked", "acquire", "renew", "release", "lease", "work_as",
-        "go_on_as", "sign", "take_in",
+        "go_on_as", "length", "sign", "take_in",
     }  # fmt: skip
 
 

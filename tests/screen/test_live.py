@@ -14,6 +14,8 @@ from kitchens import Kitchen
 from websockets.exceptions import ConnectionClosed, InvalidStatus
 from websockets.sync.client import ClientConnection, connect
 
+from assistant.facts.events import Note
+from assistant.keep import Journal
 from assistant.screen.live import LARGEST_MESSAGE, MOST_MESSAGES
 
 Got = dict[str, Any]
@@ -178,3 +180,15 @@ def _nonsense(data: st.DataObject, plain: Got) -> str | bytes:
             return data.draw(st.binary(max_size=700))
         case _:
             return json.dumps(spoiled(plain, data.draw))
+
+
+def test_what_another_program_writes_is_shown(place: Place) -> None:
+    with place.line() as line:
+        _until(line, "view")
+        batch, journal = place.kitchen.batch, place.kitchen.journal
+        with Journal(journal.store) as other:
+            other.append(
+                batch, Note(at=place.kitchen.clock.now(), text="plums"), other.length(batch)
+            )
+        shown = _until(line, "view")
+        assert shown["view"]["revision"] == journal.length(batch)

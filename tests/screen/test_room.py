@@ -156,3 +156,17 @@ def test_leaving_ends_the_journal_in_good_order_once(tent: Tent) -> None:
     tent.room.leave()
     assert [e.kind for e in tent.journal.events(tent.id)][-2:] == ["reading", "stop"]
     assert tent.journal.events(tent.id)[0].at == START
+
+
+def test_what_another_kitchen_does_is_followed(tent: Tent, tmp_path: Path) -> None:
+    tent.all(["2 kg of raspberries"])
+    assert not tent.room.follow()
+    tent.journal.release(tent.id)
+    with Journal(tmp_path / "journal.sqlite") as other:
+        Session.resume(tent.id, other, tent.clock).hear(Heard.typed("done"))
+        assert tent.room.follow()
+        assert not tent.room.follow()
+    view = tent.room.view()
+    assert tent.room.stage == "water"
+    assert view.revision == tent.events()
+    assert [said.heard for said in view.said] == ["2 kg of raspberries", "done"]
