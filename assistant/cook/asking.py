@@ -7,12 +7,14 @@ comes to the same: what nobody confirmed never counted.
 from collections.abc import Callable
 from dataclasses import replace
 
+from assistant.base.errors import OutOfRange
 from assistant.cook.batch import Batch, Held
 from assistant.cook.changes import Step, changed, stay
-from assistant.cook.corrections import corrected
+from assistant.cook.corrections import corrected, corrects_last
 from assistant.cook.doubtful import doubts_about
 from assistant.cook.reply import Line, Reply
 from assistant.cook.stages import announce
+from assistant.cook.stock import syrup
 from assistant.facts.events import AnyEvent, Correct, Reading
 
 Handle = Callable[[Batch, AnyEvent], Step]
@@ -38,10 +40,21 @@ def answered(batch: Batch, event: AnyEvent, handle: Handle) -> Step | None:
 
 def _confirmed(before: Batch, held: Held, handle: Handle) -> Step:
     after, reply = handle(before, held.event)
+    if not _can_be_reckoned(after):
+        return stay(before, Line(id="beyond_reckoning", rank="question"))
     if isinstance(held.event, Reading) and after.before is before:
         after = replace(after, last_reading=held.event)
     lines = tuple(line for line in reply.lines if line.id not in _SAID_ALREADY)
     return after, reply.model_copy(update={"lines": lines})
+
+
+def _can_be_reckoned(batch: Batch) -> bool:
+    """Whether there can be such a syrup: no pan holds 100 kg of sugar in three litres of juice."""
+    try:
+        syrup(batch)
+    except OutOfRange:
+        return False
+    return True
 
 
 def without(batch: Batch, event: AnyEvent) -> tuple[Batch, tuple[Line, ...]]:
@@ -72,6 +85,6 @@ def asked_first(batch: Batch, event: AnyEvent, after: Batch, reply: Reply) -> St
 
 def _meant(batch: Batch, event: AnyEvent) -> tuple[Batch | None, AnyEvent]:
     """What is judged, and in which state: a correction stands where the wrong one did."""
-    if isinstance(event, Correct) and batch.last_reading is not None:
+    if isinstance(event, Correct) and batch.last_reading and corrects_last(batch, event):
         return batch.before, corrected(batch.last_reading, event)
     return batch, event

@@ -3,8 +3,9 @@
 from assistant.base.units import dimension
 from assistant.cook.batch import Batch
 from assistant.cook.changes import Step, stay
+from assistant.cook.put_right import put_right
 from assistant.cook.readings import take_reading
-from assistant.cook.reply import Line, Reply
+from assistant.cook.reply import Line, Rank, Reply
 from assistant.cook.stages import announce
 from assistant.facts.events import Correct, Reading, Undo
 
@@ -32,14 +33,24 @@ def _where(batch: Batch) -> tuple[int, tuple[str, ...]]:
 
 
 def take_correction(batch: Batch, event: Correct) -> Step:
-    """ "No, sixty": the last reading is made again with the right number, at its own time."""
+    """ "No, sixty": the last reading is made again with the right number, at its own time.
+
+    What names something told earlier puts that right.
+    """
     wrong = batch.last_reading
-    if wrong is None or batch.before is None:
-        return stay(batch, Line(id="nothing_to_correct", rank="answer"))
-    if not _fits(event, wrong):
-        return stay(batch, Line(id="correction_elsewhere", rank="question"))
+    if wrong is None or batch.before is None or not corrects_last(batch, event):
+        if batch.rules:
+            return put_right(batch, event)
+        line_id = "correction_elsewhere" if wrong and batch.before else "nothing_to_correct"
+        rank: Rank = "question" if wrong and batch.before else "answer"
+        return stay(batch, Line(id=line_id, rank=rank))
     after, reply = take_reading(batch.before, corrected(wrong, event))
     return (batch if after is batch.before else after), reply
+
+
+def corrects_last(batch: Batch, event: Correct) -> bool:
+    """Whether it can be the last reading that is put right."""
+    return batch.last_reading is not None and _fits(event, batch.last_reading)
 
 
 def corrected(wrong: Reading, event: Correct) -> Reading:

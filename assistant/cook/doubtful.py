@@ -11,10 +11,11 @@ from assistant.cook.expected import (
     expected_syrup,
 )
 from assistant.cook.kinds import Add, Measure, Reduce
+from assistant.cook.put_right import doubted
 from assistant.cook.reply import Fact, Line, Quantity
 from assistant.cook.stock import start_mass, syrup
 from assistant.cook.which_fruit import other_fruit
-from assistant.facts.events import AnyEvent, Bottle, Choose, Reading
+from assistant.facts.events import AnyEvent, Bottle, Choose, Correct, Reading
 from assistant.facts.stuff import STUFF, stuff_words
 
 MOST_OF_PLAN = 2.0
@@ -35,6 +36,8 @@ def doubts_about(batch: Batch, event: AnyEvent) -> Lines:
             return _bottles(batch, round(event.value), None)
         case Bottle():
             return _bottles(batch, event.count, event.size_ml)
+        case Correct():
+            return doubted(batch, event)
         case Choose(option="fruit"):
             return other_fruit(batch, event.value)
         case Reading(what="juice"):

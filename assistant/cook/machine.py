@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from pydantic import ValidationError
 
-from assistant.base.errors import BadRecipe
+from assistant.base.errors import BadRecipe, OutOfRange
 from assistant.cook.asking import answered, asked_first, without
 from assistant.cook.batch import Batch
 from assistant.cook.bottling import take_bottles
@@ -120,7 +120,11 @@ def step(batch: Batch, event: AnyEvent) -> Step:
 
 
 def _handled(batch: Batch, event: AnyEvent) -> Step:
-    return _HANDLERS[event.kind](batch, event)
+    """What the event makes of the batch; a number that the core can't reckon with makes nothing."""
+    try:
+        return _HANDLERS[event.kind](batch, event)
+    except OutOfRange:
+        return stay(batch, Line(id="beyond_reckoning", rank="question"))
 
 
 def _with_last_reading(batch: Batch, after: Batch, event: AnyEvent) -> Batch:

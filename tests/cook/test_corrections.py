@@ -32,3 +32,93 @@ def test_a_taken_back_stop_is_a_stop_no_more(maker: Maker) -> None:
     maker.does("undo")
     assert not maker.reply.stopped
     assert maker.batch.stopped_by is None
+
+
+def _corrects(maker: Maker, value: float, what: str | None = None, unit: str | None = None) -> None:
+    maker.does("correct", value=value, what=what, unit=unit)
+
+
+def test_the_fruit_is_put_right_later_and_the_sugar_follows(maker: Maker) -> None:
+    maker.up_to("steep")
+    before = maker.batch
+    _corrects(maker, 2.0, "fruit", "kg")
+    assert maker.batch.start is not None
+    assert (maker.batch.start.base, maker.stage) == (2000, "steep")
+    assert maker.ids() == ["read_back", "corrected_sugar"]
+    assert maker.batch.taken[1:] == before.taken[1:]
+    maker.does("undo")
+    assert maker.batch.start == before.start
+
+
+def test_without_a_unit_it_is_the_one_that_was_said(maker: Maker) -> None:
+    maker.reads("fruit", 5, "lb")
+    maker.done()
+    _corrects(maker, 6, "fruit")
+    assert maker.batch.start is not None
+    assert maker.batch.start.reading.unit == "lb"
+
+
+def test_the_juice_is_put_right_once_the_sugar_is_in(maker: Maker) -> None:
+    maker.up_to("ph")
+    _corrects(maker, 2.6, "juice", "l")
+    last = maker.batch.last("juice")
+    assert last is not None
+    assert last.base == 2600
+    assert maker.ids() == ["read_back", "corrected_syrup"]
+
+
+def test_what_was_taken_as_planned_is_put_right(maker: Maker) -> None:
+    maker.up_to("sharpen")
+    _corrects(maker, 2.9, "sugar", "kg")
+    added = maker.batch.addition("main_sugar")
+    assert added is not None
+    assert (added.amount, added.measured) == (2900, True)
+    assert maker.batch.total("crushing_sugar") == 600
+
+
+def test_a_correction_far_off_the_plan_waits_for_a_yes_too(maker: Maker) -> None:
+    maker.up_to("sharpen")
+    before = maker.batch.added
+    _corrects(maker, 4.9, "sugar", "kg")
+    assert (maker.ids(), maker.batch.added) == (["ask_off_plan"], before)
+    maker.does("yes")
+    assert maker.batch.total("main_sugar") == 4900
+
+
+def test_what_no_syrup_can_be_is_not_taken(maker: Maker) -> None:
+    maker.up_to("sharpen")
+    before = maker.batch.added
+    _corrects(maker, 90, "sugar", "kg")
+    assert (maker.ids(), maker.batch.added) == (["beyond_reckoning"], before)
+
+
+def test_no_seven_puts_the_bottles_right(maker: Maker) -> None:
+    maker.up_to("bottle").does("bottle", count=9, size_ml=500)
+    _corrects(maker, 8)
+    assert maker.batch.bottled is not None
+    assert (maker.batch.bottled.count, maker.ids()) == (8, ["bottles_recounted"])
+    maker.does("used", count=3)
+    _corrects(maker, 7, "bottles", "count")
+    assert (maker.batch.bottled.count, maker.batch.in_store) == (7, 4)
+    _corrects(maker, 2, "bottles", "count")
+    assert maker.ids() == ["bottles_gone_already"]
+
+
+def test_a_count_put_right_that_cannot_be_is_asked(maker: Maker) -> None:
+    maker.up_to("bottle").does("bottle", count=9, size_ml=500)
+    _corrects(maker, 90)
+    assert maker.ids() == ["ask_bottles_many"]
+
+
+def test_what_filled_bottles_are_dated_by_stays(maker: Maker) -> None:
+    maker.up_to("finished")
+    _corrects(maker, 2.0, "fruit", "kg")
+    assert maker.ids() == ["correction_too_late"]
+    assert maker.batch.start is not None
+    assert maker.batch.start.base == 2400
+
+
+def test_a_temperature_of_a_while_ago_is_not_put_right(maker: Maker) -> None:
+    maker.up_to("strain")
+    _corrects(maker, 70, "temperature", "degC")
+    assert maker.ids() == ["correction_elsewhere"]

@@ -1,0 +1,159 @@
+"""Putting right what was told a while ago: fruit, juice, what went in, bottles.
+
+The number is changed where it stands, at its own time, and what follows from it is worked out anew
+and said. It ends where something hangs on it that nobody takes back: a filled and dated bottle.
+"""
+
+from dataclasses import replace
+
+from assistant.base.units import dimension
+from assistant.cook.additions import added_as
+from assistant.cook.amounts import quantity
+from assistant.cook.batch import Added, Batch, Taken
+from assistant.cook.changes import Step, changed, stay
+from assistant.cook.expected import bottles_that_fit, expected_amount, expected_juice
+from assistant.cook.judging import read_back
+from assistant.cook.kinds import Measure
+from assistant.cook.reply import Fact, Line, Quantity, Reply
+from assistant.cook.stock import main_sugar, syrup
+from assistant.facts.events import Correct, Reading, What
+from assistant.facts.stuff import RANGES, STUFF, read_as, stuff_words
+
+MEASURED: tuple[What, ...] = ("fruit", "juice", "water", "yield")
+
+
+def put_right(batch: Batch, event: Correct) -> Step:
+    """The number told earlier, changed where it stands; or why it can't be."""
+    if event.what == "bottles" or (event.what is None and event.unit in (None, "count")):
+        return _recounted(batch, event)
+    if event.what is None and batch.last_reading is None:
+        return stay(batch, Line(id="nothing_to_correct", rank="answer"))
+    if event.what is None:
+        return stay(batch, Line(id="correction_elsewhere", rank="question"))
+    taken = _told(batch, event.what)
+    added = None if taken else _put_in(batch, event.what)
+    if taken is None and added is None:
+        return stay(batch, Line(id="correction_elsewhere", rank="question"))
+    if batch.bottled is not None:
+        return stay(batch, Line(id="correction_too_late", rank="answer"))
+    right = meant(batch, event)
+    if right is None or not _possible(batch, right, taken):
+        return stay(batch, Line(id="correction_elsewhere", rank="question"))
+    after = _replaced(batch, right, taken, added)
+    return changed(batch, after), Reply(lines=(read_back(right), *_what_changes(batch, after)))
+
+
+def meant(batch: Batch, event: Correct) -> Reading | None:
+    """What a correction of something told earlier says, as a reading; None where nothing fits."""
+    if event.what is None:
+        return None
+    taken, added = _told(batch, event.what), _put_in(batch, event.what)
+    had = taken.reading.unit if taken else added.unit if added else None
+    unit = event.unit or had
+    if unit is None:
+        return None
+    kinds = {dimension(u) for u in STUFF[event.what].units} | STUFF[event.what].takes
+    if dimension(unit) not in kinds:
+        return None
+    at = taken.at if taken else added.at if added else event.at
+    return Reading(at=at, heard=event.heard, what=event.what, value=event.value, unit=unit)
+
+
+def doubted(batch: Batch, event: Correct) -> tuple[Line, ...]:
+    """The question that a correction raises: far off the plan, or bottles that can't be."""
+    if event.what in (None, "bottles"):
+        return _odd_count(batch, round(event.value))
+    right = meant(batch, event)
+    if right is None:
+        return ()
+    if right.what == "juice":
+        expected, value = expected_juice(batch, right.dimension), right.base
+    else:
+        added = added_as(batch, right) if STUFF[right.what].is_put_in else None
+        name = _put_in(batch, right.what)
+        expected = expected_amount(batch, name.name) if name else None
+        value = added.amount if added else right.base
+    if expected is None or not expected.far_off(value):
+        return ()
+    facts: dict[str, Fact] = {
+        "said": Quantity(value=right.value, unit=right.unit, exact=True),
+        "stuff": stuff_words(right.what),
+        "planned": expected.told(),
+    }
+    return (Line(id="ask_off_plan", rank="question", facts=facts),)
+
+
+def _told(batch: Batch, what: str) -> Taken | None:
+    """What is measured and weighed; what a recipe starts from is its first measurement."""
+    if what not in MEASURED:
+        return None
+    return batch.start if what == batch.recipe.base else batch.last(what)
+
+
+def _put_in(batch: Batch, what: str) -> Added | None:
+    """The latest that went in of it; preservatives are judged by their dose, when they go in."""
+    if what == "sorbate":
+        return None
+    return next((a for a in reversed(batch.added) if read_as(a.name) == what), None)
+
+
+def _possible(batch: Batch, right: Reading, taken: Taken | None) -> bool:
+    low, high = RANGES[right.what]
+    stage = next((s for s in batch.recipe.stages if taken and s.id == taken.stage), None)
+    if isinstance(stage, Measure):
+        low, high = max(low, stage.low), min(high, stage.high)
+    return low <= right.base <= high
+
+
+def _replaced(batch: Batch, right: Reading, taken: Taken | None, added: Added | None) -> Batch:
+    if taken is not None:
+        fixed = replace(taken, reading=right)
+        return replace(batch, taken=tuple(fixed if t is taken else t for t in batch.taken))
+    found = added_as(batch, right)
+    if added is None or found is None:
+        return batch
+    put_in = replace(added, amount=found.amount, measured=True)
+    return replace(batch, added=tuple(put_in if a is added else a for a in batch.added))
+
+
+def _what_changes(before: Batch, after: Batch) -> tuple[Line, ...]:
+    """The sugar that is to come now; once it is in, the syrup."""
+    sugar, out = main_sugar(after), syrup(after)
+    if sugar is None or out is None:
+        return ()
+    if after.addition("main_sugar") is None and sugar.likely and main_sugar(before) != sugar:
+        facts: dict[str, Fact] = {"sugar": quantity(sugar, "g").likely()}
+        return (Line(id="corrected_sugar", rank="answer", facts=facts),)
+    if syrup(before) == out:
+        return (Line(id="corrected_nothing", rank="answer"),)
+    facts = {"syrup": quantity(out.volume_ml, "ml"), "brix": quantity(out.brix, "Brix")}
+    return (Line(id="corrected_syrup", rank="answer", facts=facts),)
+
+
+def _recounted(batch: Batch, event: Correct) -> Step:
+    """ "No, seven": as many as went away already there must have been."""
+    filled, count = batch.bottled, round(event.value)
+    if filled is None:
+        return stay(batch, Line(id="nothing_to_correct", rank="answer"))
+    if count != event.value or count < 1:
+        return stay(batch, Line(id="bottles_whole", rank="question"))
+    stored = batch.stored
+    gone = stored.used + stored.thrown + stored.open_count + stored.apart_count
+    if count < gone:
+        facts: dict[str, Fact] = {"count": count, "gone": gone}
+        return stay(batch, Line(id="bottles_gone_already", rank="answer", facts=facts))
+    after = replace(batch, bottled=replace(filled, count=count))
+    told: dict[str, Fact] = {"count": count, "left": after.in_store}
+    line = Line(id="bottles_recounted", rank="answer", facts=told)
+    return changed(batch, after), Reply(lines=(line,))
+
+
+def _odd_count(batch: Batch, count: int) -> tuple[Line, ...]:
+    filled, stock = batch.bottled, syrup(batch)
+    fit = bottles_that_fit(batch, filled.size_ml) if filled else None
+    if fit is None or stock is None or fit[0] <= count <= fit[1]:
+        return ()
+    facts: dict[str, Fact] = {"count": count, "syrup": quantity(stock.volume_ml, "ml").likely()}
+    many = count > fit[1]
+    line_id = "ask_bottles_many" if many else "ask_bottles_few"
+    return (Line(id=line_id, rank="question", facts=facts),)
