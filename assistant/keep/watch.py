@@ -10,6 +10,7 @@ from typing import Any
 from sqlalchemy import Engine
 
 from assistant.keep.journal import CHANNEL, Journal
+from assistant.keep.patience import TURN, within
 
 
 class Watch:
@@ -47,7 +48,8 @@ class Watch:
             return False
         try:
             # Kept as it is: detached from the pool, it is closed when nobody holds it.
-            self._kept = engine.raw_connection()
+            with within(TURN):
+                self._kept = engine.raw_connection()
             self._kept.detach()
             self._line = self._kept.dbapi_connection
             if engine.dialect.name == "postgresql":
