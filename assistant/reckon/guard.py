@@ -23,7 +23,6 @@ MAY_BE_ZERO = frozenset(
         "fruit_brix",
         "juice_brix",
         "minutes",
-        "ph",
         "ph_unsure",
         "reading",
         "second_brix",

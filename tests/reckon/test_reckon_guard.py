@@ -93,10 +93,10 @@ GOOD: dict[str, dict[str, Any]] = {
 """One question of each subject that a cook could ask."""
 THERE_OR_NO_QUESTION = re.compile(
     r"(volume|sample|glass|bottle|target)_(ml|l)|batch_l|(fruit|first|syrup|juice|mass)_g"
-    r"|(diameter|depth)_cm|bottles|count|yield_ml_per_kg|gravity|g_per_l|(spirit|liquid|headspace|syrup)_ml|base_mol_l"
+    r"|(diameter|depth)_cm|bottles|count|ph|(target|lemon|juice)_ph|yield_ml_per_kg|gravity|g_per_l|(spirit|liquid|headspace|syrup)_ml|base_mol_l"
     r"|(before|after)_l|(glass|fermented)_g(_l)?"
 )
-"""Weights and volumes that a question is about, one and all."""
+"""What a question is about, one and all: weights, volumes, and a pH, which is never 0 in food."""
 WILD = [0.0, -0.0, -1.0, -0.001, math.nan, math.inf, -math.inf, 1e-12, 1e9, 1e300, -1e300, 5e-324]
 NUMBERS = st.one_of(
     st.sampled_from(WILD), st.floats(allow_nan=True, allow_infinity=True), st.floats(-200, 2000)
