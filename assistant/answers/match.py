@@ -127,9 +127,13 @@ def _stem(word: str) -> str:
     return word
 
 
+@cache
+def _rarest() -> float:
+    return max(_rarity().values(), default=1.0)
+
+
 def _weight(words: Iterable[str]) -> float:
-    rarity = _rarity()
-    most = max(rarity.values(), default=1.0)
+    rarity, most = _rarity(), _rarest()
     return sum(rarity.get(word, most) for word in words)
 
 
