@@ -24,8 +24,17 @@ def card_lines(batch: Batch, card_id: str | None, at: datetime) -> tuple[Line, .
         lines.append(Line(id="card_caution", rank="caution", text=saying.caution, facts=facts))
     if saying.more:
         lines.append(Line(id="card_more", rank="detail", text=saying.more, facts=facts))
-    lines.append(Line(id="card_source", rank="detail", facts={"source": card.source}))
-    return tuple(lines)
+    return (*lines, *_source(card))
+
+
+def _source(card: Card) -> tuple[Line, ...]:
+    """Who says so, where somebody does."""
+    if card.source.startswith(_NOBODY):
+        return ()
+    return (Line(id="card_source", rank="detail", facts={"source": card.source}),)
+
+
+_NOBODY = ("common practice", "this batch", "this program", "the recipe")
 
 
 def can_be_meant(batch: Batch, card: Card, at: datetime) -> bool:
