@@ -5,10 +5,11 @@ from datetime import datetime
 from assistant.facts.asked import Asked
 from assistant.hear.heard import Heard
 from assistant.understand.answer import answered
+from assistant.understand.by_unit import by_unit
 from assistant.understand.decide import judge
 from assistant.understand.resolve import Moment, focused
 from assistant.understand.sayable import examples, phrases
-from assistant.understand.verdict import Question, Understood, refuse
+from assistant.understand.verdict import Question, Understood, ask, refuse, take
 from assistant.understand.weigh import weigh
 
 __all__ = ["Question", "Understood", "examples", "phrases", "understand"]
@@ -32,6 +33,9 @@ def understand(
     """
     if heard.partial:
         return refuse("partial")
+    named = by_unit(heard.text, pending)
+    if named:
+        return take(named[0]) if len(named) == 1 else ask("quantity", *named)
     moment = Moment(focused(asked, pending), at, heard.text, pending)
     weighed = weigh(heard, moment)
     if weighed.options and not weighed.first_lost:

@@ -72,6 +72,25 @@ def test_a_bare_number_that_can_be_the_thermometers_is_asked(stage: str, said: s
     assert (last.base, cook.stage) == (float(said), stage)
 
 
+@pytest.mark.parametrize(
+    ("stage", "said", "unit", "what"),
+    [
+        ("dissolve", "44", "degrees", "temperature"),
+        ("dissolve", "44", "the thermometer", "temperature"),
+        ("juice", "twenty four", "litres", None),
+        ("water", "60", "ml", None),
+    ],
+)
+def test_the_unit_alone_answers(stage: str, said: str, unit: str, what: str | None) -> None:
+    cook = Cook(stage)
+    cook.types(said)
+    turn = cook.types(unit)
+    if what:
+        assert cook.session.batch.last(what) is not None
+        return
+    assert turn.say.endswith("?")
+
+
 def test_the_same_number_once_more_says_no_more_than_before() -> None:
     cook = Cook("dissolve")
     assert cook.types("44", "44").verdict == "ask"

@@ -1,0 +1,40 @@
+"""The answer to "44 degrees or 44 grams?" by the unit or the name alone."""
+
+from fractions import Fraction
+
+from assistant.facts.events import Reading
+from assistant.understand.bounds import number_in
+from assistant.understand.meaning import Amount
+from assistant.understand.parsing import parse
+from assistant.understand.resolve import Events
+from assistant.understand.verdict import Question
+from assistant.understand.words import to_words
+
+_LEADS = frozenset(("the", "it's", "it", "is", "in", "they're", "i", "mean", "meant"))
+_NAMES = {"temperature": ("temperature", "thermometer"), "ph": ("ph", "p h", "acidity")}
+
+
+def by_unit(text: str, pending: Question | None) -> tuple[Events, ...]:
+    """The candidates that a lone unit or name picks, () for none."""
+    if pending is None or pending.reason != "quantity":
+        return ()
+    words = tuple(word for word in to_words(text) if word not in _LEADS)
+    if not words or len(words) > 2:
+        return ()
+    return tuple(c for c in pending.candidates if _is_meant(c, words))
+
+
+def _is_meant(candidate: Events, words: tuple[str, ...]) -> bool:
+    event = number_in(candidate)
+    if not isinstance(event, Reading):
+        return False
+    names = (*_NAMES.get(event.what, ()), event.what.replace("_", " "))
+    return " ".join(words) in names or _unit(words) == event.unit
+
+
+def _unit(words: tuple[str, ...]) -> str | None:
+    """The unit that some words are, found by a number before them."""
+    meant = [p.meant for p in parse(to_words(f"two {' '.join(words)}")) if not p.cost]
+    said = [m for m in meant if isinstance(m, Amount) and m.value == Fraction(2)]
+    units = {m.unit or ("degC" if m.what == "temperature" else None) for m in said}
+    return units.pop() if len(units) == 1 else None
