@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Literal
 
 from assistant.cook.reply import Line, Reply
 from assistant.cook.stored import Stored
-from assistant.facts.events import AnyEvent, Reading
+from assistant.facts.events import AnyEvent, Lot, Reading
 
 if TYPE_CHECKING:
     from assistant.cook.kinds import AnyStage
@@ -54,11 +54,16 @@ class Added:
 
 @dataclass(frozen=True)
 class Bottled:
-    """Bottles filled."""
+    """Bottles filled.
+
+    size_ml : None where nobody said, or where they are of several sizes [ml]
+    lots : how many of each size, where there are several
+    """
 
     count: int
     size_ml: float | None
     at: datetime
+    lots: tuple[Lot, ...] = ()
 
 
 @dataclass(frozen=True)

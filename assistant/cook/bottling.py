@@ -18,10 +18,19 @@ def take_bottles(batch: Batch, event: Bottle) -> Step:
         return stay(batch, Line(id="stopped_no_bottling", rank="limit"))
     if not isinstance(batch.stage, Bottling):
         return stay(batch, Line(id="bottling_later", rank="answer"), *announce(batch, event.at))
-    filled = Bottled(event.count, event.size_ml, event.at)
+    filled = filled_by(event)
     after = replace(batch, bottled=filled)
     lines = (_count_line(filled), *_fit(batch, filled), *_weak_hurdles(batch))
     return onward(batch, after, event.at, *lines)
+
+
+def filled_by(event: Bottle) -> Bottled:
+    """The bottles that somebody tells of, of one size or several."""
+    if not event.more:
+        return Bottled(event.count, event.size_ml, event.at)
+    count = sum(lot.count for lot in event.lots)
+    sizes = {lot.size_ml for lot in event.lots}
+    return Bottled(count, sizes.pop() if len(sizes) == 1 else None, event.at, event.lots)
 
 
 def take_yield(batch: Batch, event: Reading) -> Step:
@@ -36,6 +45,8 @@ def take_yield(batch: Batch, event: Reading) -> Step:
 
 def _count_line(filled: Bottled) -> Line:
     facts: dict[str, Quantity | str | int] = {"count": filled.count}
+    if filled.lots and filled.size_ml is None:
+        return Line(id="bottles_several_read_back", rank="read_back", facts=facts)
     if filled.size_ml is None:
         return Line(id="bottles_read_back", rank="read_back", facts=facts)
     facts["size"] = Quantity(value=filled.size_ml, unit="ml")

@@ -35,7 +35,7 @@ def doubts_about(batch: Batch, event: AnyEvent) -> Lines:
         case Reading(what="bottles"):
             return _bottles(batch, round(event.value), None)
         case Bottle():
-            return _bottles(batch, event.count, event.size_ml)
+            return _bottles(batch, sum(lot.count for lot in event.lots), _mean_ml(event))
         case Correct():
             return doubted(batch, event)
         case Choose(option="fruit"):
@@ -90,6 +90,14 @@ def _yield(batch: Batch, event: Reading) -> Lines:
         target = start * batch.stage.to_share
         return _measured(event, Expected(target, target, MORE_LEFT * start, "g"), asked=True)
     return _measured(event, expected_syrup(batch, event.dimension), asked=True)
+
+
+def _mean_ml(event: Bottle) -> float | None:
+    """The size that all of them would have, None where one is not known. [ml]"""
+    known = [(lot.count, lot.size_ml) for lot in event.lots if lot.size_ml is not None]
+    if len(known) < len(event.lots):
+        return None
+    return sum(count * size for count, size in known) / sum(count for count, _ in known)
 
 
 def _bottles(batch: Batch, count: int, size_ml: float | None) -> Lines:

@@ -142,7 +142,7 @@ def _recounted(batch: Batch, event: Correct) -> Step:
     if count < gone:
         facts: dict[str, Fact] = {"count": count, "gone": gone}
         return stay(batch, Line(id="bottles_gone_already", rank="answer", facts=facts))
-    after = replace(batch, bottled=replace(filled, count=count))
+    after = replace(batch, bottled=replace(filled, count=count, lots=()))
     told: dict[str, Fact] = {"count": count, "left": after.in_store}
     line = Line(id="bottles_recounted", rank="answer", facts=told)
     return changed(batch, after), Reply(lines=(line,))

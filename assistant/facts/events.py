@@ -215,12 +215,30 @@ class Begin(Event):
     rules: Annotated[int, Field(ge=0, exclude_if=lambda rules: not rules)] = 0
 
 
+Size = Annotated[float, Field(gt=0, allow_inf_nan=False)]
+
+
+class Lot(BaseModel):
+    """So many bottles of one size. [ml]"""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    count: Count
+    size_ml: Size | None = None
+
+
 class Bottle(Event):
-    """ "Four bottles of half a litre"."""
+    """ "Four bottles of half a litre"; with bottles of other sizes filled with them in `more`."""
 
     kind: Literal["bottle"] = "bottle"
     count: Annotated[int, Field(gt=0)]
-    size_ml: Annotated[float, Field(gt=0, allow_inf_nan=False)] | None = None
+    size_ml: Size | None = None
+    more: Annotated[tuple[Lot, ...], Field(exclude_if=lambda more: not more)] = ()
+
+    @property
+    def lots(self) -> tuple[Lot, ...]:
+        """All of them, size by size."""
+        return (Lot(count=self.count, size_ml=self.size_ml), *self.more)
 
 
 class Discard(Event):

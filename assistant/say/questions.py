@@ -167,5 +167,12 @@ def _bottles(event: Bottle) -> tuple[str, dict[str, Fact]]:
     facts: dict[str, Fact] = {"count": event.count}
     if event.size_ml is None:
         return template("event.bottle"), facts
-    size = Quantity(value=event.size_ml, unit="ml")
-    return template("event.bottle_sized"), facts | {"amount": size}
+    facts["amount"] = Quantity(value=event.size_ml, unit="ml")
+    words = template("event.bottle_sized")
+    for n, lot in enumerate(event.more):
+        facts[f"count_{n}"] = lot.count
+        words += f" and {{count_{n}}}"
+        if lot.size_ml is not None:
+            facts[f"amount_{n}"] = Quantity(value=lot.size_ml, unit="ml")
+            words += f" of {{amount_{n}}}"
+    return words, facts

@@ -204,3 +204,27 @@ def test_a_hundred_kilos_of_sugar_are_asked_and_never_taken() -> None:
     assert cook.types("100 kg of sugar").say.endswith("?")
     assert cook.types("yes").stage == "dissolve"
     assert cook.went_in("main_sugar") == 0
+
+
+def test_bottles_are_put_right_in_words() -> None:
+    cook = Cook("bottle")
+    cook.types("nine bottles of half a litre", "no, 7")
+    assert cook.session.batch.bottled is not None
+    assert cook.session.batch.bottled.count == 7
+    cook.types("no, eight bottles", "yes")
+    assert cook.session.batch.bottled.count == 8
+
+
+def test_bottles_of_two_sizes_in_one_breath() -> None:
+    cook = Cook("bottle")
+    cook.types("six bottles of half a litre and six of a quarter litre")
+    assert cook.session.batch.bottled is not None
+    assert cook.session.batch.bottled.count == 12
+
+
+def test_the_fruit_is_put_right_in_words() -> None:
+    cook = Cook("steep")
+    turn = cook.types("i meant 2.6 kilos of fruit")
+    assert cook.session.batch.start is not None
+    assert cook.session.batch.start.base == 2600
+    assert "sugar" in turn.say

@@ -3,6 +3,7 @@
 import re
 from dataclasses import dataclass, replace
 
+from assistant.facts.events import AnyEvent, Bottle
 from assistant.understand.parsing import parser
 from assistant.understand.told.found import strangers
 from assistant.understand.told.lexicon import listed, pattern
@@ -61,10 +62,19 @@ def bottle_parts(talk: Talk) -> list[Part]:
         inside = sum(t.end - t.begin for t in tokens)
         strange = strangers(talk.clauses[n], (), things(words)) - inside
         parts += [Part(w, sure=strange <= 0, what="bottles") for w in found]
-    if len(parts) > 1:
-        # The batch counts the first lot only, so that the second must not slip by unasked.
-        return [replace(part, sure=False) for part in parts]
     return parts
+
+
+def one_bottling(events: tuple[AnyEvent, ...]) -> tuple[AnyEvent, ...]:
+    """Bottles of several sizes in one breath are one filling."""
+    filled = [event for event in events if isinstance(event, Bottle)]
+    if len(filled) < 2:
+        return events
+    first, *others = filled
+    lots = tuple(lot for event in others for lot in event.lots)
+    whole = first.model_copy(update={"more": (*first.more, *lots)})
+    rest = tuple(event for event in events if not isinstance(event, Bottle))
+    return (*rest, whole)
 
 
 def _usual(words: tuple[str, ...]) -> tuple[str, ...]:

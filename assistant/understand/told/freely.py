@@ -12,7 +12,7 @@ from assistant.facts.asked import Asked
 from assistant.facts.events import AnyEvent, Sign
 from assistant.hear.heard import Guess, Heard
 from assistant.understand.told.alarm import alarm_parts
-from assistant.understand.told.bottles import bottle_parts
+from assistant.understand.told.bottles import bottle_parts, one_bottling
 from assistant.understand.told.lexicon import pattern
 from assistant.understand.told.others import choice_parts, other_parts, timer_parts
 from assistant.understand.told.part import Part
@@ -114,7 +114,7 @@ def _joined(parts: tuple[Part, ...], judged: list[Understood], spoken: bool) -> 
         return judged[0]
     sure = all(part.sure and not (spoken and part.events) for part in parts)
     if sure and all(one.verdict == "take" for one in judged):
-        return take(tuple(chain.from_iterable(one.events for one in judged)))
+        return take(one_bottling(tuple(chain.from_iterable(one.events for one in judged))))
     if all(isinstance(e, Sign) for one in judged for e in one.events) and judged[0].events:
         return take(judged[0].events) if len(judged) == 1 and parts[0].sure else _asked(judged)
     return _asked(judged)
@@ -122,6 +122,7 @@ def _joined(parts: tuple[Part, ...], judged: list[Understood], spoken: bool) -> 
 
 def _asked(judged: list[Understood]) -> Understood:
     ways = [one.question.candidates if one.question else (one.events,) for one in judged]
-    whole = [tuple(chain.from_iterable(way)) for way in product(*ways)][:MOST_CANDIDATES]
+    told = (tuple(chain.from_iterable(way)) for way in product(*ways))
+    whole = [one_bottling(events) for events in told][:MOST_CANDIDATES]
     reasons = [one.question.reason for one in judged if one.question]
     return ask(reasons[0] if reasons else "unsure", *whole)

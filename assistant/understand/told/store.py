@@ -40,6 +40,12 @@ _BOTTLE = re.compile(
 MOST_STRANGE = 4
 
 
+_AMENDED = re.compile(
+    r"^(oh |sorry |wait )*(no|actually|correction)\b|\b(i (meant|mean|was wrong)|my mistake"
+    r"|miscounted|counted wrong|(it|there|they) (was|were) (only |really |in fact )?\w+ bottles)\b"
+)
+
+
 def store_parts(talk: Talk) -> list[Part]:
     """Bottles used, given, opened, moved, broken or thrown away, once there are any."""
     if talk.asked.in_store is None:
@@ -147,10 +153,11 @@ def _said(deed: str, count: str, to: str, clause: Clause) -> str | None:
 
 
 def _recount(talk: Talk, at: datetime) -> list[Part]:
-    """ "It's eight bottles, not nine": the count put right."""
+    """ "It's eight bottles, not nine", "no, eight bottles": the count put right."""
     facts = [talk.clauses[n] for n in talk.having("fact") if "bottle" in talk.clauses[n].text]
     rejected = [c for c in talk.clauses if c.words[:1] == ("not",) and _count(c)]
-    if len(facts) != 1 or not rejected:
+    amended = _AMENDED.search(talk.text) and not any(_deed(c, talk) for c in facts)
+    if len(facts) != 1 or not (rejected or amended):
         return []
     count = _count(facts[0])
     value = next(iter(parser().values(tuple(count.split()), "whole")), None) if count else None

@@ -3,6 +3,8 @@
 import pytest
 from standing import hear, meant
 
+from assistant.facts.events import Bottle
+
 TAKEN = """
 weigh | so I weighed the raspberries and it's 1 kilo 250 | choose fruit raspberry, fruit 1.25 kg
 weigh | I've got about two kilos of strawberries here | choose fruit strawberry, fruit 2 kg
@@ -43,8 +45,6 @@ heat | Getting on for seventy degrees, I should think. | below
 heat | sixty to seventy | which_number
 heat | um its like 45? | temperature 45 degC
 juice | a litre, another litre then 850 ml of juice | juice 2850 ml
-bottle | 7 half litre bottles and one of 330 | bottle 7 500, bottle 1 330
-bottle | so thats three one litre bottles and three half litres | bottle 3 1000, bottle 3 500
 bottle | 7 half litre bottles and one small one | bottle_size
 bottle | 7 and a half bottles | part_bottle
 """
@@ -98,6 +98,21 @@ def test_what_is_told_in_part_is_asked_about(where: str, line: str, events: str)
     found = hear(line, where)
     assert (found.verdict, meant(found)) == ("ask", events)
     assert not found.events
+
+
+@pytest.mark.parametrize(
+    ("line", "lots"),
+    [
+        ("7 half litre bottles and one of 330", [(7, 500), (1, 330)]),
+        ("so thats three one litre bottles and three half litres", [(3, 1000), (3, 500)]),
+    ],
+)
+def test_bottles_of_two_sizes_are_one_filling(line: str, lots: list[tuple[int, float]]) -> None:
+    found = hear(line, "bottle")
+    assert found.verdict == "take"
+    (event,) = found.events
+    assert isinstance(event, Bottle)
+    assert [(lot.count, lot.size_ml) for lot in event.lots] == lots
 
 
 @pytest.mark.parametrize(("where", "line"), table(NOTHING))
