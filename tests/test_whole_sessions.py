@@ -12,7 +12,19 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, pr
 from assistant.base.clock import SetClock
 from assistant.cook import Batch, fold
 from assistant.cook.amounts import amount
-from assistant.facts.events import AnyEvent, Bottle, Correct, Discard, Reading, Undo, Used
+from assistant.cook.holding import best_run, held
+from assistant.facts.events import (
+    AnyEvent,
+    Bottle,
+    Correct,
+    Discard,
+    No,
+    Reading,
+    Sign,
+    Undo,
+    Used,
+    Yes,
+)
 from assistant.hear.heard import Guess, Heard
 from assistant.keep import Journal
 from assistant.recipebook.files import load_recipe
@@ -27,7 +39,8 @@ PLAIN_TALK = st.sampled_from(
      "may i skip this", "what if i have only 300 grams of sugar", "raspberry", "with glycerin",
      "note the colour is dark", "set a timer for ten minutes", "stop the timer", "the radio is on",
      "i opened one", "we used two bottles", "i put two bottles in the freezer", "it's fizzing",
-     "throw one bottle away", "nine bottles of half a litre", "4 bottles", "stop", "the second"]
+     "throw one bottle away", "nine bottles of half a litre", "4 bottles", "stop", "the second",
+     "blueberry", "44", "92", "2.86", "no, 7", "how much sugar went in", "stop all timers"]
 )  # fmt: skip
 READINGS = st.one_of(
     st.integers(300, 9000).map(lambda g: f"{g} grams of raspberries"),
@@ -37,12 +50,23 @@ READINGS = st.one_of(
     st.integers(3, 60).map(lambda d: f"the juice is {d / 10} litres"),
     st.integers(1, 900).map(lambda g: f"{g} grams of sugar"),
 )
+SIGNS = st.sampled_from(["there's mould on it", "it's fizzing", "it smells off"])
+AFTER_A_SIGN = st.sampled_from(["no", "false alarm", "yes", "done", "76 degrees", "where are we"])
+OFF_PLAN = st.sampled_from(
+    ["100 kg of sugar", "44 grams of sugar", "500 g of citric acid", "24 litres", "90 ml of water",
+     "the juice is 600 ml", "60 bottles", "one bottle of half a litre", "4.5 kg of sugar"]
+)  # fmt: skip
+AFTER_ASKING = st.sampled_from(
+    ["yes", "no", "done", "why", "scratch that", "no, 2.8", "76 degrees"]
+)
 WAY = (
     "2.4 kg of blackcurrants", "done", "done", "76 degrees", "77 degrees", "76 degrees", "done",
     "done", "done", "done", "2.9 litres", "44 degrees", "done", "pH 3.4", "done", "no", "no", "no",
     "nine bottles of half a litre", "done",
 )  # fmt: skip
 """The plain way through the recipe; the rest at "done" after the hold is begun twice."""
+LEAVES_OPEN = ("ask", "say_again", "pause", "stop", "manner", "undo", "correct", "onward")
+"""What is said while something waits for a yes, and does not pass it over."""
 CORRECTIONS = st.integers(1, 900).map(lambda n: f"no, {n / 10:g}")
 BACK = st.sampled_from(["scratch that", "undo", "one stage back", "three stages back"])
 
@@ -62,6 +86,7 @@ class Sessions(RuleBasedStateMachine):
         self.session = Session.start(load_recipe("berry-syrup"), self.journal, self.clock)
         self.kept: list[AnyEvent] = list(self.journal.events(self.session.batch.id))
         self.turn: Turn | None = None
+        self.processes = 0
         for said in WAY[:steps]:
             self.clock.forward(60)
             self.turn = self.session.hear(Heard.typed(said))
@@ -90,6 +115,21 @@ class Sessions(RuleBasedStateMachine):
         for each in (said, right, *(["scratch that"] if back else [])):
             self.hears(Heard.typed(each))
 
+    @rule(said=SIGNS, then=AFTER_A_SIGN)
+    def sees_a_sign(self, said: str, then: str) -> None:
+        self.hears(Heard.typed(said))
+        self.hears(Heard.typed(then))
+
+    @rule(said=OFF_PLAN, then=AFTER_ASKING)
+    def is_far_off(self, said: str, then: str) -> None:
+        self.hears(Heard.typed(said))
+        self.hears(Heard.typed(then))
+
+    @rule(seconds=st.sampled_from([-3600.0, -40.0, 40.0, 300.0, 90_000.0]))
+    def the_clock_is_set(self, seconds: float) -> None:
+        """The wall clock alone: no time passes."""
+        self.clock.jump(seconds)
+
     @rule(said=BACK)
     def takes_back(self, said: str) -> None:
         self.hears(Heard.typed(said))
@@ -102,6 +142,8 @@ class Sessions(RuleBasedStateMachine):
     @rule()
     def is_restarted(self) -> None:
         """Another process finds the batch as it was, and says the same words."""
+        self.processes += 1
+        self.clock.restart(f"process {self.processes}")
         before, words = self.session.batch, self.session.greet()
         self.session = Session.resume(before.id, self.journal, self.clock)
         assert self.session.batch == before
@@ -116,6 +158,10 @@ class Sessions(RuleBasedStateMachine):
 
     def follows(self, before: Batch, event: AnyEvent) -> Batch:
         """Strike out what an event takes back, else keep it; the batch by the reference."""
+        if before.held and self.drops(before, event):
+            self.strike_out(Undo(at=event.at))
+            if isinstance(event, No | Yes):
+                return fold(self.kept)[0]
         if isinstance(event, Undo):
             self.strike_out(event)
         elif isinstance(event, Correct):
@@ -123,6 +169,12 @@ class Sessions(RuleBasedStateMachine):
         else:
             self.kept.append(event)
         return fold(self.kept)[0]
+
+    def drops(self, before: Batch, event: AnyEvent) -> bool:
+        """Whether what waits for a yes is passed over, said no to, or confirmed and can't be."""
+        if isinstance(event, Yes):
+            return _depth(fold([*self.kept, event])[0]) < _depth(before)
+        return event.kind not in LEAVES_OPEN
 
     def strike_out(self, event: Undo) -> None:
         """The last change goes; with stages, changes go until so many stages are left behind."""
@@ -148,6 +200,7 @@ class Sessions(RuleBasedStateMachine):
         wrong = before.last_reading
         last = self.last_change()
         if wrong is None or last is None:
+            self.kept.append(event)
             return
         unit = event.unit or wrong.unit
         right = wrong.model_copy(update={"value": event.value, "unit": unit, "heard": event.heard})
@@ -172,6 +225,43 @@ class Sessions(RuleBasedStateMachine):
         if batch.stopped_by is not None and any(isinstance(e, Bottle) for e in self.turn.events):
             assert batch.bottled == fold(self.kept[:-1])[0].bottled
         assert " safe" not in self.turn.say
+
+    @invariant()
+    def what_waits_for_a_yes_has_not_counted(self) -> None:
+        if self.turn is None or self.session.batch.held is None:
+            return
+        batch = self.session.batch
+        assert batch.before is not None
+        assert (batch.taken, batch.added, batch.bottled, batch.fruit, batch.stage_index) == (
+            batch.before.taken, batch.before.added, batch.before.bottled, batch.before.fruit,
+            batch.before.stage_index,
+        )  # fmt: skip
+
+    @invariant()
+    def nothing_that_spoils_goes_on(self) -> None:
+        """The stage at which a sign stands is the stage at which it was seen."""
+        if self.turn is None or not self.session.batch.spoiling:
+            return
+        batch = self.session.batch
+        assert batch.bottled is None
+        assert self.session.stopped
+        seen = next(e for e in reversed(self.kept) if isinstance(e, Sign))
+        then = fold(self.kept[: self.kept.index(seen) + 1])[0]
+        assert then.stage_index == batch.stage_index
+
+    @invariant()
+    def no_hold_is_longer_than_the_time_that_passed(self) -> None:
+        """By what one process counted, whatever the clock on the wall was set to."""
+        if self.turn is None:
+            return
+        run = [t.reading for t in best_run(self.session.batch)]
+        if not run:
+            return
+        assert len({r.process for r in run}) == 1
+        first, last = run[0].elapsed_s, run[-1].elapsed_s
+        assert first is not None
+        assert last is not None
+        assert held(self.session.batch).seconds <= last - first + 1e-6
 
     @invariant()
     def amounts_follow_from_the_fruit(self) -> None:
