@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from assistant.calc.hold import seconds_above, sweetened_margin
+from assistant.calc.hold import BELOW_REFERENCE_C, seconds_above, sweetened_margin
 from assistant.cook.batch import Batch, Taken
 from assistant.cook.passing import passed, timed
 
@@ -14,13 +14,17 @@ if TYPE_CHECKING:
 
 LONGEST_GAP_S = 120.0
 """Of a longer silence between two readings only this much counts: nobody knows what the pan did."""
+DIP_C = BELOW_REFERENCE_C
+"""A dip no deeper than this pauses a hold: what was killed stays killed, and the stretches that
+touch the dip earn no time. Deeper, lethality counts nothing either, and the hold starts anew: this
+project's own rule, on the strict side. [degC]"""
 
 
 @dataclass(frozen=True)
 class Held:
     """How far a hold has come.
 
-    seconds : time in one run at or above the target [s]
+    seconds : time in one run at or above the target, dips between them left out [s]
     margin : share of the sweetened hold done by lethality, 1 or more is all of it [-]
     complete : both are enough
     """
@@ -54,9 +58,15 @@ def hold_stage(batch: Batch) -> "Hold | None":
 
 
 def current_run(batch: Batch, stage: "Hold") -> Held:
-    """The run that goes on now; nothing when the last reading was below the target."""
+    """The run that goes on now; nothing when the last reading was far below the target."""
     runs = _runs(_heating(batch), stage.target_c)
     return _measure(runs[-1], stage)
+
+
+def in_a_dip(batch: Batch, stage: "Hold") -> bool:
+    """Whether the last reading was below the target, and the run goes on all the same."""
+    run = _runs(_heating(batch), stage.target_c)[-1]
+    return bool(run) and run[-1].base < stage.target_c
 
 
 def would_complete_at(batch: Batch, stage: "Hold", at: datetime) -> bool:
@@ -80,15 +90,15 @@ def _heating(batch: Batch) -> list[Taken]:
 
 
 def _runs(temps: Sequence[Taken], target_c: float) -> list[list[Taken]]:
-    """Stretches of readings at or above the target; the last is empty after a colder one.
+    """Stretches at or above the target but for small dips; the last is empty after a colder one.
 
     A clock set back ends a run too, and so does another process: nobody knows how long it was.
     """
     runs: list[list[Taken]] = [[]]
     for taken in temps:
-        if runs[-1] and (taken.base < target_c or _unknown(runs[-1][-1], taken)):
+        if runs[-1] and (taken.base < target_c - DIP_C or _unknown(runs[-1][-1], taken)):
             runs.append([])
-        if taken.base >= target_c:
+        if taken.base >= target_c or runs[-1]:
             runs[-1].append(taken)
     return runs
 

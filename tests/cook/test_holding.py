@@ -55,3 +55,38 @@ def test_a_temperature_read_while_it_cools_is_no_hold(maker: Maker) -> None:
     maker.degrees(80)
     maker.degrees(80, 100)
     assert held(maker.batch) == before
+
+
+def test_a_dip_of_a_tenth_pauses_the_hold(maker: Maker) -> None:
+    maker.up_to("hold")
+    maker.degrees(76, 40)
+    maker.degrees(74.9, 20)
+    assert maker.ids() == ["read_back", "hold_dip"]
+    maker.degrees(76, 20)
+    stage = hold_stage(maker.batch)
+    assert stage is not None
+    # The 40 s before the dip count, the two stretches of 20 s that touch it do not
+    assert current_run(maker.batch, stage).seconds == 40
+    maker.degrees(76, 50)
+    assert maker.stage == "steep"
+    assert "held" in maker.ids()
+
+
+@pytest.mark.parametrize(("coldest", "goes_on"), [(72.0, True), (71.9, False)])
+def test_a_deep_dip_starts_it_anew(maker: Maker, coldest: float, goes_on: bool) -> None:
+    maker.up_to("hold")
+    maker.degrees(76, 60)
+    maker.degrees(coldest, 10)
+    assert ("hold_dip" in maker.ids()) is goes_on
+    assert ("hold_lost" in maker.ids()) is not goes_on
+    maker.degrees(76, 10)
+    maker.degrees(76, 40)
+    assert (maker.stage == "steep") is goes_on
+
+
+def test_time_in_the_dip_alone_never_makes_a_hold(maker: Maker) -> None:
+    maker.up_to("hold")
+    for _ in range(20):
+        maker.degrees(74.9, 30)
+    assert maker.stage == "hold"
+    assert held(maker.batch).seconds == 0

@@ -45,7 +45,7 @@ def test_strawberry_balance_agrees_with_a_kitchen_batch() -> None:
 def test_seconds_below_the_target_do_not_count_and_the_hold_starts_anew(maker: Maker) -> None:
     maker.up_to("hold")
     maker.degrees(76, 60)
-    maker.degrees(73, 20)
+    maker.degrees(71, 20)
     assert "hold_lost" in maker.ids()
     maker.degrees(76, 40)
     maker.degrees(76, 60)

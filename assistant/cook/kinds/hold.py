@@ -7,7 +7,7 @@ from typing import Annotated, ClassVar, Literal, Self
 from pydantic import Field, model_validator
 
 from assistant.cook.batch import Batch
-from assistant.cook.holding import Held, current_run, would_complete_at
+from assistant.cook.holding import Held, current_run, in_a_dip, would_complete_at
 from assistant.cook.kinds.awaited import awaited
 from assistant.cook.kinds.base import Done, Due, Enough, Glance, NotYet, Outcome, StageBase, Warned
 from assistant.cook.kinds.caption import caption, exactly
@@ -65,12 +65,19 @@ class Hold(StageBase):
         run = current_run(after, self)
         counted = Quantity(value=round(run.seconds), unit="s")
         if run.complete:
-            done = Line(id="held", rank="answer", facts={"counted": counted})
+            spoke = {"counted": counted, "target": self.figures()["target"]}
+            done = Line(id="held", rank="answer", facts=spoke)
             margin = Line(id="held_margin", rank="detail", facts={"times": f"{run.margin:.1f}"})
             return Enough((done, *warned, margin))
-        if event.base < self.target_c:
-            lost = {"target": self.figures()["target"]}
-            line = Line(id="hold_lost", rank="caution", facts=lost)
+        target = self.figures()["target"]
+        if in_a_dip(after, self):
+            dip = {"target": target, "counted": counted}
+            line_id = "hold_dip" if run.seconds else "hold_dip_at_once"
+            line = Line(id=line_id, rank="caution", facts=dip)
+        elif event.base < self.target_c:
+            line = Line(id="hold_lost", rank="caution", facts={"target": target})
+        elif run.seconds >= self.seconds:
+            line = Line(id="hold_margin_short", rank="answer", facts={"counted": counted})
         else:
             facts = {"counted": counted, "left": self._seconds_left(run)}
             line = Line(id="hold_on", rank="answer", facts=facts)
