@@ -12,30 +12,33 @@ from pathlib import Path
 import pytest
 
 from assistant.base.clock import SetClock
-from assistant.hear.heard import Heard
+from assistant.cook import Batch
 from assistant.keep import Journal
 from assistant.recipebook.files import load_recipe
 from assistant.report import batch_lines
-from assistant.turns.session import Session
+from assistant.turns.desk import Desk
+from assistant.turns.rendering import shown
+from assistant.turns.utterance import Utterance
 
 SCRIPTS = sorted((Path(__file__).parent / "journeys").glob("*.txt"))
 START = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)
 
 
-def _walk(script: Path, journal: Journal) -> Session:
+def _walk(script: Path, journal: Journal) -> Batch:
     lines = [line for line in script.read_text("utf-8").splitlines() if line[:1] not in ("#", "")]
     clock = SetClock(START)
-    session = Session.start(load_recipe(lines[0].removeprefix("recipe ")), journal, clock)
-    shown: tuple[str, ...] = ()
+    desk = Desk(journal, clock)
+    desk.begin(load_recipe(lines[0].removeprefix("recipe ")))
+    told: tuple[str, ...] = ()
     said = ""
     for line in lines[1:]:
         if line.startswith("> "):
-            assert any(line[2:] in told for told in shown), (said, line, shown)
+            assert any(line[2:] in each for each in told), (said, line, told)
             continue
         wait, said = re.fullmatch(r"(?:\+(\d+) )?(.*)", line).groups()  # type: ignore[union-attr]
         clock.forward(float(wait or 10))
-        shown = session.hear(Heard.typed(said)).show
-    return session
+        told = shown(desk.take(Utterance.typed(said)))
+    return desk.in_hand()
 
 
 @pytest.mark.parametrize("script", SCRIPTS, ids=lambda path: path.stem)
@@ -44,10 +47,10 @@ def test_a_journey_ends_in_its_report(
 ) -> None:
     monkeypatch.setattr("assistant.keep.names.chance_part", lambda: "k7m4p")
     with Journal(tmp_path / "journal.sqlite") as journal:
-        session = _walk(script, journal)
-        report = "\n".join(batch_lines(journal.events(session.batch.id))) + "\n"
+        batch = _walk(script, journal)
+        report = "\n".join(batch_lines(journal.events(batch.id))) + "\n"
     kept = script.with_suffix(".report")
     if os.environ.get("PANSIDE_WRITE_REPORTS"):
         kept.write_text(report, "utf-8")
-    assert session.batch.ended is not None
+    assert batch.ended is not None
     assert report == kept.read_text("utf-8")

@@ -5,6 +5,7 @@ from dataclasses import replace
 from datetime import UTC, datetime
 
 from batch_maker import without_history
+from desk_maker import begun, hears, resumed, types
 from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
@@ -27,8 +28,8 @@ from assistant.facts.events import (
 )
 from assistant.hear.heard import Guess, Heard
 from assistant.keep import Journal
-from assistant.recipebook.files import load_recipe
-from assistant.turns.session import Session, Turn
+from assistant.turns.rendering import spoken
+from assistant.turns.turn import Turn
 
 START = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)
 ACID_FOOD_PH = 4.6  # 21 CFR 114.3: acid foods have a pH of 4.6 or below
@@ -83,13 +84,13 @@ class Sessions(RuleBasedStateMachine):
     @initialize(steps=st.integers(0, len(WAY)))
     def begin(self, steps: int) -> None:
         self.journal, self.clock = Journal("sqlite://"), SetClock(START)
-        self.session = Session.start(load_recipe("berry-syrup"), self.journal, self.clock)
-        self.kept: list[AnyEvent] = list(self.journal.events(self.session.batch.id))
+        self.desk = begun(self.journal, self.clock)
+        self.kept: list[AnyEvent] = list(self.journal.events(self.desk.in_hand().id))
         self.turn: Turn | None = None
         self.processes = 0
         for said in WAY[:steps]:
             self.clock.forward(60)
-            self.turn = self.session.hear(Heard.typed(said))
+            self.turn = types(self.desk, said)
             self.kept += self.turn.events
 
     @rule(said=PLAIN_TALK)
@@ -144,17 +145,17 @@ class Sessions(RuleBasedStateMachine):
         """Another process finds the batch as it was, and says the same words."""
         self.processes += 1
         self.clock.restart(f"process {self.processes}")
-        before, words = self.session.batch, self.session.greet()
-        self.session = Session.resume(before.id, self.journal, self.clock)
-        assert self.session.batch == before
-        assert self.session.greet() == words
+        before, words = self.desk.in_hand(), self.desk.greet()
+        self.desk = resumed(before.id, self.journal, self.clock)
+        assert self.desk.in_hand() == before
+        assert self.desk.greet() == words
 
     def hears(self, heard: Heard) -> None:
-        before = self.session.batch
-        self.turn = self.session.hear(heard)
+        before = self.desk.in_hand()
+        self.turn = hears(self.desk, heard)
         for event in self.turn.events:
             before = self.follows(before, event)
-        assert state(before) == state(self.session.batch)
+        assert state(before) == state(self.desk.in_hand())
 
     def follows(self, before: Batch, event: AnyEvent) -> Batch:
         """Strike out what an event takes back, else keep it; the batch by the reference."""
@@ -211,26 +212,26 @@ class Sessions(RuleBasedStateMachine):
     @invariant()
     def a_replay_is_the_same_batch(self) -> None:
         if self.turn is not None:
-            assert fold(self.journal.events(self.session.batch.id))[0] == self.session.batch
+            assert fold(self.journal.events(self.desk.in_hand().id))[0] == self.desk.in_hand()
 
     @invariant()
     def no_limit_is_talked_around(self) -> None:
         if self.turn is None:
             return
-        batch = self.session.batch
+        batch = self.desk.in_hand()
         ph = batch.last("ph")
         if ph is not None and ph.base > ACID_FOOD_PH:
             assert batch.stopped_by is not None or batch.bottled is not None
-            assert self.session.stopped
+            assert self.desk.stopped
         if batch.stopped_by is not None and any(isinstance(e, Bottle) for e in self.turn.events):
             assert batch.bottled == fold(self.kept[:-1])[0].bottled
-        assert " safe" not in self.turn.say
+        assert " safe" not in spoken(self.turn)
 
     @invariant()
     def what_waits_for_a_yes_has_not_counted(self) -> None:
-        if self.turn is None or self.session.batch.held is None:
+        if self.turn is None or self.desk.in_hand().held is None:
             return
-        batch = self.session.batch
+        batch = self.desk.in_hand()
         assert batch.before is not None
         assert (batch.taken, batch.added, batch.bottled, batch.fruit, batch.stage_index) == (
             batch.before.taken, batch.before.added, batch.before.bottled, batch.before.fruit,
@@ -240,11 +241,11 @@ class Sessions(RuleBasedStateMachine):
     @invariant()
     def nothing_that_spoils_goes_on(self) -> None:
         """The stage at which a sign stands is the stage at which it was seen."""
-        if self.turn is None or not self.session.batch.spoiling:
+        if self.turn is None or not self.desk.in_hand().spoiling:
             return
-        batch = self.session.batch
+        batch = self.desk.in_hand()
         assert batch.bottled is None
-        assert self.session.stopped
+        assert self.desk.stopped
         seen = next(e for e in reversed(self.kept) if isinstance(e, Sign))
         then = fold(self.kept[: self.kept.index(seen) + 1])[0]
         assert then.stage_index == batch.stage_index
@@ -254,21 +255,21 @@ class Sessions(RuleBasedStateMachine):
         """By what one process counted, whatever the clock on the wall was set to."""
         if self.turn is None:
             return
-        run = [t.reading for t in best_run(self.session.batch)]
+        run = [t.reading for t in best_run(self.desk.in_hand())]
         if not run:
             return
         assert len({r.process for r in run}) == 1
         first, last = run[0].elapsed_s, run[-1].elapsed_s
         assert first is not None
         assert last is not None
-        assert held(self.session.batch).seconds <= last - first + 1e-6
+        assert held(self.desk.in_hand()).seconds <= last - first + 1e-6
 
     @invariant()
     def amounts_follow_from_the_fruit(self) -> None:
         """A quarter of the fruit is the first sugar, two fifths the water, by the recipe."""
-        if self.turn is None or self.session.batch.start is None:
+        if self.turn is None or self.desk.in_hand().start is None:
             return
-        batch = self.session.batch
+        batch = self.desk.in_hand()
         fruit = next(e for e in self.kept if isinstance(e, Reading) and e.what == "fruit")
         assert batch.start is not None
         for name, share in (("crushing_sugar", 0.25), ("hot_water", 0.4)):
@@ -279,9 +280,9 @@ class Sessions(RuleBasedStateMachine):
 
     @invariant()
     def no_bottle_is_lost_nor_owed(self) -> None:
-        if self.turn is None or self.session.batch.bottled is None:
+        if self.turn is None or self.desk.in_hand().bottled is None:
             return
-        batch = self.session.batch
+        batch = self.desk.in_hand()
         assert batch.bottled is not None
         assert batch.in_store + batch.stored.used + batch.stored.thrown == batch.bottled.count
         gone = [e for e in self.kept if isinstance(e, Used | Discard)]

@@ -1,4 +1,4 @@
-"""A session by ear: blocks of sound in, speech out, one turn after another."""
+"""A talk by ear: blocks of sound in, speech out, one turn after another."""
 
 from collections.abc import Callable, Iterator
 
@@ -7,13 +7,14 @@ from assistant.aloud.called import Called
 from assistant.aloud.voicing import Voicing
 from assistant.hear.heard import SAMPLE_RATE, Ears, Heard, Samples
 from assistant.say.speaker import Speaker
-from assistant.turns.kitchen import Kitchen
-from assistant.turns.session import Session, Turn
+from assistant.turns.desk import Desk
+from assistant.turns.turn import Turn
+from assistant.turns.utterance import Utterance
 from assistant.understand import phrases
 
 
 class Conversation:
-    """Ears, session and speaker together.
+    """Ears, desk and speaker together.
 
     on_turn : told of every turn, for showing it; on_partial : told of words still being spoken
     attention : what the ears get of the sound; silence while our own voice sounds, when left out
@@ -23,7 +24,7 @@ class Conversation:
 
     def __init__(
         self,
-        session: Session | Kitchen,
+        desk: Desk,
         ears: Ears,
         speaker: Speaker,
         on_turn: Callable[[Turn], None],
@@ -32,7 +33,7 @@ class Conversation:
         voicing: Voicing | None = None,
         called: Called | None = None,
     ) -> None:
-        self._session, self._ears, self._speaker = session, ears, speaker
+        self._desk, self._ears, self._speaker = desk, ears, speaker
         self._on_turn, self._on_partial = on_turn, on_partial
         self._attention = attention or Attention(speaker)
         self._voicing = voicing or Voicing(speaker, earcons=False)
@@ -40,7 +41,7 @@ class Conversation:
 
     def run(self, blocks: Iterator[Samples]) -> None:
         """Talk until the cook says stop or the sound ends."""
-        self._answer(self._session.greet())
+        self._answer(self._desk.greet())
         self._ears.expect((*phrases(), *self._called.words))
         for heard in self._ears.listen(self._attended(blocks)):
             if heard.partial:
@@ -48,7 +49,7 @@ class Conversation:
             elif self._is_last(self._attention.believed(heard)):
                 break
         else:
-            self._session.leave()
+            self._desk.leave()
         self._speaker.wait()
 
     def _is_last(self, heard: Heard) -> bool:
@@ -60,14 +61,14 @@ class Conversation:
             self._voicing.called()
             self._called.spoke()
             return False
-        turn = self._voicing.mannered(self._session.hear(said))
+        turn = self._voicing.mannered(self._desk.take(Utterance(heard=said)))
         self._answer(turn)
         return turn.ended
 
     def _answer(self, turn: Turn, unasked: bool = False) -> None:
         self._on_turn(turn)
         self._voicing.answer(turn, unasked)
-        if turn.say:
+        if turn.told:
             self._called.spoke()
 
     def _attended(self, blocks: Iterator[Samples]) -> Iterator[Samples]:
@@ -79,6 +80,6 @@ class Conversation:
                 self._mind_timers()
 
     def _mind_timers(self) -> None:
-        turn = self._session.remind()
+        turn = self._desk.remind()
         if turn is not None:
             self._answer(turn, unasked=True)

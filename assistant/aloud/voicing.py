@@ -2,11 +2,11 @@
 
 from assistant.cook.reply import Reply
 from assistant.facts.events import Manner
-from assistant.say import shown, spoken
 from assistant.say.earcons import EarconName
 from assistant.say.manner import Manners
 from assistant.say.speaker import Speaker
-from assistant.turns.session import Turn
+from assistant.turns.rendering import spoken
+from assistant.turns.turn import Told, Turn
 
 
 class Voicing:
@@ -31,13 +31,13 @@ class Voicing:
 
         unasked : nobody said anything: a timer ran out
         """
-        mark = self._mark(turn, unasked)
-        if not turn.say:
+        mark, words = self._mark(turn, unasked), spoken(turn)
+        if not words:
             return
         quiet = self._manners is not None and self._manners.quiet and mark != "limit"
         sound = mark if self._earcons else None
         if not quiet or sound:
-            self._speaker.say("" if quiet else turn.say, sound)
+            self._speaker.say("" if quiet else words, sound)
 
     def called(self) -> None:
         """The cook said our name and nothing else: we listen."""
@@ -64,5 +64,5 @@ def mannered(turn: Turn, manners: Manners | None) -> Turn:
     how = next((event.how for event in turn.events if isinstance(event, Manner)), None)
     if how is None or manners is None:
         return turn
-    reply = Reply(lines=(manners.change(how),))
-    return turn.model_copy(update={"say": spoken(reply), "show": tuple(shown(reply))})
+    told = Told(reply=Reply(lines=(manners.change(how),)))
+    return turn.model_copy(update={"told": (told,)})

@@ -13,7 +13,8 @@ from assistant.keep import Journal, next_batch_id
 from assistant.planning import Hint, hints
 from assistant.planning import again as first_events
 from assistant.report.repeated import hint_record, hint_words
-from assistant.turns.session import Session
+from assistant.turns.desk import Desk
+from assistant.turns.rendering import shown
 
 
 def again(
@@ -31,10 +32,11 @@ def again(
     base = _base(old, fruit_kg)
     learnt = hints(events, base)
     new_id = _begin(journal, clock, events, base, learnt)
-    session = Session.resume(new_id, journal, clock)
-    show = session.greet().show
+    desk = Desk(journal, clock)
+    desk.open(new_id)
+    show = shown(desk.greet())
     if json:
-        emit(_record(session.batch, id, learnt, show))
+        emit(_record(desk.in_hand(), id, learnt, show))
         return
     for line in (f"Batch {new_id} is the same again as {id}.", *_warnings(old)):
         typer.echo(line)

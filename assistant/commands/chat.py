@@ -14,15 +14,16 @@ from assistant.commands.options import (
     RecipeNames,
     Store,
     emit,
+    open_desk,
     open_journal,
-    open_kitchen,
     turn_record,
 )
 from assistant.cook import Batch
 from assistant.cook.keep_answers import SIGN_WORDS
-from assistant.hear.heard import Heard
-from assistant.turns.kitchen import Kitchen
-from assistant.turns.session import Turn
+from assistant.turns.desk import Desk
+from assistant.turns.rendering import shown
+from assistant.turns.turn import Turn
+from assistant.turns.utterance import Utterance
 
 LONGEST_LINE = 2_000
 _AT_ONCE = 65_536
@@ -32,23 +33,23 @@ def chat(
     recipe: RecipeNames = None, batch: BatchIds = None, json: AsJson = False, store: Store = None
 ) -> None:
     """Make a batch by typing, or several at once; reads lines from a pipe too."""
-    kitchen, why = open_kitchen(open_journal(store), WallClock(), recipe, batch)
+    desk, why = open_desk(open_journal(store), WallClock(), recipe, batch)
     if not json:
-        _show(kitchen.greet(), why)
+        _show(desk.greet(), why)
     for line in _lines():
-        turn = kitchen.hear(Heard.typed(line))
+        turn = desk.take(Utterance.typed(line))
         emit(turn_record(turn)) if json else _show(turn)
         if turn.ended:
             break
     else:
-        kitchen.leave()
-    if kitchen.stopped:
-        raise LimitStopped(stopped_words(kitchen))
+        desk.leave()
+    if desk.stopped:
+        raise LimitStopped(stopped_words(desk))
 
 
-def stopped_words(kitchen: Kitchen) -> str:
+def stopped_words(desk: Desk) -> str:
     """Which batches stand still and why, for the end of a session."""
-    held = (f"batch {b.id} {_why_stopped(b)}" for b in kitchen.stopped)
+    held = (f"batch {b.id} {_why_stopped(b)}" for b in desk.stopped)
     return f"{'; '.join(held)}: do not bottle it."
 
 
@@ -61,7 +62,7 @@ def _why_stopped(batch: Batch) -> str:
 def _show(turn: Turn, first: str | None = None) -> None:
     if first:
         typer.echo(first)
-    for line in turn.show:
+    for line in shown(turn):
         typer.echo(line)
 
 

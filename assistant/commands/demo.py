@@ -20,7 +20,10 @@ from assistant.keep import Journal
 from assistant.recipebook.files import load_recipe
 from assistant.report import batch_lines
 from assistant.say.voice import EspeakVoice
-from assistant.turns.session import Session, Turn
+from assistant.turns.desk import Desk
+from assistant.turns.rendering import spoken
+from assistant.turns.turn import Turn
+from assistant.turns.utterance import Utterance
 from assistant.understand import phrases
 
 BEGUN = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)
@@ -44,20 +47,21 @@ def demo(
     with TemporaryDirectory() as scratch:
         journal = Journal(Path(scratch) / "demo.sqlite")
         clock = SetClock(BEGUN)
-        session = Session.start(load_recipe("berry-syrup"), journal, clock)
-        _tell(session.greet(), json)
+        desk = Desk(journal, clock)
+        begun = desk.begin(load_recipe("berry-syrup"))
+        _tell(desk.greet(), json)
         for number, row in enumerate(script(), 1):
             clock.forward(row["after_s"])
-            turn = _one_turn(session, engine, row)
+            turn = _one_turn(desk, engine, row)
             _tell(turn, json)
-            voice.write(turn.say, target / f"{number:02}_reply.wav")
-        report = batch_lines(journal.events(session.batch.id))
+            voice.write(spoken(turn), target / f"{number:02}_reply.wav")
+        report = batch_lines(journal.events(begun.id))
         journal.close()
     (target / "report.txt").write_text("\n".join(report) + "\n", "utf-8")
     if not json:
         typer.echo("\n" + "\n".join(report))
-    if session.batch.ended != "finished":
-        raise PansideError(f"the demo batch did not finish: it is at {session.batch.stage}")
+    if desk.in_hand().ended != "finished":
+        raise PansideError(f"the demo batch did not finish: it is at {desk.in_hand().stage}")
 
 
 def script() -> list[dict[str, Any]]:
@@ -67,14 +71,14 @@ def script() -> list[dict[str, Any]]:
     return [row for row in rows if row["set"] == "demo"]
 
 
-def _one_turn(session: Session, ears: Ears, row: dict[str, Any]) -> Turn:
+def _one_turn(desk: Desk, ears: Ears, row: dict[str, Any]) -> Turn:
     """A recording heard and answered; what is not understood is answered too."""
     ears.expect(phrases())
     samples = read_recording(folder("audio_fixtures").joinpath(row["file"]))
     heard = ears.hear(samples)
     if not heard:
         raise PansideError(f"nothing was heard in {row['file']}")
-    return session.hear(heard[0])
+    return desk.take(Utterance(heard=heard[0]))
 
 
 def _tell(turn: Turn, json: bool) -> None:

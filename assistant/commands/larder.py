@@ -11,7 +11,6 @@ from assistant.base.errors import WrongUse
 from assistant.commands.options import (
     AsJson,
     Store,
-    batch_events,
     batch_named,
     complain,
     emit,
@@ -20,7 +19,6 @@ from assistant.commands.options import (
     open_journal,
 )
 from assistant.cook import fold
-from assistant.facts.asked import Asked
 from assistant.facts.events import (
     AnyEvent,
     Discard,
@@ -31,15 +29,15 @@ from assistant.facts.events import (
     Sign,
     Used,
 )
-from assistant.hear.heard import Heard
 from assistant.keep import Journal
 from assistant.label.named import batch_of
 from assistant.larder import Larder, Whereabouts, larder_lines, recall_lines, whereabouts
 from assistant.larder import larder as larder_on
 from assistant.larder.shelf import Entry
-from assistant.say import by_eye, shown
-from assistant.turns.recording import record
-from assistant.understand import understand
+from assistant.say import by_eye
+from assistant.turns.desk import Desk
+from assistant.turns.rendering import refusal, shown
+from assistant.turns.utterance import Utterance
 
 BatchName = Annotated[str, typer.Argument(metavar="BATCH", help="The batch, as on the label.")]
 Bottles = Annotated[int, typer.Argument(metavar="[N]", min=1, help="How many bottles.")]
@@ -155,15 +153,17 @@ def sign(
     store: Store = None,
 ) -> None:
     """Write down a sign of spoilage, and read what to do about it."""
-    at = WallClock().now()
-    found = understand(Heard.typed(words), Asked(), at)
+    journal = open_journal(store)
+    desk = Desk(journal, WallClock())
+    desk.open(batch_named(journal, batch))
+    found = desk.meant(Utterance.typed(words))
     event = next((e for e in found.events if isinstance(e, Sign)), None)
     if event is None:
         raise WrongUse(
             f"I know no sign {words!r}. Say one of: it is fizzing, the cap is bulging, there is"
             " mould on it, it smells off, it is leaking, it is cloudy. When in doubt, throw it out."
         )
-    _do(batch, event, json, store)
+    _recorded(desk, journal, desk.in_hand().id, event, json)
 
 
 @app.command()
@@ -215,20 +215,27 @@ def _called_back(journal: Journal, name: str, why: str) -> Whereabouts:
     whereabouts(events)
     held, _ = fold(events)
     if held.stored.recalled_for is None:
-        event = Recalled(at=WallClock().now(), reason=why)
-        journal.append(held.id, event, len(events))
-        events = (*events, event)
-    return whereabouts(events)
+        clock = WallClock()
+        turn = Desk(journal, clock).record(held.id, Recalled(at=clock.now(), reason=why))
+        if turn.verdict == "refuse":
+            raise refusal(turn)
+    return whereabouts(journal.events(name))
 
 
 def _do(batch_id: str, event: AnyEvent, json: bool, store: str | None) -> None:
     """One fact about a batch: written down and answered, or refused and not written."""
     journal = open_journal(store)
-    events = batch_events(journal, batch_id)
-    _, reply = record(journal, events, event)
+    desk = Desk(journal, WallClock())
+    _recorded(desk, journal, batch_named(journal, batch_id), event, json)
+
+
+def _recorded(desk: Desk, journal: Journal, name: str, event: AnyEvent, json: bool) -> None:
+    turn = desk.record(name, event)
+    if turn.verdict == "refuse":
+        raise refusal(turn)
     if json:
-        (entry,) = larder_on([(*events, event)], event.at.date()).entries
-        emit(entry_record(entry, event.at.date()) | {"say": shown(reply)})
+        (entry,) = larder_on([journal.events(name)], event.at.date()).entries
+        emit(entry_record(entry, event.at.date()) | {"say": list(shown(turn))})
         return
-    for line in shown(reply):
+    for line in shown(turn):
         typer.echo(line)

@@ -15,8 +15,9 @@ from assistant.label.named import batch_of
 from assistant.past.joining import may_join, told
 from assistant.past.lookback import LookBack
 from assistant.recipebook.files import load_recipe, recipe_for, recipe_names
-from assistant.turns.kitchen import Kitchen
-from assistant.turns.session import Session, Turn
+from assistant.turns.desk import Desk
+from assistant.turns.rendering import shown, spoken
+from assistant.turns.turn import Turn
 
 J = TypeVar("J", bound=Journal)
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON object per line.")]
@@ -124,63 +125,70 @@ def meanings(events: tuple[AnyEvent, ...]) -> list[dict[str, Any]]:
 
 def turn_record(turn: Turn) -> dict[str, Any]:
     """A turn as the `--json` object of `chat` and `talk`."""
-    return turn.model_dump(exclude={"events", "also"}) | {
+    return {
+        "heard": turn.heard,
+        "verdict": turn.verdict,
+        "reason": turn.reason,
+        "say": spoken(turn),
+        "show": shown(turn),
+        "batch": turn.batch,
+        "stage": turn.stage,
+        "stopped": turn.stopped,
+        "ended": turn.ended,
+        "wants": turn.wants,
         "events": meanings(turn.events),
         "also": meanings(turn.also),
     }
 
 
-def open_kitchen(
+def open_desk(
     journal: Journal, clock: Clock, recipes: list[str] | None, batches: list[str] | None
-) -> tuple[Kitchen, str]:
+) -> tuple[Desk, str]:
     """The batches to work on, and a sentence on each; other batches can be begun by word."""
+    desk = Desk(journal, clock, recipe_for)
     wanted: list[tuple[str | None, str | None]] = [(None, b) for b in batches or ()]
     wanted += [(r, None) for r in recipes or ()]
-    opened = [open_session(journal, clock, r, b) for r, b in wanted or [(None, None)]]
-    distinct = {session.batch.id: session for session, _ in opened}
-
-    def another(fruit: str) -> Session:
-        session = Session.start(recipe_for(fruit), journal, clock)
-        session.name_fruit(fruit)
-        return session
-
-    return Kitchen(tuple(distinct.values()), another), " ".join(why for _, why in opened)
+    told = [open_batch(desk, journal, clock, r, b) for r, b in wanted or [(None, None)]]
+    return desk, " ".join(told)
 
 
-def open_session(
-    journal: Journal, clock: Clock, recipe: str | None, batch: str | None
-) -> tuple[Session, str]:
-    """The session to work in, and one sentence on why it is this batch.
+def open_batch(
+    desk: Desk, journal: Journal, clock: Clock, recipe: str | None, batch: str | None
+) -> str:
+    """Lay the batch to work on on the desk; one sentence on why it is this one.
 
     A named batch is gone on with. A batch that was cut off (its journal has no Stop at the end)
     is gone on with too. Otherwise a named recipe begins a new batch, and without a name the
     latest unfinished one is gone on with.
     """
     if batch is not None:
-        name = batch_named(journal, batch)
-        return Session.resume(name, journal, clock), f"Going on with batch {name}."
+        return _go_on(desk, batch_named(journal, batch))
     wanted = load_recipe(recipe) if recipe is not None else None
-    open_batch = _unfinished(journal, wanted.name if wanted else None)
-    if open_batch is not None:
-        batch_id, cut_off = open_batch
+    unfinished = _unfinished(journal, wanted.name if wanted else None)
+    if unfinished is not None:
+        batch_id, cut_off = unfinished
         theirs = _worked_on(journal, batch_id, clock)
         if wanted is not None and theirs is not None:
-            session = Session.start(wanted, journal, clock)
             why = f"{theirs.words} works on batch {batch_id}: --batch {batch_id} joins in there."
-            return session, f"New batch {session.batch.id}. {why}"
+            return f"New batch {desk.begin(wanted).id}. {why}"
         if wanted is None or cut_off:
-            return Session.resume(batch_id, journal, clock), f"Going on with batch {batch_id}."
-    session = Session.start(wanted or load_recipe(_only_recipe()), journal, clock)
-    note = f"New batch {session.batch.id}."
-    if open_batch is not None:
-        note += f" Batch {open_batch[0]} is unfinished: --batch {open_batch[0]} goes on with it."
-    return session, note
+            return _go_on(desk, batch_id)
+    begun = desk.begin(wanted or load_recipe(_only_recipe()))
+    note = f"New batch {begun.id}."
+    if unfinished is not None:
+        note += f" Batch {unfinished[0]} is unfinished: --batch {unfinished[0]} goes on with it."
+    return note
 
 
 def _worked_on(journal: Journal, batch_id: str, clock: Clock) -> Lease | None:
     """Who else works on a batch now."""
     lease = journal.lease(batch_id)
     return lease if lease and not lease.mine and lease.counts(clock.now()) else None
+
+
+def _go_on(desk: Desk, batch_id: str) -> str:
+    desk.open(batch_id)
+    return f"Going on with batch {batch_id}."
 
 
 def _unfinished(journal: Journal, recipe: str | None) -> tuple[str, bool] | None:

@@ -18,12 +18,13 @@ from assistant.commands.options import (
     RecipeName,
     Store,
     VoskModel,
+    open_batch,
     open_journal,
-    open_session,
 )
 from assistant.hear.choose import open_ears
 from assistant.hear.heard import Ears
 from assistant.keep import Journal, default_path
+from assistant.turns.desk import Desk
 
 if TYPE_CHECKING:
     from assistant.screen.certificate import Certificate
@@ -99,9 +100,10 @@ def _first_batch(journal: Journal, recipe: str | None, batch: str | None) -> str
     """The batch to open with; without a name the page finds the latest unfinished one itself."""
     if recipe is None and batch is None:
         return None
-    session, why = open_session(journal, WallClock(), recipe, batch)
-    typer.echo(why)
-    return session.batch.id
+    clock = WallClock()
+    desk = Desk(journal, clock)
+    typer.echo(open_batch(desk, journal, clock, recipe, batch))
+    return desk.in_hand().id
 
 
 def _host(journal: Journal, speech: "Speech | None", choice: str, model: Path | None) -> "Host":

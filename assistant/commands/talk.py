@@ -23,8 +23,8 @@ from assistant.commands.options import (
     Store,
     VoskModel,
     emit,
+    open_desk,
     open_journal,
-    open_kitchen,
     turn_record,
 )
 from assistant.hear.choose import open_ears
@@ -34,7 +34,8 @@ from assistant.say.manner import Manners
 from assistant.say.player import NoPlayer, Player
 from assistant.say.speaker import Speaker
 from assistant.say.voice import EspeakVoice
-from assistant.turns.session import Turn
+from assistant.turns.rendering import shown
+from assistant.turns.turn import Turn
 
 
 def talk(
@@ -61,13 +62,13 @@ def talk(
     speaker = Speaker(voice, NoPlayer() if mute else Player(timer=time.monotonic))
     voicing = Voicing(speaker, Manners(voice), earcons=not no_earcons)
     with Microphone() as microphone:
-        kitchen, why = open_kitchen(open_journal(store), WallClock(), recipe, batch)
+        desk, why = open_desk(open_journal(store), WallClock(), recipe, batch)
         typer.echo(f"{why} {engine.why} Enter hushes the voice, Ctrl-C ends.", err=True)
         if sys.stdin.isatty():
             threading.Thread(target=hush_at, args=(sys.stdin, speaker), daemon=True).start()
         attention = Attention(speaker, lambda: microphone.at, over_voice())
         talking = Conversation(
-            kitchen,
+            desk,
             engine,
             speaker,
             emit_turn if json else show_turn,
@@ -80,8 +81,8 @@ def talk(
             talking.run(microphone.blocks())
         finally:
             speaker.close()
-    if kitchen.stopped:
-        raise LimitStopped(stopped_words(kitchen))
+    if desk.stopped:
+        raise LimitStopped(stopped_words(desk))
 
 
 def over_voice() -> OverVoice | None:
@@ -115,5 +116,5 @@ def show_turn(turn: Turn) -> None:
         typer.echo("\033[K", nl=False, err=True)
     if turn.heard:
         typer.echo(f"  you      {turn.heard}")
-    for line in turn.show:
+    for line in shown(turn):
         typer.echo(f"  panside  {line}")

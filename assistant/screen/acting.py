@@ -17,9 +17,6 @@ from assistant.facts.events import (
     SignOf,
     Used,
 )
-from assistant.keep import Journal
-from assistant.say import shown
-from assistant.turns.recording import record
 
 Count = Annotated[int, Field(ge=1, le=500)]
 
@@ -37,16 +34,8 @@ class ActIn(BaseModel):
     sign: SignOf | None = None
 
 
-def acted(journal: Journal, wanted: ActIn, at: datetime) -> tuple[str, ...]:
-    """What is said of it, once it is written; WrongUse or LimitStopped where it does not fit."""
-    events = journal.events(wanted.batch)
-    if not events:
-        raise WrongUse("There is no such batch.")
-    _, reply = record(journal, events, _event(wanted, at))
-    return tuple(shown(reply))
-
-
-def _event(wanted: ActIn, at: datetime) -> AnyEvent:
+def event_of(wanted: ActIn, at: datetime) -> AnyEvent:
+    """The event that a tap means; WrongUse where something is missing."""
     match wanted.act:
         case "use":
             return Used(at=at, count=wanted.count or 1)

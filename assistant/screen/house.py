@@ -1,19 +1,21 @@
-"""All rooms of the kitchen, on one event loop: a queue a room, and everybody told what happens."""
+"""The kitchen on one event loop: a seat a batch, and everybody told what happens."""
 
 import asyncio
 import logging
 from collections.abc import Callable
 from contextlib import suppress
-from itertools import count
+from itertools import chain, count
 from typing import Any, Protocol
 
 from assistant.base.clock import Clock
 from assistant.base.errors import PansideError, WrongUse
 from assistant.keep import Journal, Watch
-from assistant.recipebook.files import load_recipe, recipe_names
-from assistant.screen.room import Outcome, Room, Words
+from assistant.recipebook.files import load_recipe, recipe_for, recipe_names
+from assistant.screen.acting import ActIn, event_of
+from assistant.screen.room import Outcome, Room
 from assistant.screen.speech import Speech
-from assistant.turns.session import Session
+from assistant.turns.rendering import refusal, shown
+from assistant.turns.utterance import Utterance
 
 _LOG = logging.getLogger("uvicorn.error")
 TICK_S = 1.0
@@ -23,7 +25,7 @@ Message = dict[str, Any]
 
 
 class Listener(Protocol):
-    """A page that is told what happens in its room; it never makes the room wait."""
+    """A page that is told what happens to its batch; it never makes the kitchen wait."""
 
     device: str
 
@@ -31,125 +33,143 @@ class Listener(Protocol):
         """Something to show."""
 
 
-class Seats:
-    """A room with the pages that look at it. One utterance at a time, in order of arrival."""
+class House:
+    """One room with its pages, which look at batches. One utterance at a time, in order.
 
-    def __init__(self, room: Room, speech: Speech | None) -> None:
-        self.room = room
-        self.listeners: set[Listener] = set()
+    sounding : pages from which an answer sounds just now
+    """
+
+    def __init__(self, journal: Journal, clock: Clock, speech: Speech | None = None) -> None:
+        self.journal, self.clock, self.speech = journal, clock, speech
         self.sounding: set[Listener] = set()
-        self._speech = speech
+        self._watch = Watch(journal)
+        self._room = Room(journal, clock, recipe_for, speech.mannered if speech else None)
+        self._seats: dict[str, set[Listener]] = {}
         self._turn = asyncio.Lock()
 
-    async def say(self, words: Words) -> Outcome:
-        """An utterance: answered, written, and told to every page; to its sender first."""
+    async def sit(self, page: Listener, batch_id: str) -> Message:
+        """A page looks at a batch: what it shows now; WrongUse when there is no such batch."""
         async with self._turn:
-            outcome = await asyncio.to_thread(self.room.take, words)
+            await asyncio.to_thread(self._room.open, batch_id)
+            shown = await self._view(batch_id)
+            self._seats.setdefault(batch_id, set()).add(page)
+            return shown
+
+    async def rise(self, page: Listener, batch_id: str) -> None:
+        """A page looks at a batch no more."""
+        seats = self._seats.get(batch_id, set())
+        seats.discard(page)
+        if seats:
+            return
+        self._seats.pop(batch_id, None)
+        async with self._turn:
+            if batch_id not in self._seats:
+                await asyncio.to_thread(self._room.put_away, batch_id)
+
+    async def say(self, said: Utterance) -> Outcome:
+        """An utterance: answered, written, and told to every page that it concerns."""
+        async with self._turn:
+            outcome = await asyncio.to_thread(self._room.take, said)
             if not outcome.again:
-                await self._tell(outcome)
+                await self._tell(outcome, said.batch)
             return outcome
 
-    async def tick(self) -> None:
-        """Timers and holds that want a word."""
+    async def act(self, wanted: ActIn) -> tuple[str, ...]:
+        """What became of bottles, with a tap; WrongUse or LimitStopped where it does not fit."""
         async with self._turn:
-            outcome = await asyncio.to_thread(self.room.remind)
+            event = event_of(wanted, self.clock.now())
+            turn = await asyncio.to_thread(self._room.record, wanted.batch, event)
+            if turn.verdict == "refuse":
+                raise refusal(turn)
+            await self._show(wanted.batch)
+        return shown(turn)
+
+    async def begin(self, recipe: str) -> str:
+        """The id of a new batch of a recipe that comes along; WrongUse for another name."""
+        if recipe not in recipe_names():
+            raise WrongUse("There is no recipe of that name.")
+        async with self._turn:
+            return (await asyncio.to_thread(self._room.desk.begin, load_recipe(recipe))).id
+
+    async def tick(self) -> None:
+        """Timers and holds that want a word; of a batch nobody looks at, everybody hears it."""
+        async with self._turn:
+            outcome = await asyncio.to_thread(self._room.remind)
             if outcome is not None:
                 await self._tell(outcome)
 
     async def follow(self) -> None:
         """What somebody else has written is shown on every page."""
         async with self._turn:
-            if await asyncio.to_thread(self.room.follow):
-                shown = await asyncio.to_thread(self._view)
-                for listener in tuple(self.listeners):
-                    listener.tell(shown)
-
-    async def shown(self) -> Message:
-        """What the page shows now."""
-        async with self._turn:
-            return await asyncio.to_thread(self._view)
-
-    async def leave(self) -> None:
-        """The kitchen closes."""
-        async with self._turn:
-            await asyncio.to_thread(self.room.leave)
-
-    async def _tell(self, outcome: Outcome) -> None:
-        turn, shown = self.turn_message(outcome), await asyncio.to_thread(self._view)
-        for listener in tuple(self.listeners):
-            if listener.device == outcome.device or not outcome.private:
-                listener.tell(turn)
-            listener.tell(shown)
-
-    def beat(self) -> None:
-        """Tell every page that the line stands: a phone notices so that its network is gone."""
-        for listener in tuple(self.listeners):
-            listener.tell({"kind": "beat"})
-
-    def _view(self) -> Message:
-        return {"kind": "view", "view": self.room.view().model_dump(mode="json")}
-
-    def turn_message(self, outcome: Outcome) -> Message:
-        """An outcome as it goes to the page, with the name of its sound."""
-        return {
-            "kind": "turn",
-            "id": outcome.id,
-            "device": outcome.device,
-            "verdict": outcome.verdict,
-            "heard": outcome.heard,
-            "show": list(outcome.show),
-            "sound": self._speech.name(outcome.say, outcome.limit) if self._speech else "",
-            "limit": outcome.limit,
-            "yes_no": outcome.yes_no,
-        }
-
-
-class House:
-    """The rooms by their batches' ids, each opened when somebody first comes in."""
-
-    def __init__(self, journal: Journal, clock: Clock, speech: Speech | None = None) -> None:
-        self.journal, self.clock, self.speech = journal, clock, speech
-        self._watch = Watch(journal)
-        self._seats: dict[str, Seats] = {}
-        self._opening = asyncio.Lock()
-
-    async def seats(self, batch_id: str) -> Seats:
-        """The room of a batch; WrongUse when the journal has no such batch."""
-        async with self._opening:
-            if batch_id not in self._seats:
-                mannered = self.speech.mannered if self.speech else None
-                room = await asyncio.to_thread(Room, batch_id, self.journal, self.clock, mannered)
-                self._seats[batch_id] = Seats(room, self.speech)
-            return self._seats[batch_id]
-
-    async def begin(self, recipe: str) -> str:
-        """The id of a new batch of a recipe that comes along; WrongUse for another name."""
-        if recipe not in recipe_names():
-            raise WrongUse("There is no recipe of that name.")
-        session = await asyncio.to_thread(
-            lambda: Session.start(load_recipe(recipe), self.journal, self.clock)
-        )
-        return session.batch.id
+            for batch_id in await asyncio.to_thread(self._room.follow):
+                await self._show(batch_id)
 
     async def keep_time(self, every: Callable[[], None] = lambda: None) -> None:
-        """Mind the timers until cancelled; a room nobody looks at is left alone."""
+        """Mind the timers until cancelled; with nobody there they are left alone."""
         for tick in count(1):
             await asyncio.sleep(TICK_S)
             every()
             news = await asyncio.to_thread(self._watch.anything)
-            for seats in [s for s in self._seats.values() if s.listeners]:
-                try:
-                    if news:
-                        await seats.follow()
-                    await seats.tick()
-                except Exception:  # one room's fault must not stop the timers of the others
-                    _LOG.exception("the timers of batch %s", seats.room.id)
-                if tick % BEAT == 0:
-                    seats.beat()
+            if not self._seats:
+                continue
+            try:
+                if news:
+                    await self.follow()
+                await self.tick()
+            except Exception:  # a fault of one batch must not stop the timers of the others
+                _LOG.exception("the timers")
+            if tick % BEAT == 0:
+                self._beat()
 
     async def close(self) -> None:
         """Every unfinished batch is left in good order."""
         self._watch.close()
-        for seats in self._seats.values():
+        async with self._turn:
             with suppress(PansideError):  # the journal as it stands is what a restart goes on from
-                await seats.leave()
+                await asyncio.to_thread(self._room.leave)
+
+    def turn_message(self, outcome: Outcome) -> Message:
+        """An outcome as it goes to a page, with the name of its sound."""
+        turn, say = outcome.turn, outcome.say
+        return {
+            "kind": "turn",
+            "id": outcome.id,
+            "device": outcome.device,
+            "batch": turn.batch,
+            "verdict": outcome.verdict,
+            "heard": turn.heard,
+            "show": list(outcome.show),
+            "sound": self.speech.name(say, turn.stopped) if self.speech else "",
+            "limit": turn.stopped,
+            "yes_no": outcome.yes_no,
+        }
+
+    async def _tell(self, outcome: Outcome, seen: str | None = None) -> None:
+        """Its sender first, then who looks at the batch, then everybody's view of it."""
+        batch_id, message = outcome.turn.batch, self.turn_message(outcome)
+        looking = self._seats.get(batch_id, set())
+        if outcome.reminder and not looking:
+            looking = self._everybody()
+        sender = {page for page in self._everybody() if page.device == outcome.device}
+        for page in sender if outcome.private else sender | looking:
+            page.tell(message)
+        for each in {batch_id, seen or batch_id}:
+            await self._show(each)
+
+    async def _show(self, batch_id: str) -> None:
+        pages = tuple(self._seats.get(batch_id, ()))
+        shown = await self._view(batch_id) if pages else {}
+        for page in pages:
+            page.tell(shown)
+
+    async def _view(self, batch_id: str) -> Message:
+        found = await asyncio.to_thread(self._room.view, batch_id)
+        return {"kind": "view", "view": found.model_dump(mode="json")}
+
+    def _everybody(self) -> set[Listener]:
+        return set(chain.from_iterable(self._seats.values()))
+
+    def _beat(self) -> None:
+        """Tell every page that the line stands: a phone notices so that its network is gone."""
+        for page in self._everybody():
+            page.tell({"kind": "beat"})

@@ -6,6 +6,7 @@ import time
 from collections import deque
 from collections.abc import Awaitable, Callable
 from contextlib import suppress
+from datetime import timedelta
 from typing import Annotated, Literal
 from uuid import uuid4
 
@@ -15,8 +16,9 @@ from starlette.websockets import WebSocket, WebSocketDisconnect
 from assistant.base.errors import PansideError
 from assistant.hear.heard import Ears, Heard
 from assistant.screen.hearing import Allowance, Listening, TooMuchSound
-from assistant.screen.house import Message, Seats
-from assistant.screen.room import Words
+from assistant.screen.house import House, Message
+from assistant.screen.room import Outcome
+from assistant.turns.utterance import Utterance
 
 LARGEST_MESSAGE = 65_536
 """A second of sound is 32 000 bytes; words are far less. [bytes]"""
@@ -34,11 +36,16 @@ class _In(BaseModel):
 
 
 class SayIn(_In):
-    """Typed or tapped words; `age_ms` is how long they waited for the network."""
+    """Typed or tapped words.
+
+    batch, stage : what the page showed; its own batch, where it does not say
+    age_ms : how long they waited for the network
+    """
 
     kind: Literal["say"]
     id: Annotated[str, Field(pattern=r"^[A-Za-z0-9-]{8,64}$")]
     text: Annotated[str, Field(min_length=1, max_length=LONGEST_TEXT)]
+    batch: Annotated[str, Field(max_length=64)] | None = None
     stage: Annotated[str, Field(max_length=64)] | None = None
     age_ms: Annotated[float, Field(ge=0, le=7 * 86_400_000)] = 0.0
 
@@ -62,12 +69,13 @@ _IN: TypeAdapter[In] = TypeAdapter(In)
 
 
 class Page:
-    """A connected page."""
+    """A connected page, which looks at one batch and turns to the one that is talked about."""
 
     def __init__(
-        self, socket: WebSocket, seats: Seats, ears: Callable[[], Awaitable[Ears]]
+        self, socket: WebSocket, house: House, batch: str, ears: Callable[[], Awaitable[Ears]]
     ) -> None:
-        self._socket, self._seats, self._ears = socket, seats, ears
+        self._socket, self._house, self._ears = socket, house, ears
+        self._batch = batch
         self._loop = asyncio.get_running_loop()
         self._out: asyncio.Queue[Message | None] = asyncio.Queue(MOST_WAITING)
         self._listening: Listening | None = None
@@ -84,22 +92,21 @@ class Page:
             self._out.put_nowait(message)
 
     async def run(self) -> None:
-        """Until the page goes away."""
-        writing = asyncio.create_task(self._write())
+        """Until the page goes away; a PansideError when its batch can't be shown."""
         self.tell({"kind": "welcome", "you": self.device})
-        self._seats.listeners.add(self)
+        self.tell(await self._house.sit(self, self._batch))
+        writing = asyncio.create_task(self._write())
         try:
-            self.tell(await self._seats.shown())
             await self._read()
         except WebSocketDisconnect:
             pass
         except TooMuchSound as much:
             await self._socket.close(_REFUSED, str(much))
         finally:
-            self._seats.listeners.discard(self)
-            self._seats.sounding.discard(self)
+            self._house.sounding.discard(self)
             self._stop_listening()
             writing.cancel()
+            await self._house.rise(self, self._batch)
 
     async def _write(self) -> None:
         try:
@@ -148,18 +155,21 @@ class Page:
         return True
 
     async def _say(self, message: SayIn) -> None:
-        words = Words(
+        ago = timedelta(milliseconds=message.age_ms)
+        said = Utterance.typed(
+            message.text,
             id=message.id,
-            heard=Heard.typed(message.text),
             device=self.device,
+            batch=message.batch or self._batch,
             stage=message.stage,
-            age_s=message.age_ms / 1000,
+            at=self._house.clock.now() - ago if ago else None,
         )
         try:
-            outcome = await self._seats.say(words)
+            outcome = await self._house.say(said)
         except PansideError as error:
             self.tell({**_trouble(str(error)), "id": message.id})
             return
+        await self._turn_to(outcome)
         self.tell({"kind": "ack", "id": message.id, "verdict": outcome.verdict})
 
     async def _listen(self) -> None:
@@ -181,13 +191,13 @@ class Page:
 
     def _is_deaf(self) -> bool:
         """Whether an answer sounds in this kitchen, from whichever page."""
-        return bool(self._seats.sounding)
+        return bool(self._house.sounding)
 
     def _sounds(self, on: bool) -> None:
-        self._seats.sounding.discard(self)
+        self._house.sounding.discard(self)
         if on:
-            self._seats.sounding.add(self)
-            self._loop.call_later(LONGEST_SOUNDING_S, self._seats.sounding.discard, self)
+            self._house.sounding.add(self)
+            self._loop.call_later(LONGEST_SOUNDING_S, self._house.sounding.discard, self)
 
     def _on_heard(self, heard: Heard) -> None:
         """On the listening thread: the next words wait until these have been answered."""
@@ -197,10 +207,20 @@ class Page:
         if heard.partial:
             self.tell({"kind": "partial", "text": heard.text})
             return
+        said = Utterance(heard=heard, id=uuid4().hex, device=self.device, batch=self._batch)
         try:
-            await self._seats.say(Words(id=uuid4().hex, heard=heard, device=self.device))
+            await self._turn_to(await self._house.say(said))
         except PansideError as error:
             self.tell(_trouble(str(error)))
+
+    async def _turn_to(self, outcome: Outcome) -> None:
+        """What was said here was for another batch: this page shows that one from now on."""
+        other = outcome.turn.batch
+        if outcome.again or other == self._batch:
+            return
+        left, self._batch = self._batch, other
+        await self._house.rise(self, left)
+        self.tell(await self._house.sit(self, other))
 
     def _on_end(self, fault: Exception | None) -> None:
         if fault is not None:

@@ -18,7 +18,7 @@ from starlette.websockets import WebSocket
 
 from assistant.base.errors import PansideError
 from assistant.hear.heard import Ears
-from assistant.screen.acting import ActIn, acted
+from assistant.screen.acting import ActIn
 from assistant.screen.files import File, page_files
 from assistant.screen.guard import COOKIE, Guard, is_here
 from assistant.screen.house import House
@@ -222,8 +222,7 @@ async def _act(request: Request) -> Response:
         wanted = ActIn.model_validate_json(await request.body())
     except ValidationError:
         return _json({"error": "The page sent something that can't be read. Load it again."}, 400)
-    said = await asyncio.to_thread(acted, house.journal, wanted, house.clock.now())
-    return _json({"said": list(said)})
+    return _json({"said": list(await house.act(wanted))})
 
 
 async def _label(request: Request) -> Response:
@@ -273,14 +272,11 @@ async def _live(socket: WebSocket) -> None:
         await socket.close(1013, "too many pages")
         return
     await socket.accept()
-    try:
-        seats = await host.house.seats(socket.query_params.get("batch", "")[:64])
-    except PansideError as error:
-        await refuse_batch(socket, error)
-        return
-    page = Page(socket, seats, host.ears)
+    page = Page(socket, host.house, socket.query_params.get("batch", "")[:64], host.ears)
     host.pages.add(page)
     try:
         await page.run()
+    except PansideError as error:
+        await refuse_batch(socket, error)
     finally:
         host.pages.discard(page)

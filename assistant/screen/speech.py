@@ -11,7 +11,7 @@ from assistant.aloud.voicing import mannered
 from assistant.say.manner import Manners
 from assistant.say.voice import Speech as Samples
 from assistant.say.voice import Voice
-from assistant.turns.session import Turn
+from assistant.turns.turn import Turn
 
 KEPT = 32
 

@@ -7,7 +7,6 @@ the batch has gone on and a thermometer's word is old by then.
 
 from datetime import datetime
 
-from assistant.base.clock import Clock
 from assistant.cook.reply import Line
 from assistant.keep import LENGTH, Journal, Lease
 
@@ -21,31 +20,26 @@ class AtWork:
     theirs : who has it, where it is somebody else
     """
 
-    def __init__(self, batch_id: str, journal: Journal, clock: Clock) -> None:
-        self._batch, self._journal, self._clock = batch_id, journal, clock
+    def __init__(self, batch_id: str, journal: Journal, now: datetime) -> None:
+        self._batch, self._journal = batch_id, journal
         self._taken = False
         self._kept: list[str] = []
         self._was_ours = False
-        self.theirs = self._somebody_elses(journal.lease(batch_id))
+        self.theirs = _somebody_elses(journal.lease(batch_id), now)
 
-    def _somebody_elses(self, lease: Lease | None) -> Lease | None:
-        if lease is None or lease.mine or not lease.counts(self._clock.now()):
-            return None
-        return lease
-
-    def take(self) -> bool:
+    def take(self, now: datetime) -> bool:
         """Work on it from now on, unless somebody else does or has taken it over."""
         if not self._taken:
-            self._acquire(join=False)
+            self._acquire(now, join=False)
             return self.theirs is None
         lease = self._journal.lease(self._batch)
         if lease is not None and not lease.mine:
             self.lose(lease)
         return self._taken
 
-    def join(self) -> tuple[str, ...]:
+    def join(self, now: datetime) -> tuple[str, ...]:
         """Take it over; what was said meanwhile and not taken."""
-        self._acquire(join=True)
+        self._acquire(now, join=True)
         kept, self._kept = tuple(self._kept), []
         return kept
 
@@ -68,8 +62,7 @@ class AtWork:
         """Nothing that was said counts: the cook leaves the batch to the other."""
         self._kept = []
 
-    def _acquire(self, join: bool) -> None:
-        now: datetime = self._clock.now()
+    def _acquire(self, now: datetime, join: bool) -> None:
         found = self._journal.acquire(self._batch, now, now + LENGTH, join)
         self._taken = found.mine
         self.theirs = None if found.mine else found
@@ -90,3 +83,7 @@ class AtWork:
         """The batch is left to the other."""
         assert self.theirs is not None
         return Line(id="lease.left", rank="answer", facts={"who": self.theirs.words})
+
+
+def _somebody_elses(lease: Lease | None, now: datetime) -> Lease | None:
+    return lease if lease is not None and not lease.mine and lease.counts(now) else None

@@ -1,19 +1,16 @@
-"""The wiring: ears' words in, journal and words out. Clock and store are passed in.
+"""One batch on the desk: what is meant for it is judged, written down and answered.
 
-One utterance is one turn. What was understood and taken is written to the journal, and synced,
-before the reply is handed out, so that what the cook has heard confirmed is never lost.
+What was understood and taken is written to the journal, and synced, before the reply is handed
+out, so that what the cook has heard confirmed is never lost. A session looks at no clock: each
+word comes with its moment.
 """
 
 from contextlib import suppress
 from datetime import datetime
 from itertools import count
-from typing import Literal
 
-from pydantic import BaseModel, ConfigDict
-
-from assistant.base.clock import Clock
-from assistant.base.errors import AnotherSession, LeaseLost, WrongUse
-from assistant.cook import Batch, Recipe, asked, begin, fold, step
+from assistant.base.errors import AnotherSession, LeaseLost, StoreUnusable, WrongUse
+from assistant.cook import Recipe, asked, begin, fold, step
 from assistant.cook.reminders import reminders
 from assistant.cook.reply import Line, Reply, joined
 from assistant.cook.stages import announce
@@ -21,206 +18,225 @@ from assistant.facts.asked import Asked
 from assistant.facts.events import RULES, AnyEvent, Ask, Begin, Choose, Manner, Note, SayAgain, Stop
 from assistant.hear.heard import Heard
 from assistant.keep import Journal, next_batch_id
-from assistant.say import doubt_line, general, question_line, shown, spoken
+from assistant.say import doubt_line, general, question_line
 from assistant.say.manner import no_voice
 from assistant.turns.at_work import AtWork
 from assistant.turns.fallback import lost
-from assistant.turns.free import SHIPPED, FreeReader, Moment
+from assistant.turns.free import FreeReader, Moment
+from assistant.turns.turn import Told, Turn, Verdict
+from assistant.turns.when import When
 from assistant.understand import Question, Understood, examples, understand
 
 
-class Turn(BaseModel):
-    """One utterance and what came of it.
-
-    say : the words for the ear; show : the lines for the eye; ended : the cook said stop
-    wants : the fruit of another batch that the cook wants to begin, "" where none was named
-    """
-
-    model_config = ConfigDict(frozen=True)
-
-    heard: str
-    verdict: Literal["take", "ask", "refuse"]
-    events: tuple[AnyEvent, ...]
-    also: tuple[AnyEvent, ...]
-    reason: str
-    say: str
-    show: tuple[str, ...]
-    batch: str
-    stage: str | None
-    stopped: bool
-    ended: bool
-    wants: str | None = None
-
-
 class Session:
-    """A cook at work on one batch."""
+    """One batch and the talk about it."""
 
     def __init__(
-        self,
-        batch: Batch,
-        journal: Journal,
-        clock: Clock,
-        events: int,
-        reader: FreeReader = SHIPPED,
+        self, events: tuple[AnyEvent, ...], journal: Journal, at: datetime, reader: FreeReader
     ) -> None:
-        self.batch = batch
+        self.batch, _ = fold(events)
+        self.events, self.last_at = len(events), events[-1].at
+        self.worked_on = False
         self._journal = journal
-        self._clock = clock
-        self._events = events
+        self._reader = reader
         self._pending: Question | None = None
         self._reminded: set[tuple[str, datetime]] = set()
         self._examples_said: Reply | None = None
-        self._reader = reader
         self._subject: Ask | None = None
         self._lost = False
-        self._at_work = AtWork(batch.id, journal, clock)
+        self._at_work = AtWork(self.batch.id, journal, at)
 
     @classmethod
-    def start(cls, recipe: Recipe, journal: Journal, clock: Clock) -> "Session":
+    def start(cls, recipe: Recipe, journal: Journal, when: When, reader: FreeReader) -> "Session":
         """A new batch, written down before anything is said."""
-        at = clock.now()
-        body = recipe.model_dump(mode="json")
+        at, body = when.at, recipe.model_dump(mode="json")
         for tried in count():
             taken = journal.names(at.date().isoformat())
             event = Begin(at=at, batch=next_batch_id(taken, at.date()), recipe=body, rules=RULES)
-            event = event.model_copy(update=clock.tick()._asdict())
-            batch, _ = begin(event)
+            event = event.model_copy(update=when.tick._asdict())
+            begin(event)
             try:
-                journal.append(batch.id, event, 0)
+                journal.append(event.batch, event, 0)
             except AnotherSession:
                 # Another kitchen took that name at the same moment.
                 if tried == _TRIES:
                     raise
             else:
                 break
-        session = cls(batch, journal, clock, 1)
-        session._at_work.take()
-        return session
+        begun = cls((event,), journal, at, reader)
+        begun.worked_on = begun._at_work.take(at)
+        return begun
 
     @classmethod
-    def resume(cls, batch_id: str, journal: Journal, clock: Clock) -> "Session":
+    def resume(cls, batch_id: str, journal: Journal, at: datetime, reader: FreeReader) -> "Session":
         """The batch as the journal has it; WrongUse when it has none of that name."""
         events = journal.events(batch_id)
         if not events:
             raise WrongUse(f"There is no batch {batch_id!r}. `panside batches` lists them.")
-        batch, _ = fold(events)
-        return cls(batch, journal, clock, len(events))
+        return cls(events, journal, at, reader)
+
+    def follow(self) -> bool:
+        """Take in what somebody else has written; whether there was anything."""
+        if self._journal.length(self.batch.id) == self.events:
+            return False
+        self._reload()
+        return True
+
+    @property
+    def stage(self) -> str:
+        """The id of the stage now, "" when the batch has ended."""
+        return self.batch.stage.id if self.batch.stage else ""
+
+    @property
+    def open_question(self) -> Question | None:
+        """The question about the last utterance, while it is open."""
+        return self._pending
+
+    @property
+    def is_asking(self) -> bool:
+        """Whether something is being asked: about the last utterance, or whether to join in."""
+        return self._pending is not None or self._at_work.theirs is not None
+
+    @property
+    def worked_on_unended(self) -> bool:
+        """Whether somebody has worked on it here, and it is left unfinished."""
+        return self.worked_on and self.batch.stage is not None
 
     @property
     def stopped(self) -> bool:
         """Whether a limit holds the batch."""
         return self.batch.stopped
 
-    def greet(self) -> Turn:
+    def greet(self, at: datetime) -> Turn:
         """What to say before the first utterance: where the batch is and what it wants."""
         if self._at_work.theirs is not None:
             return self.aside("", "ask", self._at_work.question())
-        return self._turn("", "take", Reply(lines=announce(self.batch, self._clock.now())))
+        return self._turn("", "take", Reply(lines=announce(self.batch, at)))
 
-    def name_fruit(self, fruit: str) -> None:
+    def name_fruit(self, fruit: str, when: When) -> None:
         """Which fruit it is, where the wish to begin the batch has said so."""
-        (event,) = self._counted((Choose(at=self._clock.now(), option="fruit", value=fruit),))
-        self._write((event,))
-        self.batch, _ = step(self.batch, event)
+        events = _counted((Choose(at=when.at, option="fruit", value=fruit),), when)
+        self._write(events)
+        self.batch, _ = step(self.batch, events[0])
 
-    def aside(self, heard: str, verdict: Literal["ask", "refuse"], line: Line) -> Turn:
+    def aside(self, heard: str, verdict: Verdict, *lines: Line) -> Turn:
         """A turn that changes nothing and is not the batch's own, beside what it stands at."""
-        turn = self._turn(heard, verdict, Reply(lines=(line,)))
-        return turn.model_copy(update={"reason": line.id})
+        turn = self._turn(heard, verdict, Reply(lines=lines))
+        return turn.model_copy(update={"reason": lines[0].id if lines else ""})
 
-    def leave(self) -> None:
+    def again(self, heard: str) -> Turn:
+        """The turn of a message that had been taken before: nothing is done."""
+        return self._turn(heard, "take", Reply()).model_copy(update={"again": True})
+
+    def late(self, heard: str, why: Line, at: datetime) -> Turn:
+        """What was meant for another stage or another hour is not taken; what is wanted now."""
+        return self.aside(heard, "late", why, *announce(self.batch, at))
+
+    def leave(self, when: When) -> None:
         """The input has ended in good order: the journal says so, and the batch waits."""
+        self.worked_on = False
         if self._at_work.theirs is not None:
             return
         with suppress(LeaseLost):
-            self._write(self._counted((Stop(at=self._clock.now()),)))
+            self._write(_counted((Stop(at=when.at),), when))
         self._at_work.leave()
 
-    def remind(self) -> Turn | None:
+    def let_go(self) -> None:
+        """Nobody works on it here any more."""
+        self._at_work.leave()
+
+    def record(self, event: AnyEvent, when: When) -> Turn:
+        """One fact that comes without words: written down, or refused where it does not fit."""
+        try:
+            return self._recorded(event, when)
+        except LeaseLost:
+            raise
+        except StoreUnusable:
+            self._reload()
+            return self._recorded(event, when)
+
+    def _recorded(self, event: AnyEvent, when: When) -> Turn:
+        (event,) = _counted((event,), when)
+        after, reply = step(self.batch, event)
+        found = Understood(verdict="take", events=(event,))
+        if after.before is not self.batch:
+            return self._turn("", "refuse", reply, found)
+        self._write((event,))
+        self.batch, self.worked_on = after, True
+        return self._turn("", "take", reply, found)
+
+    def remind(self, at: datetime) -> Turn | None:
         """What the cook should hear unasked: a timer run out, a hold or a rest to look after.
 
         Each is said once. None when there is nothing new, or somebody else works on the batch.
         """
         if self._at_work.theirs is not None:
             return None
-        for line, key in reminders(self.batch, self._clock.now()):
+        for line, key in reminders(self.batch, at):
             if key not in self._reminded:
                 self._reminded.add(key)
                 return self._turn("", "take", Reply(lines=(line,)))
         return None
 
-    def follow(self) -> bool:
-        """Take in what somebody else has written; whether there was anything."""
-        if self._journal.length(self.batch.id) == self._events:
-            return False
-        self._reload()
-        return True
-
-    def asked(self) -> Asked:
+    def asked(self, at: datetime) -> Asked:
         """What the cook is being asked at this moment."""
-        return asked(self.batch, self._clock.now())
+        return asked(self.batch, at)
 
-    @property
-    def is_asking(self) -> bool:
-        """Whether a question about the last utterance is open."""
-        return self._pending is not None or self._at_work.theirs is not None
-
-    def understood(self, heard: Heard) -> Understood:
+    def understood(self, heard: Heard, at: datetime) -> Understood:
         """What an utterance comes to here, without acting on it."""
-        at = self._clock.now()
         return self._reader.understood(heard, self._moment(at))
 
     def _moment(self, at: datetime) -> Moment:
-        now = asked(self.batch, at)
-        return Moment(self.batch, now, at, self._pending, self._subject)
+        return Moment(self.batch, asked(self.batch, at), at, self._pending, self._subject)
 
-    def expected(self) -> tuple[str, ...]:
+    def expected(self, at: datetime) -> tuple[str, ...]:
         """A few things that can be said now."""
-        return examples(self.asked())
+        return examples(self.asked(at))
 
-    def hear(self, heard: Heard) -> Turn:
+    def hear(self, heard: Heard, when: When, mark: str | None = None) -> Turn:
         """One utterance: understood, judged, written down, answered.
 
         Where somebody else works on the batch, it is asked about first. Where somebody has written
         to it meanwhile, it is heard by what the batch is now, unless that asks for something else.
+
+        mark : id of the message, written with its events
         """
         if self._at_work.theirs is not None:
-            return self._joining(heard)
-        if self.batch.stage is not None and not self._at_work.take():
+            return self._joining(heard, when)
+        if self.batch.stage is not None and not self._at_work.take(when.at):
             return self._not_ours(heard)
         try:
-            turn = self._heard(heard)
+            turn = self._heard(heard, when, mark)
         except LeaseLost as lost:
             self._at_work.lose(lost.lease)
             return self._not_ours(heard)
-        except AnotherSession:
-            stage = self.batch.stage
-            self._reload()
-            if self.batch.stage != stage:
-                return self._went_on(heard)
-            turn = self._heard(heard)
+        except StoreUnusable:
+            turn = self._heard_anew(heard, when, mark)
         if turn.ended:
             self._at_work.leave()
         return turn
 
-    def _went_on(self, heard: Heard) -> Turn:
-        """ "Done" was meant for the stage that the cook knew of."""
+    def _heard_anew(self, heard: Heard, when: When, mark: str | None) -> Turn:
+        """Another program has written to the batch: "done" was meant for the stage before that."""
+        stage = self.batch.stage
+        self._reload()
+        if mark is not None and self._journal.has_mark(self.batch.id, mark):
+            return self.again(heard.text)
+        if self.batch.stage == stage:
+            return self._heard(heard, when, mark)
         line = Line(id="lease.went_on", rank="question", facts={"said": heard.text})
-        lines = (line, *announce(self.batch, self._clock.now()))
-        turn = self._turn(heard.text, "ask", Reply(lines=lines))
-        return turn.model_copy(update={"reason": line.id})
+        return self.aside(heard.text, "ask", line, *announce(self.batch, when.at))
 
     def _not_ours(self, heard: Heard) -> Turn:
         self._at_work.keep(heard.text)
         return self.aside(heard.text, "ask", self._at_work.question())
 
-    def _joining(self, heard: Heard) -> Turn:
+    def _joining(self, heard: Heard, when: When) -> Turn:
         """What is said while somebody else works on the batch: joining, leaving, or kept."""
-        at = self._clock.now()
-        found = understand(heard, Asked(yes_no=True), at)
+        found = understand(heard, Asked(yes_no=True), when.at)
         kinds = {event.kind for event in found.events}
         if "yes" in kinds:
-            return self._join(heard)
+            return self._join(heard, when)
         if kinds & {"no", "stop"}:
             self._at_work.forget()
             turn = self.aside(heard.text, "refuse", self._at_work.left())
@@ -229,36 +245,33 @@ class Session:
             return self._turn(heard.text, "refuse", Reply(), found)
         return self._not_ours(heard)
 
-    def _join(self, heard: Heard) -> Turn:
-        kept = self._at_work.join()
+    def _join(self, heard: Heard, when: When) -> Turn:
+        kept = self._at_work.join(when.at)
         self._reload()
         lines = [Line(id="lease.joined", rank="answer")]
         if kept:
-            at = self._clock.now()
-            notes = tuple(Note(at=at, heard=said, text=said) for said in kept)
-            self._write(self._counted(notes))
+            notes = tuple(Note(at=when.at, heard=said, text=said) for said in kept)
+            self._write(_counted(notes, when))
             self._reload()
             said = "; ".join(f"“{one}”" for one in kept)
             lines.append(Line(id="lease.noted", rank="caution", facts={"said": said}))
-        lines += announce(self.batch, self._clock.now())
-        turn = self._turn(heard.text, "take", Reply(lines=tuple(lines)))
-        return turn.model_copy(update={"reason": lines[0].id})
+        return self.aside(heard.text, "take", *lines, *announce(self.batch, when.at))
 
     def _reload(self) -> None:
-        """The batch as the journal has it now."""
+        """The batch as the journal has it now; an open question is dropped."""
         events = self._journal.events(self.batch.id)
         self.batch, _ = fold(events)
-        self._events, self._pending = len(events), None
+        self.events, self.last_at, self._pending = len(events), events[-1].at, None
 
-    def _heard(self, heard: Heard) -> Turn:
-        found = self.understood(heard)
+    def _heard(self, heard: Heard, when: When, mark: str | None) -> Turn:
+        found = self.understood(heard, when.at)
         pending, self._pending = self._pending, None
         if found.verdict == "take":
-            return self._take(heard, found)
+            return self._take(heard, found, when, mark)
         if found.doubt:
-            return self._turn(
-                heard.text, "ask", Reply(lines=(doubt_line(found.doubt, found.facts),)), found
-            )
+            self._pending = found.question
+            line = doubt_line(found.doubt, found.facts)
+            return self._turn(heard.text, "ask", Reply(lines=(line,)), found)
         if found.verdict == "ask" and found.question is not None:
             self._pending = found.question
             line = question_line(found.question)
@@ -266,15 +279,15 @@ class Session:
         if heard.engine != "typed" and found.reason in _NOT_FOR_US:
             self._pending = pending
             return self._turn(heard.text, "refuse", Reply(), found)
-        return self._turn(heard.text, "refuse", self._not_taken(heard, found), found)
+        return self._turn(heard.text, "refuse", self._not_taken(heard, found, when.at), found)
 
-    def _not_taken(self, heard: Heard, found: Understood) -> Reply:
+    def _not_taken(self, heard: Heard, found: Understood, at: datetime) -> Reply:
         if found.reason == "not_now":
             return Reply(lines=(general.NOT_NOW,))
         again, self._lost = self._lost, True
-        return lost(heard, self._reader, self._moment(self._clock.now()), again)
+        return lost(heard, self._reader, self._moment(at), again)
 
-    def _take(self, heard: Heard, found: Understood) -> Turn:
+    def _take(self, heard: Heard, found: Understood, when: When, mark: str | None) -> Turn:
         """The events of one utterance are written together, up to one that a limit refuses.
 
         "Two kilos of figs" must not go on as two kilos of some fruit or other.
@@ -286,18 +299,18 @@ class Session:
         begins = len(events) < len(found.events)
         if begins and not self._may_be_this(events):
             return self._wants_another(heard, found, events)
-        for event in self._counted(self._as_a_whole(events)):
+        for event in _counted(self._as_a_whole(events), when):
             taken.append(event)
             if isinstance(event, Manner):
                 replies.append(Reply(lines=(no_voice(),)))
                 continue
             batch, reply = step(batch, event)
-            replies.append(self._with_examples(reply, event))
+            replies.append(self._with_examples(reply, event, when.at))
             if any(line.rank == "limit" for line in reply.lines):
                 break
-        self._write(tuple(event for event in taken if not isinstance(event, Manner)))
-        self.batch = batch
-        self._lost = False
+        self._write(tuple(event for event in taken if not isinstance(event, Manner)), mark)
+        self.batch, self._lost = batch, False
+        self.worked_on = not any(isinstance(event, Stop) for event in taken)
         self._subject = next((e for e in reversed(taken) if isinstance(e, Ask)), None)
         found = found.model_copy(update={"events": tuple(taken)})
         return self._turn(heard.text, "take", joined(replies), found)
@@ -326,33 +339,26 @@ class Session:
         turn = self._turn(heard.text, "take", reply, nothing)
         return turn.model_copy(update={"wants": _fruit(events)})
 
-    def _counted(self, events: tuple[AnyEvent, ...]) -> tuple[AnyEvent, ...]:
-        """The events with what the clock counted, besides the time on the wall."""
-        counted = self._clock.tick()._asdict()
-        return tuple(event.model_copy(update=counted) for event in events)
+    def _write(self, events: tuple[AnyEvent, ...], mark: str | None = None) -> None:
+        if not events:
+            return
+        self._journal.append_all(self.batch.id, events, self.events, mark)
+        self.events, self.last_at = self.events + len(events), events[-1].at
 
-    def _write(self, events: tuple[AnyEvent, ...]) -> None:
-        self._journal.append_all(self.batch.id, events, self._events)
-        self._events += len(events)
-
-    def _with_examples(self, reply: Reply, event: AnyEvent) -> Reply:
+    def _with_examples(self, reply: Reply, event: AnyEvent, at: datetime) -> Reply:
         """What can be said now comes from the grammar, which cook knows nothing of."""
         if isinstance(event, SayAgain):
             return self._examples_said or reply
         self._examples_said = None
         if not (isinstance(event, Ask) and event.topic == "say_what"):
             return reply
-        said = ", or ".join(self.expected())
+        said = ", or ".join(self.expected(at))
         line = Line(id="general.say_what", rank="answer", facts={"examples": said})
         self._examples_said = Reply(lines=(line,), stopped=reply.stopped)
         return self._examples_said
 
     def _turn(
-        self,
-        heard: str,
-        verdict: Literal["take", "ask", "refuse"],
-        reply: Reply,
-        found: Understood | None = None,
+        self, heard: str, verdict: Verdict, reply: Reply, found: Understood | None = None
     ) -> Turn:
         events = found.events if found else ()
         return Turn(
@@ -361,8 +367,7 @@ class Session:
             events=events if verdict == "take" else (),
             also=found.also if found else (),
             reason=found.reason if found else "",
-            say=spoken(reply),
-            show=tuple(shown(reply)),
+            told=(Told(reply=reply),) if reply.lines else (),
             batch=self.batch.id,
             stage=self.batch.stage.id if self.batch.stage else self.batch.ended,
             stopped=self.stopped,
@@ -370,12 +375,16 @@ class Session:
         )
 
 
-BY_ANOTHER = ("lease.joined", "lease.went_on")
-"""Reasons of turns with which the batch has become what somebody else has written."""
 _TRIES = 5
 """So often a name for a new batch is tried again."""
 _NOT_FOR_US = ("chatter", "partial")
 """Talk that is not for the tool gets no answer, and an open question stays open."""
+
+
+def _counted(events: tuple[AnyEvent, ...], when: When) -> tuple[AnyEvent, ...]:
+    """The events with what the clock counted, besides the time on the wall."""
+    counted = when.tick._asdict()
+    return tuple(event.model_copy(update=counted) for event in events)
 
 
 def _fruit(events: tuple[AnyEvent, ...]) -> str:

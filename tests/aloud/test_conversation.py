@@ -5,6 +5,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import numpy as np
+from desk_maker import begun
 
 from assistant.aloud.called import Called
 from assistant.aloud.conversation import Conversation
@@ -12,13 +13,14 @@ from assistant.aloud.voicing import Voicing
 from assistant.base.clock import SetClock
 from assistant.hear.heard import Heard, Samples
 from assistant.keep import Journal
-from assistant.recipebook.files import load_recipe
 from assistant.say.earcons import NAMES, EarconName, earcon
 from assistant.say.manner import Manners
 from assistant.say.player import RecordingPlayer
 from assistant.say.speaker import Speaker
 from assistant.say.voice import SilentVoice, Speech
-from assistant.turns.session import Session, Turn
+from assistant.turns.desk import Desk
+from assistant.turns.rendering import shown, spoken
+from assistant.turns.turn import Turn
 
 START = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)
 LOUD = np.ones(160, np.float32)
@@ -71,10 +73,10 @@ class Talkative(RecordingPlayer):
 
 def _talk(
     tmp_path: Path, ears: TellingEars, player: RecordingPlayer, blocks: int = 30
-) -> tuple[list[Turn], SilentVoice, Session]:
+) -> tuple[list[Turn], SilentVoice, Desk]:
     clock = SetClock(START)
     journal = Journal(tmp_path / "journal.sqlite")
-    session = Session.start(load_recipe("berry-syrup"), journal, clock)
+    desk = begun(journal, clock)
     voice, turns = SilentVoice(), []
 
     def sound() -> Iterator[Samples]:
@@ -82,17 +84,17 @@ def _talk(
             clock.forward(30)
             yield LOUD
 
-    Conversation(session, ears, Speaker(voice, player), turns.append).run(sound())
-    return turns, voice, session
+    Conversation(desk, ears, Speaker(voice, player), turns.append).run(sound())
+    return turns, voice, desk
 
 
 def test_every_turn_is_shown_and_said(tmp_path: Path) -> None:
     ears = TellingEars(Heard.typed("2 kg of raspberries"), Heard.typed("done"))
     player = Quick()
-    turns, _, session = _talk(tmp_path, ears, player)
+    turns, _, desk = _talk(tmp_path, ears, player)
     assert [t.stage for t in turns] == ["weigh", "crush", "water"]
     assert len(player.played) == 3
-    assert session.batch.fruit == "raspberry"
+    assert desk.in_hand().fruit == "raspberry"
 
 
 def test_our_own_voice_is_not_sent_to_the_ears(tmp_path: Path) -> None:
@@ -112,9 +114,9 @@ def test_stop_ends_the_talk(tmp_path: Path) -> None:
 
 def test_partial_words_are_shown_and_not_acted_upon(tmp_path: Path) -> None:
     partial = Heard(text="two", guesses=(), sure=0.0, engine="scripted", partial=True)
-    turns, _, session = _talk(tmp_path, TellingEars(partial), Quick())
+    turns, _, desk = _talk(tmp_path, TellingEars(partial), Quick())
     assert len(turns) == 1
-    assert session.batch.taken == ()
+    assert desk.in_hand().taken == ()
 
 
 def test_the_ears_are_told_once_what_may_be_said(tmp_path: Path) -> None:
@@ -127,7 +129,7 @@ def test_the_ears_are_told_once_what_may_be_said(tmp_path: Path) -> None:
 def test_a_timer_is_heard_between_utterances(tmp_path: Path) -> None:
     ears = TellingEars(Heard.typed("set a timer for one minute"))
     turns, _, _ = _talk(tmp_path, ears, Quick())
-    assert sum("Time is up" in t.say for t in turns) == 1
+    assert sum("Time is up" in spoken(t) for t in turns) == 1
 
 
 class Heeding(SilentVoice):
@@ -141,14 +143,12 @@ def _voiced(
     tmp_path: Path, *said: str, earcons: bool = True, name: str = ""
 ) -> tuple[list[Turn], list[str], list[str]]:
     """The turns, the words said, and the short sounds made (\"\" for none)."""
-    session = Session.start(
-        load_recipe("berry-syrup"), Journal(tmp_path / "journal.sqlite"), SetClock(START)
-    )
+    desk = begun(Journal(tmp_path / "journal.sqlite"), SetClock(START))
     voice, player, turns = Heeding(rate=22_050), Quick(), list[Turn]()
     speaker = Speaker(voice, player)
     ears = TellingEars(*(Heard.typed(text) for text in said))
     Conversation(
-        session,
+        desk,
         ears,
         speaker,
         turns.append,
@@ -179,7 +179,7 @@ def test_quiet_leaves_the_sounds_until_it_may_speak_again(tmp_path: Path) -> Non
     turns, words, sounds = _voiced(tmp_path, *said)
     assert [bool(w) for w in words] == [True, False, False, True, True]
     assert sounds == ["", "heard", "heard", "heard", "heard"]
-    assert all(turn.show for turn in turns), "what is not said is shown"
+    assert all(shown(turn) for turn in turns), "what is not said is shown"
 
 
 def test_a_limit_is_said_even_when_quiet(tmp_path: Path) -> None:
@@ -192,7 +192,7 @@ def test_a_limit_is_said_even_when_quiet(tmp_path: Path) -> None:
 def test_how_it_speaks_is_answered_in_the_new_manner(tmp_path: Path) -> None:
     turns, words, _ = _voiced(tmp_path, "slower")
     assert words[-1] == "Slower from now on."
-    assert turns[-1].show == ("Slower from now on.",)
+    assert shown(turns[-1]) == ("Slower from now on.",)
 
 
 def test_a_name_leaves_other_talk_alone(tmp_path: Path) -> None:

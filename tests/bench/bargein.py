@@ -28,7 +28,9 @@ from assistant.keep import Journal
 from assistant.recipebook.files import load_recipe
 from assistant.say.speaker import Speaker
 from assistant.say.voice import EspeakVoice, Speech
-from assistant.turns.session import Session
+from assistant.turns.desk import Desk
+from assistant.turns.rendering import spoken
+from assistant.turns.utterance import Utterance
 from assistant.understand import Question, understand
 from tests.bench.latency import START
 from tests.bench.scoring import FOLDER, NOW, Clip, Meaning, Outcome, asked_for, clips, judged
@@ -60,11 +62,12 @@ def replies(folder: str) -> list[str]:
     """What is said in the demo's batch, in order."""
     with Journal(f"{folder}/j.sqlite") as journal:
         clock = SetClock(START)
-        session = Session.start(load_recipe("berry-syrup"), journal, clock)
-        found = [session.greet().say]
+        desk = Desk(journal, clock)
+        desk.begin(load_recipe("berry-syrup"))
+        found = [spoken(desk.greet())]
         for row in script():
             clock.forward(row["after_s"])
-            found.append(session.hear(Heard.typed(row["words"])).say)
+            found.append(spoken(desk.take(Utterance.typed(row["words"]))))
     return [text for text in found if text]
 
 

@@ -28,10 +28,11 @@ from assistant.cook.awaiting import AWAITABLE, asked_for
 from assistant.facts.asked import Asked
 from assistant.hear.audio import read_recording
 from assistant.hear.choose import open_ears
-from assistant.hear.heard import Ears, Heard
+from assistant.hear.heard import Ears
 from assistant.keep import Journal
 from assistant.recipebook.files import load_recipe
-from assistant.turns.session import Session
+from assistant.turns.desk import Desk
+from assistant.turns.utterance import Utterance
 from assistant.understand import understand
 from tests.hear.fuzz_inputs import damaged, long_line, mangled, recording, symbols
 
@@ -47,15 +48,17 @@ class Fuzz:
 
     def __init__(self, folder: Path, seed: int, ears: Ears) -> None:
         self.random, self.folder, self.ears = Random(seed), folder, ears
-        self.session = self._session(0)
+        self.desk = self._desk(0)
         self.fed = 0
         self.newest = ""
 
-    def _session(self, number: int) -> Session:
+    def _desk(self, number: int) -> Desk:
         journal = Journal(self.folder / f"{number}.sqlite")
         recipe = load_recipe(self.random.choice(("berry-syrup", "hot-shrub", "rhubarb-syrup")))
         self.clock = SetClock(NOW)
-        return Session.start(recipe, journal, self.clock)
+        desk = Desk(journal, self.clock)
+        desk.begin(recipe)
+        return desk
 
     def noise(self) -> str | None:
         """A recording without speech: nothing may be taken."""
@@ -81,10 +84,10 @@ class Fuzz:
 
     def symbols(self) -> str | None:
         """Characters of any script: none may begin, stop or change a batch by a number."""
-        session, before = self.session, self.session.batch.taken
+        desk, before = self.desk, self.desk.in_hand().taken
         text = symbols(self.random)
         self._types(text)
-        changed = self.session is session and session.batch.taken != before
+        changed = self.desk is desk and desk.in_hand().taken != before
         return f"a batch changed by {text!r}" if changed and not text.isascii() else None
 
     def mangled(self) -> str | None:
@@ -101,10 +104,10 @@ class Fuzz:
     def _types(self, text: str) -> str:
         self.fed += 1
         self.newest = text
-        if self.fed % 400 == 0 or self.session.batch.ended:
-            self.session = self._session(self.fed)
+        if self.fed % 400 == 0 or self.desk.in_hand().ended:
+            self.desk = self._desk(self.fed)
         self.clock.forward(self.random.choice((1, 10, 600)))
-        return self.session.hear(Heard.typed(text)).verdict
+        return self.desk.take(Utterance.typed(text)).verdict
 
     def processes(self) -> str | None:
         """The commands themselves."""

@@ -33,7 +33,9 @@ from assistant.keep import Journal
 from assistant.recipebook.files import load_recipe
 from assistant.say.player import Player
 from assistant.say.voice import EspeakVoice
-from assistant.turns.session import Session
+from assistant.turns.desk import Desk
+from assistant.turns.rendering import spoken
+from assistant.turns.utterance import Utterance
 from tests.hear.sounds import segments
 
 BLOCK = SAMPLE_RATE * 64 // 1000
@@ -63,7 +65,8 @@ def waits(ears: Ears) -> Iterator[tuple[float, float, float]]:
     voice.to_samples("Ready.")
     with tempfile.TemporaryDirectory() as scratch, Journal(Path(scratch) / "j.sqlite") as journal:
         clock = SetClock(START)
-        session = Session.start(load_recipe("berry-syrup"), journal, clock)
+        desk = Desk(journal, clock)
+        desk.begin(load_recipe("berry-syrup"))
         for row in script():
             clock.forward(row["after_s"])
             samples = read_recording(folder("audio_fixtures").joinpath(row["file"]))
@@ -72,9 +75,9 @@ def waits(ears: Ears) -> Iterator[tuple[float, float, float]]:
             heard = next(h for h in ears.listen(feed.blocks()) if not h.partial)
             pause = (feed.read - spoken_till) / SAMPLE_RATE
             begun = time.perf_counter()
-            turn = session.hear(heard)
+            turn = desk.take(Utterance(heard=heard))
             ready = time.perf_counter() - begun + heard.seconds
-            player.play(*voice.to_samples(turn.say))
+            player.play(*voice.to_samples(spoken(turn)))
             sounding = time.perf_counter() - begun + heard.seconds
             player.stop()
             yield pause, ready, sounding

@@ -35,8 +35,8 @@ from assistant.recipebook.files import load_recipe
 from assistant.say.player import RecordingPlayer
 from assistant.say.speaker import Speaker
 from assistant.say.voice import EspeakVoice
-from assistant.turns.kitchen import Kitchen
-from assistant.turns.session import Session, Turn
+from assistant.turns.desk import Desk
+from assistant.turns.turn import Turn
 
 BLOCK = SAMPLE_RATE * 64 // 1000
 START = datetime(2026, 7, 11, 8, 0, tzinfo=UTC)
@@ -139,10 +139,11 @@ def main() -> None:
         journal = Journal(Path(scratch) / "long.sqlite")
         speaker = Speaker(EspeakVoice(), Silent())
         while not evening.over:
-            session = Session.start(load_recipe("berry-syrup"), journal, clock)
-            talk = Conversation(Kitchen((session,)), ears, speaker, gauge.turn)
+            desk = Desk(journal, clock)
+            desk.begin(load_recipe("berry-syrup"))
+            talk = Conversation(desk, ears, speaker, gauge.turn)
             talk.run(_measured(evening, gauge, journal))
-            batches, finished = batches + 1, finished + (session.batch.ended == "finished")
+            batches, finished = batches + 1, finished + (desk.in_hand().ended == "finished")
         gauge.next_s = 0.0
         gauge.tick(evening.heard_s, _events(journal))
         speaker.close()

@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 from batch_maker import Maker
+from desk_maker import resumed, types
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from panside_process import objects, panside
@@ -16,9 +17,7 @@ from assistant.base.errors import LimitStopped, OutOfRange, PansideError, WrongU
 from assistant.commands.app import app
 from assistant.cook import fold
 from assistant.facts.events import AnyEvent
-from assistant.hear.heard import Heard
 from assistant.keep import Journal, export_batch, import_batch
-from assistant.turns.session import Session
 
 ID = "2026-07-11-1"
 UNFINISHED = "2026-07-11-2"
@@ -161,8 +160,8 @@ def test_the_same_again_for_this_years_fruit(store: Path) -> None:
     with Journal(store) as journal:
         events = journal.events(record["batch"])
         assert events[0].recipe == journal.events(ID)[0].recipe  # type: ignore[union-attr]
-        session = Session.resume(record["batch"], journal, SetClock(events[-1].at))
-        assert session.hear(Heard.typed("done")).stage == "water"
+        desk = resumed(record["batch"], journal, SetClock(events[-1].at))
+        assert types(desk, "done").stage == "water"
     assert [event.kind for event in events[:4]] == ["begin", "choose", "reading", "note"]
     # A quarter of the fruit, by the recipe.
     assert "300 g" in record["next"][0]

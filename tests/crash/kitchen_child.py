@@ -16,10 +16,10 @@ from unittest.mock import patch
 from assistant.base.clock import SetClock
 from assistant.commands.app import main
 from assistant.facts.events import event_adapter
-from assistant.hear.heard import Heard
 from assistant.keep import Journal
 from assistant.recipebook.files import load_recipe
-from assistant.turns.session import Session
+from assistant.turns.desk import Desk
+from assistant.turns.utterance import Utterance
 
 START = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)
 Step = tuple[float, str]
@@ -55,15 +55,12 @@ def scripted(store: str, script: str, first: int, answers: Connection) -> None:
     clock = SetClock(START + timedelta(seconds=sum(s for s, _ in all_steps[:first])))
     with Journal(store) as journal:
         held = journal.names()
-        session = (
-            Session.resume(held[0], journal, clock)
-            if held
-            else Session.start(load_recipe(recipe), journal, clock)
-        )
+        desk = Desk(journal, clock)
+        desk.open(held[0]) if held else desk.begin(load_recipe(recipe))
         answers.send_bytes(json.dumps(first).encode())
         for number, (seconds, words) in enumerate(all_steps[first:], start=first + 1):
             clock.forward(seconds)
-            session.hear(Heard.typed(words))
+            desk.take(Utterance.typed(words))
             answers.send_bytes(json.dumps(number).encode())
 
 
@@ -73,13 +70,14 @@ def reference(script: Path) -> tuple[list[int], list[str]]:
     recipe, all_steps = steps(script)
     clock = SetClock(START)
     with Journal("sqlite://") as journal:
-        session = Session.start(load_recipe(recipe), journal, clock)
+        desk = Desk(journal, clock)
+        begun = desk.begin(load_recipe(recipe))
         counts = [1]
         for seconds, words in all_steps:
             clock.forward(seconds)
-            session.hear(Heard.typed(words))
-            counts.append(len(journal.events(session.batch.id)))
-        return counts, bodies(journal, session.batch.id)
+            desk.take(Utterance.typed(words))
+            counts.append(len(journal.events(begun.id)))
+        return counts, bodies(journal, begun.id)
 
 
 def bodies(journal: Journal, batch: str) -> list[str]:

@@ -18,10 +18,10 @@ from event_makers import begin, small_batch
 from assistant.base.clock import SetClock
 from assistant.base.errors import StoreUnusable
 from assistant.facts.events import AnyEvent
-from assistant.hear.heard import Heard
 from assistant.keep import Journal, salvage
 from assistant.recipebook.files import load_recipe
-from assistant.turns.session import Session
+from assistant.turns.desk import Desk
+from assistant.turns.utterance import Utterance
 from tests.crash.kitchen_child import START
 
 BATCH = "2026-07-04-1"
@@ -199,16 +199,17 @@ def test_damage_is_told_and_never_taken_for_true(
 def test_a_clock_set_back_keeps_the_order(tmp_path: Path) -> None:
     clock = SetClock(START)
     with Journal(tmp_path / "s.sqlite") as journal:
-        session = Session.start(load_recipe("berry-syrup"), journal, clock)
+        desk = Desk(journal, clock)
+        batch = desk.begin(load_recipe("berry-syrup")).id
         for number, back in enumerate((0, -86_400, 5, -40 * 86_400, 60)):
             clock.forward(back)
-            session.hear(Heard.typed(f"note number {number}"))
-        batch = session.batch.id
+            desk.take(Utterance.typed(f"note number {number}"))
     with Journal(tmp_path / "s.sqlite") as journal:
         said = [event.heard for event in journal.events(batch)[1:]]
         assert said == [f"note number {n}" for n in range(5)]
-        again = Session.resume(batch, journal, SetClock(START - timedelta(days=400)))
-        again.hear(Heard.typed("note number 5"))
+        again = Desk(journal, SetClock(START - timedelta(days=400)))
+        again.open(batch)
+        again.take(Utterance.typed("note number 5"))
         assert journal.events(batch)[-1].heard == "note number 5"
-        other = Session.start(load_recipe("berry-syrup"), journal, SetClock(START))
-        assert other.batch.id != batch
+        other = Desk(journal, SetClock(START)).begin(load_recipe("berry-syrup"))
+        assert other.id != batch

@@ -13,8 +13,10 @@ from assistant.facts.events import AnyEvent
 from assistant.hear.heard import Heard
 from assistant.keep import Journal
 from assistant.recipebook.files import recipe_for
-from assistant.turns.kitchen import Kitchen
-from assistant.turns.session import Session, Turn
+from assistant.turns.desk import Desk
+from assistant.turns import rendering
+from assistant.turns.turn import Turn
+from assistant.turns.utterance import Utterance
 
 FALLBACK = ("i didn't get that", "i don't know", "did not get that")
 """How a refusal begins, whatever follows it."""
@@ -58,7 +60,7 @@ def answer(situation: str, *lines: str, spoken: bool = False) -> Answer:
             desk = _desk(journal, clock, [m.id for m in where.makings])
             for line in lines:
                 clock.forward(2)
-                turn = desk.hear(_heard(line, spoken))
+                turn = desk.take(Utterance(heard=_heard(line, spoken)))
         except PansideError as error:
             return Answer("refuse", (), (), str(error))
         finally:
@@ -66,15 +68,13 @@ def answer(situation: str, *lines: str, spoken: bool = False) -> Answer:
     return _answered(turn, desk)
 
 
-def _desk(journal: Journal, clock: SetClock, batches: list[str]) -> Kitchen:
-    def another(fruit: str) -> Session:
-        session = Session.start(recipe_for(fruit), journal, clock)
-        session.name_fruit(fruit)
-        return session
-
+def _desk(journal: Journal, clock: SetClock, batches: list[str]) -> Desk:
     if not batches:
         raise PansideError("Which recipe?")
-    return Kitchen([Session.resume(name, journal, clock) for name in batches], another)
+    desk = Desk(journal, clock, recipe_for)
+    for name in batches:
+        desk.open(name)
+    return desk
 
 
 def _heard(line: str, spoken: bool) -> Heard:
@@ -82,14 +82,14 @@ def _heard(line: str, spoken: bool) -> Heard:
     return heard.model_copy(update={"engine": "scripted"}) if spoken else heard
 
 
-def _asked_about(desk: Kitchen) -> list[AnyEvent]:
+def _asked_about(desk: Desk) -> list[AnyEvent]:
     """What a yes would make true."""
-    pending = desk.in_hand._pending
+    pending = desk.question(desk.in_hand().id)
     return [e for candidate in pending.candidates for e in candidate] if pending else []
 
 
-def _answered(turn: Turn, desk: Kitchen) -> Answer:
+def _answered(turn: Turn, desk: Desk) -> Answer:
     events = tuple(e.meaning() for e in turn.events)
     candidates = tuple(e.meaning() for e in (*turn.also, *_asked_about(desk)))
-    words = " ".join(dict.fromkeys((turn.say, *turn.show)))
+    words = " ".join(dict.fromkeys((rendering.spoken(turn), *rendering.shown(turn))))
     return Answer(turn.verdict, events, candidates, words)

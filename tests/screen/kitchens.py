@@ -30,7 +30,7 @@ from assistant.screen.network import HERE
 from assistant.screen.pairing import Pairing
 from assistant.screen.site import Host, site
 from assistant.screen.speech import Speech
-from assistant.turns.session import Session
+from assistant.turns.desk import Desk
 
 ROOT = Path(__file__).resolve().parents[2]
 CHROMIUM = shutil.which("chromium") or "/usr/bin/chromium"
@@ -67,7 +67,7 @@ class Kitchen:
         self.journal = Journal(folder / "journal.sqlite")
         self.batch = ""
         if recipe is not None:
-            self.batch = Session.start(load_recipe(recipe), self.journal, self.clock).batch.id
+            self.batch = Desk(self.journal, self.clock).begin(load_recipe(recipe)).id
         self.codes: list[str] = []
         self._ears = ears
         house = House(self.journal, self.clock, Speech(SilentVoice(seconds_a_word=0.01)))

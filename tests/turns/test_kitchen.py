@@ -4,6 +4,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
+from assistant.turns.kitchen import Kitchen
 from batch_maker import without_history
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -15,7 +16,6 @@ from assistant.facts.events import Reading, Stop
 from assistant.hear.heard import Guess, Heard
 from assistant.keep import Journal
 from assistant.recipebook.files import load_recipe, recipe_for
-from assistant.turns.kitchen import Kitchen
 from assistant.turns.session import Session, Turn
 
 START = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)

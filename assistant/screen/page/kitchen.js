@@ -110,6 +110,14 @@ function turnTo(other) {
   if (other !== batch) location.assign(`/?batch=${encodeURIComponent(other)}`);
 }
 
+// What was said here was for another batch: it is shown from now on, and the microphone stays on.
+function follow(other) {
+  batch = line.batch = outbox.batch = other;
+  localStorage.setItem(LAST_BATCH, other);
+  history.replaceState(null, "", `/?batch=${encodeURIComponent(other)}`);
+  drawWaiting();
+}
+
 function inMore(act) {
   at("more").close();
   act();
@@ -173,6 +181,7 @@ function redraw() {
 
 function message(got) {
   if (got.kind === "view") {
+    if (got.view.batch !== batch) follow(got.view.batch);
     if (view && view.batch === got.view.batch && got.view.revision < view.revision) return;
     localStorage.setItem(`panside-view ${got.view.batch}`, JSON.stringify(got.view));
     take(got.view);

@@ -66,8 +66,8 @@ export class Line {
 
   #send(item) {
     const age = Date.now() - item.at;
-    const { id, text, stage } = item;
-    this.send({ kind: "say", id, text, stage, age_ms: age > AT_ONCE ? age : 0 });
+    const { id, batch, text, stage } = item;
+    this.send({ kind: "say", id, batch, text, stage, age_ms: age > AT_ONCE ? age : 0 });
   }
 
   #closed(code) {

@@ -1,0 +1,42 @@
+"""What the batches on a desk are called, and which of them a name means."""
+
+from collections.abc import Sequence
+
+from assistant.cook import Batch
+
+_ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
+
+
+def goes_by(batch: Batch) -> tuple[str, ...]:
+    """What a batch is called: its fruit, or its recipe where no fruit has been named."""
+    recipe = batch.recipe.name.replace("-", " ")
+    fruit = batch.fruit or (batch.recipe.fruits[0] if len(batch.recipe.fruits) == 1 else None)
+    return (fruit.replace("-", " "), recipe) if fruit else (recipe,)
+
+
+def own_names(batches: Sequence[Batch]) -> dict[str, str]:
+    """By id, what each is called alone: with a number where another goes by that name too."""
+    found: dict[str, str] = {}
+    names = [goes_by(batch)[0] for batch in batches]
+    for batch, name in zip(batches, names, strict=True):
+        place = sum(other.id in found for other in batches if goes_by(other)[0] == name)
+        if names.count(name) == 1:
+            found[batch.id] = name
+        else:
+            found[batch.id] = f"{_ORDINALS[place]} {name}" if place < len(_ORDINALS) else batch.id
+    return found
+
+
+def all_names(batches: Sequence[Batch]) -> dict[str, tuple[str, ...]]:
+    """By id, everything that each goes by, its own name first."""
+    own = own_names(batches)
+    return {batch.id: (own[batch.id], *goes_by(batch)) for batch in batches}
+
+
+def either(names: Sequence[str]) -> str:
+    """Names as one is asked which.
+
+    >>> either(["raspberry", "rhubarb"])
+    'the raspberry or the rhubarb'
+    """
+    return " or ".join(f"the {name}" for name in names)
