@@ -197,7 +197,7 @@ class Desk:
         missing = fruit_without_batch(said.heard)
         if missing:
             facts = {"fruit": missing, "batches": self._batches.either()}
-            line = Line(id="kitchen.not_batches", rank="question", facts=facts)
+            line = Line(id="kitchen.not_at_work", rank="question", facts=facts)
             return talk.in_hand.aside(said.heard.text, "ask", line)
         sees_it = said.batch is not None and said.stage is not None
         return self._give(talk, said) if just_named or sees_it else self._unnamed(talk, said)

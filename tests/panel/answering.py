@@ -13,8 +13,8 @@ from assistant.facts.events import AnyEvent
 from assistant.hear.heard import Heard
 from assistant.keep import Journal
 from assistant.recipebook.files import recipe_for
-from assistant.turns.desk import Desk
 from assistant.turns import rendering
+from assistant.turns.desk import Desk
 from assistant.turns.turn import Turn
 from assistant.turns.utterance import Utterance
 

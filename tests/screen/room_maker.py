@@ -1,16 +1,18 @@
 """Rooms over a journal of their own, with a clock that is told the time."""
 
 from collections.abc import Iterable
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from itertools import count
 from pathlib import Path
 
 from assistant.base.clock import SetClock
 from assistant.hear.heard import Guess, Heard
 from assistant.keep import Journal
-from assistant.recipebook.files import load_recipe
-from assistant.screen.room import Outcome, Room, Words
-from assistant.turns.session import Session
+from assistant.recipebook.files import load_recipe, recipe_for
+from assistant.screen.facts import View
+from assistant.screen.room import Outcome, Room
+from assistant.turns.desk import Desk
+from assistant.turns.utterance import Utterance
 
 START = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)
 
@@ -26,16 +28,25 @@ class Tent:
     def __init__(self, folder: Path, recipe: str = "berry-syrup") -> None:
         self.journal = Journal(folder / "journal.sqlite")
         self.clock = SetClock(START)
-        self.id = Session.start(load_recipe(recipe), self.journal, self.clock).batch.id
+        self.id = Desk(self.journal, self.clock).begin(load_recipe(recipe)).id
         self._ids = count()
         self.reopen()
 
     def reopen(self) -> None:
         """As after a power cut: nothing is left but the journal."""
-        self.room = Room(self.id, self.journal, self.clock)
+        self.room = Room(self.journal, self.clock, recipe_for)
+        self.room.open(self.id)
 
     def events(self) -> int:
         return len(self.journal.events(self.id))
+
+    @property
+    def stage(self) -> str:
+        stage = self.room.desk.open(self.id).stage
+        return stage.id if stage else ""
+
+    def view(self) -> View:
+        return self.room.view(self.id)
 
     def types(
         self,
@@ -49,11 +60,15 @@ class Tent:
     ) -> Outcome:
         self.clock.forward(after_s)
         name = id or f"typed-{next(self._ids)}"
-        return self.room.take(Words(name, Heard.typed(text), device, stage, age_s))
+        at = self.clock.now() - timedelta(seconds=age_s) if age_s else None
+        return self.room.take(
+            Utterance.typed(text, id=name, device=device, batch=self.id, stage=stage, at=at)
+        )
 
     def says(self, text: str, *, device: str = "a", after_s: float = 20.0) -> Outcome:
         self.clock.forward(after_s)
-        return self.room.take(Words(f"spoken-{next(self._ids)}", spoken(text), device))
+        id = f"spoken-{next(self._ids)}"
+        return self.room.take(Utterance(heard=spoken(text), id=id, device=device, batch=self.id))
 
     def all(self, texts: Iterable[str]) -> None:
         for text in texts:

@@ -6,10 +6,13 @@ import pytest
 from pydantic import ValidationError
 from situations import SITUATIONS
 
+from assistant.base.clock import SetClock
 from assistant.base.errors import WrongUse
 from assistant.cook import fold
 from assistant.keep import Journal
-from assistant.screen.acting import ActIn, acted
+from assistant.screen.acting import ActIn, event_of
+from assistant.turns.desk import Desk
+from assistant.turns.rendering import refusal
 
 
 @pytest.fixture
@@ -39,8 +42,9 @@ BATCH, AT = SITUATIONS["S19"]().makings[0].id, SITUATIONS["S19"]().now
 def test_it_is_written_down_and_answered(
     stored: Journal, what: dict[str, object], left: int, kind: str
 ) -> None:
-    said = acted(stored, ActIn(batch=BATCH, **what), AT)  # type: ignore[arg-type]
-    assert said
+    wanted = ActIn(batch=BATCH, **what)  # type: ignore[arg-type]
+    turn = Desk(stored, SetClock(AT)).record(BATCH, event_of(wanted, AT))
+    assert (turn.verdict, bool(turn.told)) == ("take", True)
     events = stored.events(BATCH)
     assert events[-1].kind == kind
     assert fold(events)[0].in_store == left
@@ -49,18 +53,22 @@ def test_it_is_written_down_and_answered(
 @pytest.mark.parametrize(
     "what",
     [
-        {"act": "use", "count": 10},
         {"act": "give", "to": "  "},
         {"act": "move"},
         {"act": "sign"},
     ],
 )
-def test_what_does_not_fit_is_refused_and_not_written(
-    stored: Journal, what: dict[str, object]
-) -> None:
-    before = stored.events(BATCH)
+def test_half_a_wish_is_refused(what: dict[str, object]) -> None:
     with pytest.raises(WrongUse):
-        acted(stored, ActIn(batch=BATCH, **what), AT)  # type: ignore[arg-type]
+        event_of(ActIn(batch=BATCH, **what), AT)  # type: ignore[arg-type]
+
+
+def test_more_bottles_than_there_are_is_refused_and_not_written(stored: Journal) -> None:
+    before = stored.events(BATCH)
+    event = event_of(ActIn(batch=BATCH, act="use", count=10), AT)
+    turn = Desk(stored, SetClock(AT)).record(BATCH, event)
+    assert turn.verdict == "refuse"
+    assert "only 9" in str(refusal(turn))
     assert stored.events(BATCH) == before
 
 

@@ -8,13 +8,11 @@ from room_maker import START, spoken
 
 from assistant.base.clock import SetClock
 from assistant.keep import Journal
-from assistant.recipebook.files import load_recipe
 from assistant.say.manner import Manners
 from assistant.say.voice import SilentVoice
-from assistant.screen.house import House, Seats
-from assistant.screen.room import Words
+from assistant.screen.house import House
 from assistant.screen.speech import Speech
-from assistant.turns.session import Session
+from assistant.turns.utterance import Utterance
 
 _IDS = count()
 
@@ -25,48 +23,49 @@ class Adjusted(SilentVoice):
     rate, volume = 165, 1.0
 
 
-async def seats_of(folder: Path, voice: Adjusted) -> Seats:
+async def house_of(folder: Path, voice: Adjusted) -> House:
     journal, clock = Journal(folder / "journal.sqlite"), SetClock(START)
-    batch = Session.start(load_recipe("berry-syrup"), journal, clock).batch.id
-    return await House(journal, clock, Speech(voice, Manners(voice))).seats(batch)
+    house = House(journal, clock, Speech(voice, Manners(voice)))
+    await house.begin("berry-syrup")
+    return house
 
 
-async def sound(seats: Seats, text: str) -> tuple[str, str]:
+async def sound(house: House, text: str) -> tuple[str, str]:
     """What is shown, and the name of its sound."""
-    outcome = await seats.say(Words(f"{next(_IDS)}", spoken(text), "a"))
-    message = seats.turn_message(outcome)
+    outcome = await house.say(Utterance(heard=spoken(text), id=f"{next(_IDS)}", device="a"))
+    message = house.turn_message(outcome)
     return " ".join(message["show"]), message["sound"]
 
 
 @pytest.mark.anyio
 async def test_the_voice_is_changed_and_says_so(tmp_path: Path) -> None:
     voice = Adjusted()
-    seats = await seats_of(tmp_path, voice)
-    shown, name = await sound(seats, "slower")
+    house = await house_of(tmp_path, voice)
+    shown, name = await sound(house, "slower")
     assert voice.rate < 165
     assert "no voice" not in shown
     assert name
-    await sound(seats, "louder")
+    await sound(house, "louder")
     assert voice.volume > 1
 
 
 @pytest.mark.anyio
 async def test_the_same_words_are_said_anew_after_a_change(tmp_path: Path) -> None:
-    seats = await seats_of(tmp_path, Adjusted())
-    told, before = await sound(seats, "where are we")
-    _, same = await sound(seats, "where are we")
-    await sound(seats, "faster")
-    again, after = await sound(seats, "where are we")
+    house = await house_of(tmp_path, Adjusted())
+    told, before = await sound(house, "where are we")
+    _, same = await sound(house, "where are we")
+    await sound(house, "faster")
+    again, after = await sound(house, "where are we")
     assert (told, before) == (again, same)
     assert after not in ("", before)
 
 
 @pytest.mark.anyio
 async def test_quiet_is_quiet_until_it_may_speak_again(tmp_path: Path) -> None:
-    seats = await seats_of(tmp_path, Adjusted())
-    _, after_quiet = await sound(seats, "be quiet")
-    _, asked = await sound(seats, "where are we")
-    _, again = await sound(seats, "speak again")
+    house = await house_of(tmp_path, Adjusted())
+    _, after_quiet = await sound(house, "be quiet")
+    _, asked = await sound(house, "where are we")
+    _, again = await sound(house, "speak again")
     assert (after_quiet, asked) == ("", "")
     assert again
 

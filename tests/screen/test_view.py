@@ -20,14 +20,14 @@ def tent(tmp_path: Path) -> Tent:
 
 
 def _number(tent: Tent) -> tuple[str, str, str]:
-    found = tent.room.view().big
+    found = tent.view().big
     assert isinstance(found, Big)
     return found.label, found.value, found.unit
 
 
 def test_the_number_that_matters_follows_the_batch(tent: Tent) -> None:
     """Crushing sugar is a quarter of the fruit, water two fifths: recipes/berry-syrup.toml."""
-    assert tent.room.view().big is None, "nothing is known before the fruit is weighed"
+    assert tent.view().big is None, "nothing is known before the fruit is weighed"
     tent.types("2 kg of raspberries")
     assert _number(tent) == ("the first sugar", "500", "g")
     tent.types("done")
@@ -48,7 +48,7 @@ def test_the_number_that_matters_follows_the_batch(tent: Tent) -> None:
 
 def test_the_hold_counts_the_cooler_of_each_two_readings(tent: Tent) -> None:
     tent.all([*TO_THE_HEAT, "76 C", "74 C", "76 C", "77 C"])
-    hold = tent.room.view().hold
+    hold = tent.view().hold
     assert hold is not None
     assert (hold.counted_s, hold.needed_s, hold.complete) == (20.0, 90.0, False)
 
@@ -57,7 +57,7 @@ def test_the_curve_has_every_reading_and_says_where_nobody_looked(tent: Tent) ->
     tent.all([*TO_THE_HEAT, "48 C"])
     tent.types("60 C", after_s=100)
     tent.types("70 C", after_s=121)
-    curve = tent.room.view().curve
+    curve = tent.view().curve
     assert curve is not None
     assert [(p.seconds, p.degrees, p.blind) for p in curve.points] == [
         (0.0, 48.0, False),
@@ -69,7 +69,7 @@ def test_the_curve_has_every_reading_and_says_where_nobody_looked(tent: Tent) ->
 
 def test_the_run_that_counts_is_marked(tent: Tent) -> None:
     tent.all([*TO_THE_HEAT, "60 C", "76 C", "77 C"])
-    curve = tent.room.view().curve
+    curve = tent.view().curve
     assert curve is not None
     assert curve.counted == (20.0, 40.0)
 
@@ -78,19 +78,19 @@ def test_a_limit_says_stop_and_the_number_that_tripped_it(tent: Tent) -> None:
     """21 CFR 114.3: an acid food has a pH of 4.6 or below."""
     tent.types("2 kg of raspberries")
     tent.types("ph 4.7")
-    shown = tent.room.view()
+    shown = tent.view()
     assert "4.7" in shown.stop
     assert "4.6" in shown.stop
     assert "do not bottle" in shown.stop
     assert shown.big is not None
     assert (shown.big.label, shown.big.value) == ("pH", "4.7")
     tent.types("ph 3.4")
-    assert tent.room.view().stop == ""
+    assert tent.view().stop == ""
 
 
 def test_amounts_are_planned_then_put_in(tent: Tent) -> None:
     tent.types("2 kg of raspberries")
-    first = tent.room.view().amounts[0]
+    first = tent.view().amounts[0]
     assert (first.name, first.planned, first.put_in, first.standing) == (
         "the first sugar",
         "500 g",
@@ -98,46 +98,46 @@ def test_amounts_are_planned_then_put_in(tent: Tent) -> None:
         "now",
     )
     tent.types("450 g of sugar")
-    first = tent.room.view().amounts[0]
+    first = tent.view().amounts[0]
     assert (first.planned, first.put_in, first.standing) == ("500 g", "450 g", "in")
 
 
 def test_an_option_is_listed_only_once_it_was_chosen(tent: Tent) -> None:
     tent.types("2 kg of raspberries")
-    assert "potassium sorbate" not in {row.name for row in tent.room.view().amounts}
+    assert "potassium sorbate" not in {row.name for row in tent.view().amounts}
 
 
 def test_what_runs_is_told_with_its_end(tent: Tent) -> None:
     tent.all([*TO_THE_HEAT, "set a timer for ten minutes", "76 C"])
-    told = {r.kind: (r.ends - tent.clock.now()).total_seconds() for r in tent.room.view().running}
+    told = {r.kind: (r.ends - tent.clock.now()).total_seconds() for r in tent.view().running}
     assert told == {"timer": 580.0, "thermometer": 45.0}
 
 
 def test_a_rest_runs_from_when_it_was_reached(tent: Tent) -> None:
     tent.all([*TO_THE_HEAT, "76 C", "76 C", "76 C", "76 C", "76 C", "76 C"])
-    (rest,) = tent.room.view().running
+    (rest,) = tent.view().running
     assert rest.kind == "rest"
     assert rest.ends - rest.began == timedelta(minutes=20)
 
 
 def test_the_last_reading_can_be_put_right(tent: Tent) -> None:
     tent.types("2 kg of raspberries")
-    slip = tent.room.view().slip
+    slip = tent.view().slip
     assert slip is not None
     assert (slip.words, slip.value, slip.unit) == ("2 kg", 2.0, "kg")
     assert tent.types("no, 2.1").verdict == "take"
-    slip = tent.room.view().slip
+    slip = tent.view().slip
     assert slip is not None
     assert slip.value == 2.1
     tent.types("done")
-    assert tent.room.view().slip is None, "done is no number"
+    assert tent.view().slip is None, "done is no number"
 
 
 def test_only_words_without_a_number_are_offered_as_taps(tent: Tent) -> None:
     tent.types("2 kg of raspberries")
-    assert tent.room.view().choices == ("done",)
+    assert tent.view().choices == ("done",)
     tent.all(["done", "done"])
-    assert tent.room.view().choices == ()
+    assert tent.view().choices == ()
 
 
 @pytest.mark.parametrize("name", recipe_names())

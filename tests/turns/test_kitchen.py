@@ -4,8 +4,8 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
-from assistant.turns.kitchen import Kitchen
 from batch_maker import without_history
+from desk_maker import hears, types
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -16,7 +16,9 @@ from assistant.facts.events import Reading, Stop
 from assistant.hear.heard import Guess, Heard
 from assistant.keep import Journal
 from assistant.recipebook.files import load_recipe, recipe_for
-from assistant.turns.session import Session, Turn
+from assistant.turns.desk import Desk
+from assistant.turns.rendering import spoken
+from assistant.turns.turn import Turn
 
 START = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)
 
@@ -26,23 +28,19 @@ class Stove:
 
     def __init__(self, store: Path | str, *fruits: str) -> None:
         self.journal, self.clock = Journal(store), SetClock(START)
-        sessions = [self.begin(fruit) for fruit in fruits or ("raspberry", "rhubarb")]
-        self.kitchen = Kitchen(sessions, self.begin)
-
-    def begin(self, fruit: str) -> Session:
-        session = Session.start(recipe_for(fruit), self.journal, self.clock)
-        session.name_fruit(fruit)
-        return session
+        self.desk = Desk(self.journal, self.clock, recipe_for)
+        for fruit in fruits or ("raspberry", "rhubarb"):
+            self.desk.begin(recipe_for(fruit), fruit)
 
     def types(self, *lines: str, after_s: float = 30) -> Turn:
         for line in lines:
             self.clock.forward(after_s)
-            turn = self.kitchen.hear(Heard.typed(line))
+            turn = types(self.desk, line)
         return turn
 
     def readings(self, fruit: str) -> list[float]:
-        (session,) = [s for s in self.kitchen.sessions if s.batch.fruit == fruit]
-        events = self.journal.events(session.batch.id)
+        (batch,) = [b for b in self.desk.batches if b.fruit == fruit]
+        events = self.journal.events(batch.id)
         return [e.base for e in events if isinstance(e, Reading)]
 
 
@@ -62,33 +60,33 @@ def two_pans(tmp_path: Path) -> Stove:
 
 def test_a_reading_goes_to_the_batch_it_names(stove: Stove) -> None:
     turn = stove.types("for the raspberry, two kilos")
-    assert turn.say.startswith("Raspberry: ")
+    assert spoken(turn).startswith("Raspberry: ")
     stove.types("three kilos for the rhubarb")
     assert (stove.readings("raspberry"), stove.readings("rhubarb")) == ([2000], [3000])
 
 
 def test_the_batch_named_last_is_in_hand(stove: Stove) -> None:
-    assert "rhubarb" in stove.types("for the rhubarb").say
+    assert "rhubarb" in spoken(stove.types("for the rhubarb"))
     stove.types("for the raspberry, two kilos")
-    assert stove.types("how much sugar").say.startswith("Raspberry")
+    assert spoken(stove.types("how much sugar")).startswith("Raspberry")
     assert stove.types("scratch that").verdict == "take"
-    assert stove.types("where are we").say.startswith("Raspberry: Step one")
+    assert spoken(stove.types("where are we")).startswith("Raspberry: Step one")
 
 
 @pytest.mark.parametrize("said", ["go on with the rhubarb", "carry on with the rhubarb"])
 def test_turning_to_a_batch_is_no_done(stove: Stove, said: str) -> None:
     stove.types("for the rhubarb, 3 kg", "for the raspberry, 2 kg")
-    before = stove.kitchen.sessions[1].batch.stage
-    assert stove.types(said).say.startswith("Rhubarb")
-    assert stove.kitchen.batch.fruit == "rhubarb"
-    assert stove.kitchen.batch.stage == before
+    before = stove.desk.batches[1].stage
+    assert spoken(stove.types(said)).startswith("Rhubarb")
+    assert stove.desk.in_hand().fruit == "rhubarb"
+    assert stove.desk.in_hand().stage == before
 
 
 def test_a_reading_that_two_batches_wait_for_is_asked_about(two_pans: Stove) -> None:
     turn = two_pans.types("68 degrees")
-    assert (turn.verdict, turn.say) == ("ask", "Is that for the blackcurrant or the raspberry?")
+    assert (turn.verdict, spoken(turn)) == ("ask", "Is that for the blackcurrant or the raspberry?")
     assert two_pans.readings("raspberry") == two_pans.readings("blackcurrant") == [2000]
-    assert two_pans.types("the raspberry").say.startswith("Raspberry: ")
+    assert spoken(two_pans.types("the raspberry")).startswith("Raspberry: ")
     assert two_pans.readings("raspberry") == [2000, 68]
     assert two_pans.readings("blackcurrant") == [2000]
 
@@ -107,25 +105,25 @@ def test_who_has_just_named_a_batch_means_it(two_pans: Stove) -> None:
 def test_an_answer_after_another_batch_called_is_asked_about(stove: Stove) -> None:
     stove.types("for the raspberry, set a timer for one minute", "for the rhubarb, 3 kg")
     stove.clock.forward(60)
-    reminder = stove.kitchen.remind()
+    reminder = stove.desk.remind()
     assert reminder is not None
-    assert reminder.say.startswith("Raspberry: ")
-    assert stove.types("done").say == "Is that for the rhubarb or the raspberry?"
-    assert stove.types("rhubarb").say.startswith("Rhubarb: ")
+    assert spoken(reminder).startswith("Raspberry: ")
+    assert spoken(stove.types("done")) == "Is that for the rhubarb or the raspberry?"
+    assert spoken(stove.types("rhubarb")).startswith("Rhubarb: ")
 
 
 def test_a_question_about_a_number_stays_with_its_batch(stove: Stove) -> None:
     guesses = (Guess(text="for the raspberry fourteen kilos", share=0.95),)
     heard = Heard(text=guesses[0].text, guesses=guesses, sure=0.9, engine="scripted")
-    assert stove.kitchen.hear(heard).say == "Raspberry: Fourteen or forty?"
+    assert spoken(hears(stove.desk, heard)) == "Raspberry: Fourteen or forty?"
     stove.types("fourteen")
     assert (stove.readings("raspberry"), stove.readings("rhubarb")) == ([14000], [])
 
 
 def test_a_batch_begun_by_word(stove: Stove) -> None:
     turn = stove.types("start a batch of blackcurrant syrup")
-    assert turn.say.startswith("Blackcurrant: ")
-    assert [s.batch.fruit for s in stove.kitchen.sessions][-1] == "blackcurrant"
+    assert spoken(turn).startswith("Blackcurrant: ")
+    assert stove.desk.batches[-1].fruit == "blackcurrant"
     stove.types("1 kg")
     assert stove.readings("blackcurrant") == [1000]
 
@@ -133,53 +131,53 @@ def test_a_batch_begun_by_word(stove: Stove) -> None:
 def test_two_of_one_kind_are_told_apart(stove: Stove) -> None:
     stove.types("start a batch of raspberry syrup", "2 kg")
     turn = stove.types("for the raspberry, done")
-    assert turn.say == "Is that for the first raspberry or the second raspberry?"
-    assert stove.types("the second raspberry").say.startswith("Second raspberry: ")
+    assert spoken(turn) == "Is that for the first raspberry or the second raspberry?"
+    assert spoken(stove.types("the second raspberry")).startswith("Second raspberry: ")
 
 
 def test_nothing_of_that_name_is_at_work(stove: Stove) -> None:
     turn = stove.types("for the plum, 68 degrees")
     assert turn.verdict == "ask"
-    assert "No plum batch" in turn.say
+    assert "No plum batch" in spoken(turn)
     assert stove.readings("rhubarb") == []
 
 
 def test_a_wish_without_a_recipe_is_refused(stove: Stove) -> None:
     with pytest.raises(WrongUse, match="no recipe for fig"):
-        stove.begin("fig")
-    assert "no recipe" in stove.types("start a batch of fig syrup").say
-    assert len(stove.kitchen.sessions) == 2
+        recipe_for("fig")
+    assert "no recipe" in spoken(stove.types("start a batch of fig syrup"))
+    assert len(stove.desk.batches) == 2
 
 
 def test_where_everything_is(stove: Stove) -> None:
     turn = stove.types("where is everything")
-    assert "Raspberry: " in turn.say
-    assert "Rhubarb: " in turn.say
+    assert "Raspberry: " in spoken(turn)
+    assert "Rhubarb: " in spoken(turn)
 
 
 def test_stop_ends_all_and_all_can_be_gone_on_with(stove: Stove) -> None:
     stove.types("for the raspberry, 2 kg")
     assert stove.types("stop").ended
-    for session in stove.kitchen.sessions:
-        events = stove.journal.events(session.batch.id)
+    for batch in stove.desk.batches:
+        events = stove.journal.events(batch.id)
         assert isinstance(events[-1], Stop)
-        assert without_history(fold(events)[0]) == without_history(session.batch)
+        assert without_history(fold(events)[0]) == without_history(batch)
 
 
 def test_one_batch_is_spoken_of_without_its_name(tmp_path: Path) -> None:
-    stove = Stove(tmp_path / "journal.sqlite")
-    alone = Kitchen((stove.begin("raspberry"),))
-    assert not alone.greet().say.startswith("Raspberry")
-    assert not alone.hear(Heard.typed("for the raspberry, 2 kg")).say.startswith("Raspberry")
-    assert "begun already" in alone.hear(Heard.typed("start a batch of rhubarb syrup")).say
+    alone = Desk(Journal(tmp_path / "journal.sqlite"), SetClock(START))
+    alone.begin(recipe_for("raspberry"), "raspberry")
+    assert not spoken(alone.greet()).startswith("Raspberry")
+    assert not spoken(types(alone, "for the raspberry, 2 kg")).startswith("Raspberry")
+    assert "begun already" in spoken(types(alone, "start a batch of rhubarb syrup"))
 
 
 def test_a_fruits_name_answers_which_fruit_it_is(tmp_path: Path) -> None:
-    stove = Stove(tmp_path / "journal.sqlite")
-    fresh = Session.start(load_recipe("berry-syrup"), stove.journal, stove.clock)
-    kitchen = Kitchen((stove.kitchen.sessions[0], fresh))
-    kitchen.hear(Heard.typed("raspberry"))
-    assert fresh.batch.fruit == "raspberry"
+    stove = Stove(tmp_path / "journal.sqlite", "raspberry")
+    fresh = stove.desk.begin(load_recipe("berry-syrup"))
+    stove.types("raspberry")
+    assert stove.desk.in_hand().id == fresh.id
+    assert stove.desk.in_hand().fruit == "raspberry"
 
 
 LINES = st.sampled_from(
@@ -194,6 +192,6 @@ LINES = st.sampled_from(
 def test_whatever_is_said_every_journal_folds_to_its_batch(lines: list[str]) -> None:
     stove = Stove("sqlite://")
     stove.types(*lines) if lines else None
-    for session in stove.kitchen.sessions:
-        events = stove.journal.events(session.batch.id)
-        assert without_history(fold(events)[0]) == without_history(session.batch)
+    for batch in stove.desk.batches:
+        events = stove.journal.events(batch.id)
+        assert without_history(fold(events)[0]) == without_history(batch)

@@ -2,12 +2,12 @@
 
 import pytest
 from batch_maker import START
+from desk_maker import begun, resumed, types
 
 from assistant.base.clock import SetClock
-from assistant.hear.heard import Heard
 from assistant.keep import Journal
-from assistant.recipebook.files import load_recipe
-from assistant.turns.session import Session, Turn
+from assistant.turns.rendering import spoken
+from assistant.turns.turn import Turn
 
 WAY = {
     "weigh": "",
@@ -32,8 +32,8 @@ class Cook:
     """Types her way to a stage, and on from there."""
 
     def __init__(self, stage: str = "weigh") -> None:
-        self.clock = SetClock(START)
-        self.session = Session.start(load_recipe("berry-syrup"), Journal("sqlite://"), self.clock)
+        self.journal, self.clock = Journal("sqlite://"), SetClock(START)
+        self.desk = begun(self.journal, self.clock)
         for name, said in WAY.items():
             for each in said.split("|") if said else ():
                 if self.stage != name:
@@ -44,17 +44,17 @@ class Cook:
 
     @property
     def stage(self) -> str | None:
-        stage = self.session.batch.stage
+        stage = self.desk.in_hand().stage
         return stage.id if stage else None
 
     def types(self, *said: str) -> Turn:
         for each in said:
             self.clock.forward(45)
-            turn = self.session.hear(Heard.typed(each))
+            turn = types(self.desk, each)
         return turn
 
     def went_in(self, name: str) -> float:
-        return self.session.batch.total(name)
+        return self.desk.in_hand().total(name)
 
 
 CALLED = [("dissolve", "44"), ("water", "92"), ("water", "76"), ("water", "60"), ("juice", "44")]
@@ -65,9 +65,9 @@ def test_a_bare_number_that_can_be_the_thermometers_is_asked(stage: str, said: s
     cook = Cook(stage)
     turn = cook.types(said)
     assert (turn.verdict, cook.stage) == ("ask", stage)
-    assert "degrees" in turn.say
+    assert "degrees" in spoken(turn)
     cook.types(f"{said} degrees")
-    last = cook.session.batch.last("temperature")
+    last = cook.desk.in_hand().last("temperature")
     assert last is not None
     assert (last.base, cook.stage) == (float(said), stage)
 
@@ -86,9 +86,9 @@ def test_the_unit_alone_answers(stage: str, said: str, unit: str, what: str | No
     cook.types(said)
     turn = cook.types(unit)
     if what:
-        assert cook.session.batch.last(what) is not None
+        assert cook.desk.in_hand().last(what) is not None
         return
-    assert turn.say.endswith("?")
+    assert spoken(turn).endswith("?")
 
 
 def test_the_same_number_once_more_says_no_more_than_before() -> None:
@@ -117,7 +117,7 @@ def test_twenty_four_at_the_juice_is_not_twenty_four_litres() -> None:
     cook = Cook("juice")
     turn = cook.types("twenty four")
     assert (turn.verdict, cook.stage) == ("ask", "juice")
-    assert turn.say.startswith("Two point four litres")
+    assert spoken(turn).startswith("Two point four litres")
 
 
 @pytest.mark.parametrize(("said", "grams"), [("2.86", 2860), ("2860", 2860), ("2.86 kg", 2860)])
@@ -143,12 +143,12 @@ FAR_OFF = [
 @pytest.mark.parametrize(("stage", "said"), FAR_OFF)
 def test_what_is_far_off_the_plan_counts_only_with_a_yes(stage: str, said: str) -> None:
     cook = Cook(stage)
-    before = cook.session.batch
+    before = cook.desk.in_hand()
     turn = cook.types(said)
     assert cook.stage == stage
-    assert turn.say.endswith("?")
-    assert (cook.session.batch.added, cook.session.batch.taken) == (before.added, before.taken)
-    assert cook.session.batch.bottled is None
+    assert spoken(turn).endswith("?")
+    assert (cook.desk.in_hand().added, cook.desk.in_hand().taken) == (before.added, before.taken)
+    assert cook.desk.in_hand().bottled is None
     cook.types("done")
     assert cook.stage == stage
     cook.types("yes")
@@ -160,7 +160,7 @@ def test_without_a_yes_it_never_counted(stage: str, said: str) -> None:
     cook = Cook(stage)
     cook.types(said, "no")
     assert cook.stage == stage
-    assert not cook.session.asked().yes_no
+    assert not cook.desk.asked().yes_no
     assert cook.types("done", "done").verdict in ("take", "ask")
 
 
@@ -182,26 +182,26 @@ def test_a_question_in_between_leaves_it_open() -> None:
 def test_a_lone_fruit_in_mid_batch_is_asked() -> None:
     cook = Cook("hold")
     turn = cook.types("blueberry")
-    assert cook.session.batch.fruit == "strawberry"
-    assert "instead of strawberry" in turn.say
-    assert "sugar" in turn.say
+    assert cook.desk.in_hand().fruit == "strawberry"
+    assert "instead of strawberry" in spoken(turn)
+    assert "sugar" in spoken(turn)
     cook.types("no")
-    assert cook.session.batch.fruit == "strawberry"
+    assert cook.desk.in_hand().fruit == "strawberry"
     cook.types("blueberry", "yes")
-    assert cook.session.batch.fruit == "blueberry"
+    assert cook.desk.in_hand().fruit == "blueberry"
 
 
 def test_what_waits_survives_a_restart() -> None:
     cook = Cook("dissolve")
     cook.types("4.5 kg of sugar")
-    cook.session = Session.resume(cook.session.batch.id, cook.session._journal, cook.clock)
-    assert cook.session.greet().say.endswith("?")
+    cook.desk = resumed(cook.desk.in_hand().id, cook.journal, cook.clock)
+    assert spoken(cook.desk.greet()).endswith("?")
     assert cook.types("yes").stage == "ph"
 
 
 def test_a_hundred_kilos_of_sugar_are_asked_and_never_taken() -> None:
     cook = Cook("dissolve")
-    assert cook.types("100 kg of sugar").say.endswith("?")
+    assert spoken(cook.types("100 kg of sugar")).endswith("?")
     assert cook.types("yes").stage == "dissolve"
     assert cook.went_in("main_sugar") == 0
 
@@ -209,22 +209,22 @@ def test_a_hundred_kilos_of_sugar_are_asked_and_never_taken() -> None:
 def test_bottles_are_put_right_in_words() -> None:
     cook = Cook("bottle")
     cook.types("nine bottles of half a litre", "no, 7")
-    assert cook.session.batch.bottled is not None
-    assert cook.session.batch.bottled.count == 7
+    assert cook.desk.in_hand().bottled is not None
+    assert cook.desk.in_hand().bottled.count == 7
     cook.types("no, eight bottles", "yes")
-    assert cook.session.batch.bottled.count == 8
+    assert cook.desk.in_hand().bottled.count == 8
 
 
 def test_bottles_of_two_sizes_in_one_breath() -> None:
     cook = Cook("bottle")
     cook.types("six bottles of half a litre and six of a quarter litre")
-    assert cook.session.batch.bottled is not None
-    assert cook.session.batch.bottled.count == 12
+    assert cook.desk.in_hand().bottled is not None
+    assert cook.desk.in_hand().bottled.count == 12
 
 
 def test_the_fruit_is_put_right_in_words() -> None:
     cook = Cook("steep")
     turn = cook.types("i meant 2.6 kilos of fruit")
-    assert cook.session.batch.start is not None
-    assert cook.session.batch.start.base == 2600
-    assert "sugar" in turn.say
+    assert cook.desk.in_hand().start is not None
+    assert cook.desk.in_hand().start.base == 2600
+    assert "sugar" in spoken(turn)
