@@ -1,4 +1,4 @@
-"""A desk: what is heard is judged, written down and answered, in that order."""
+"""The desk: what is heard is judged, written down and answered, in that order."""
 
 from datetime import UTC, datetime
 from pathlib import Path
