@@ -18,8 +18,8 @@ from assistant.cook.stock import syrup
 from assistant.facts.events import AnyEvent, Correct, Reading
 
 Handle = Callable[[Batch, AnyEvent], Step]
-_LEAVES_OPEN = frozenset(("ask", "say_again", "pause", "stop", "manner", "undo", "correct"))
-"""What is said in between, or puts the matter right itself."""
+_LEAVES_OPEN = frozenset(("ask", "say_again", "pause", "stop", "manner", "undo"))
+"""What is said in between, or takes the matter back itself."""
 _SAID_ALREADY = frozenset(("off_plan", "more_than_reckoned"))
 """Remarks that the question has made."""
 
@@ -27,7 +27,7 @@ _SAID_ALREADY = frozenset(("off_plan", "more_than_reckoned"))
 def answered(batch: Batch, event: AnyEvent, handle: Handle) -> Step | None:
     """What an event comes to while something waits for a yes; None where it is as at any time."""
     held, before = batch.held, batch.before
-    if held is None or before is None or event.kind in _LEAVES_OPEN:
+    if held is None or before is None or _leaves_open(batch, event):
         return None
     if event.kind == "yes":
         return _confirmed(before, held, handle)
@@ -36,6 +36,13 @@ def answered(batch: Batch, event: AnyEvent, handle: Handle) -> Step | None:
     if event.kind == "onward":
         return stay(batch, *held.lines)
     return None
+
+
+def _leaves_open(batch: Batch, event: AnyEvent) -> bool:
+    """Whether the question stays; what waits is corrected as the last reading is."""
+    if isinstance(event, Correct):
+        return corrects_last(batch, event)
+    return event.kind in _LEAVES_OPEN
 
 
 def _confirmed(before: Batch, held: Held, handle: Handle) -> Step:
@@ -60,7 +67,7 @@ def _can_be_reckoned(batch: Batch) -> bool:
 def without(batch: Batch, event: AnyEvent) -> tuple[Batch, tuple[Line, ...]]:
     """The batch without what waits for a yes, where an event passes it over; and that it does."""
     held, before = batch.held, batch.before
-    if held is None or before is None or event.kind in _LEAVES_OPEN:
+    if held is None or before is None or _leaves_open(batch, event):
         return batch, ()
     again = isinstance(event, Reading) and isinstance(held.event, Reading)
     same = again and getattr(event, "what", "") == getattr(held.event, "what", "")
@@ -76,6 +83,8 @@ def asked_first(batch: Batch, event: AnyEvent, after: Batch, reply: Reply) -> St
     base, meant = _meant(batch, event)
     if not batch.rules or base is None or after is batch or after.before is not base:
         return after, reply
+    if not _can_be_reckoned(after):
+        return stay(batch, Line(id="beyond_reckoning", rank="question"))
     lines = doubts_about(base, meant)
     if not lines:
         return after, reply

@@ -122,3 +122,21 @@ def test_a_temperature_of_a_while_ago_is_not_put_right(maker: Maker) -> None:
     maker.up_to("strain")
     _corrects(maker, 70, "temperature", "degC")
     assert maker.ids() == ["correction_elsewhere"]
+
+
+def test_another_thing_put_right_passes_over_what_waits_for_a_yes(maker: Maker) -> None:
+    maker.up_to("dissolve")
+    maker.does("choose", option="fruit", value="raspberry")
+    _corrects(maker, 2.6, "juice", "l")
+    assert (maker.batch.held, maker.batch.fruit) == (None, "blackcurrant")
+    assert maker.ids()[0] == "not_counted"
+
+
+def test_a_number_that_no_syrup_can_follow_from_is_not_taken(maker: Maker) -> None:
+    maker.up_to("ph")
+    before = maker.batch.added
+    for _ in range(3):
+        maker.surely("reading", what="sugar", value=5, unit="kg")
+    assert maker.ids()[0] == "beyond_reckoning"
+    assert maker.batch.total("main_sugar") < 20_000
+    assert maker.batch.added[: len(before)] == before
