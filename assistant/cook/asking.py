@@ -83,11 +83,11 @@ def asked_first(batch: Batch, event: AnyEvent, after: Batch, reply: Reply) -> St
     base, meant = _meant(batch, event)
     if not batch.rules or base is None or after is batch or after.before is not base:
         return after, reply
-    if not _can_be_reckoned(after):
-        return stay(batch, Line(id="beyond_reckoning", rank="question"))
     lines = doubts_about(base, meant)
-    if not lines:
+    if not lines and _can_be_reckoned(after):
         return after, reply
+    if not lines:
+        return stay(batch, Line(id="beyond_reckoning", rank="question"))
     held = changed(base, replace(base, held=Held(meant, lines), insisted=None))
     return held, Reply(lines=lines, stopped=base.stopped)
 
