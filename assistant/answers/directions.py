@@ -6,10 +6,12 @@ on the spot, so a card may be changed without making the file anew; a test tells
     python -m assistant.answers.directions      makes the file anew
 """
 
+import re
 from collections.abc import Iterable, Sequence
 from functools import cache
 from importlib.resources import files
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,7 +19,11 @@ from numpy.typing import NDArray
 from assistant.answers.leaning import Leaning, fit
 from assistant.gist import Gist, shipped
 
+if TYPE_CHECKING:
+    from assistant.answers.card import Card
+
 FILE = "directions.npz"
+_FIGURE = re.compile(r"\{[^}]*\}")
 _STEPS = 127.0
 """A direction is kept in 8-bit steps of its largest number."""
 
@@ -63,14 +69,23 @@ def kept_leaning() -> Leaning:
     return Leaning(tuple(names), weights)
 
 
-def write(labels: Sequence[str], sentences: Sequence[str], file: Path) -> None:
-    """Keep the directions of the sentences, in their order, and what they lean to."""
+def write(
+    labels: Sequence[str],
+    sentences: Sequence[str],
+    file: Path,
+    besides: Sequence[tuple[str, str]] = (),
+) -> None:
+    """Keep the directions of the sentences, in their order, and what they lean to.
+
+    besides : labels and sentences that tell what a label is about, and are no way of asking it
+    """
     texts = list(sentences)
     rows = np.stack([shipped().of(text.casefold()) for text in texts])
     scales = np.abs(rows).max(axis=1) / _STEPS
     steps = np.round(rows / scales[:, None]).astype(np.int8)
     plain = np.frombuffer("\n".join(texts).encode("utf-8"), dtype=np.uint8)
-    leaning = fit(labels, rows)
+    about = [shipped().of(text.casefold()) for _, text in besides]
+    leaning = fit([*labels, *(label for label, _ in besides)], np.stack([*rows, *about]))
     widest = np.abs(leaning.weights).max(axis=0) / _STEPS
     names = np.frombuffer("\n".join(leaning.labels).encode("utf-8"), dtype=np.uint8)
     np.savez_compressed(
@@ -94,7 +109,15 @@ def main() -> None:
     pairs += [(leans_as(name), text) for name, row in all_topics().items() for text in row.asks]
     pairs += [(TALK, text) for text in talk()]
     labels, sentences = ([pair[part] for pair in pairs] for part in (0, 1))
-    write(labels, sentences, Path(__file__).with_name(FILE))
+    besides = [(card.id, card.title) for card in all_cards().values()]
+    besides += [(card.id, told) for card in all_cards().values() for told in _told(card)]
+    besides += [(leans_as(name), row.title) for name, row in all_topics().items()]
+    write(labels, sentences, Path(__file__).with_name(FILE), besides)
+
+
+def _told(card: "Card") -> list[str]:
+    """What a card says, without its figures: questions lie near their answers."""
+    return [f"{card.title}. {_FIGURE.sub('', saying.say)}" for saying in card.says]
 
 
 if __name__ == "__main__":

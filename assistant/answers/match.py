@@ -21,7 +21,7 @@ from assistant.gist import Bank, Gist
 
 TALK = ""
 """The label of what is not for us."""
-LEAN, LEANS_NOT = 0.15, 0.4
+LEAN, LEANS_NOT = 0.3, 0.4
 """How much it lifts a likeness that all ways of asking the card together draw the text, and the
 share from which it does; below that it lowers it. Chosen on ways of asking left out in turn."""
 WORDS = 0.15

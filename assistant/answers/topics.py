@@ -19,12 +19,16 @@ SAY_AGAIN = "say_again"
 
 
 class Asks(BaseModel):
-    """A topic's ways of asking, and what it is about in a few words."""
+    """A topic's ways of asking, and what it is about in a few words.
+
+    like : the card that answers the same, so that nobody is asked which of the two is meant
+    """
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
     title: str = Field(min_length=3)
     asks: tuple[str, ...] = Field(min_length=3)
+    like: str = ""
 
 
 class Named(NamedTuple):
@@ -57,7 +61,7 @@ def named(label: str) -> Named:
 
 def leans_as(name: str) -> str:
     """What a topic is called among the cards, in what a text leans to."""
-    return f"topic {name}"
+    return all_topics()[name].like or f"topic {name}"
 
 
 @cache

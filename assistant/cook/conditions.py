@@ -7,6 +7,7 @@ from assistant.calc.fruits import fruit as fruit_figures
 from assistant.cook.batch import Batch
 from assistant.cook.holding import held, hold_stage
 from assistant.cook.keeping import closed_until
+from assistant.cook.kinds import Measure
 from assistant.cook.stock import syrup
 from assistant.limits import above_makers
 
@@ -125,4 +126,7 @@ CONDITIONS: dict[str, Condition] = {
     "opened": lambda batch, _at: batch.stored.open_count > 0,
     "given_away": lambda batch, _at: batch.stored.used > 0,
     "over_its_date": _over_its_date,
+    "measuring_ph": lambda batch, _at: (
+        isinstance(batch.stage, Measure) and batch.stage.reading == "ph"
+    ),
 }

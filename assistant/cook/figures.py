@@ -5,20 +5,17 @@ from datetime import datetime
 
 from assistant.base.errors import OutOfRange
 from assistant.calc.measures import g_to_spoon
-from assistant.calc.serve import Glass, dilute, energy, glasses_per_bottle
 from assistant.calc.sugar import sugar_for_brix, water_for_brix, water_to_boil_off
 from assistant.cook.amounts import amount, quantity
 from assistant.cook.batch import Batch
-from assistant.cook.drinks import GLASS_ML, THINNEST, USUAL_BRIX
+from assistant.cook.glass_figures import GLASS_FIGURES, Figure
 from assistant.cook.holding import current_run, hold_stage
 from assistant.cook.keep_answers import PLACE_WORDS, SIGN_WORDS
 from assistant.cook.keeping import closed_until, in_words, keeping, opened_until
 from assistant.cook.kinds import Cool, Hold, Rest
 from assistant.cook.reply import Fact, Quantity
-from assistant.cook.stock import HALF_LITRE, bottles_for, juice, made_up_volume, main_sugar, syrup
+from assistant.cook.stock import bottles_for, juice, made_up_volume, main_sugar, syrup
 from assistant.cook.warming import seconds_to
-
-Figure = Callable[[Batch, datetime], Fact | None]
 
 
 def figure_of(name: str, batch: Batch, at: datetime) -> Fact | None:
@@ -219,47 +216,6 @@ def _sign(batch: Batch, _at: datetime) -> Fact | None:
     return SIGN_WORDS[batch.stored.signs[-1].what] if batch.stored.signs else None
 
 
-def _usual_glass(batch: Batch) -> Glass | None:
-    stock = syrup(batch)
-    if stock is None or not min(85.0, stock.brix.likely) >= THINNEST:
-        return None
-    try:
-        return dilute(min(85.0, stock.brix.likely), USUAL_BRIX, GLASS_ML)
-    except OutOfRange:
-        return None
-
-
-def _glass(unit: str, take: Callable[[Glass], float]) -> Figure:
-    def figure(batch: Batch, _at: datetime) -> Fact | None:
-        glass = _usual_glass(batch)
-        if glass is None:
-            return None
-        return Quantity(value=take(glass), unit="g" if unit == "g" else "ml")
-
-    return figure
-
-
-def _glass_parts(batch: Batch, _at: datetime) -> Fact | None:
-    glass = _usual_glass(batch)
-    return f"{glass.water_parts:.2g}" if glass else None
-
-
-def _glass_kcal(batch: Batch, _at: datetime) -> Fact | None:
-    glass = _usual_glass(batch)
-    return round(energy(glass.sugar_g).kcal) if glass else None
-
-
-def _jug_syrup(batch: Batch, _at: datetime) -> Fact | None:
-    """Syrup to a litre of water, at the usual sweetness."""
-    glass = _usual_glass(batch)
-    return Quantity(value=1000 / glass.water_parts, unit="ml") if glass else None
-
-
-def _bottle_glasses(batch: Batch, _at: datetime) -> Fact | None:
-    glass = _usual_glass(batch)
-    return int(glasses_per_bottle(HALF_LITRE, glass)) if glass else None
-
-
 def _lemon_juice(batch: Batch, at: datetime) -> Fact | None:
     """Lemon juice with as much acid as the citric acid that is planned.
 
@@ -304,17 +260,39 @@ def _in_fahrenheit(name: str) -> Figure:
     return figure
 
 
-def _glass_parts_dry(batch: Batch, _at: datetime) -> Fact | None:
-    """Parts of water that make the drink a third less sweet."""
-    glass = _usual_glass(batch)
-    return f"{1.5 * glass.water_parts + 0.5:.2g}" if glass else None
-
-
 def _stage_number(batch: Batch, _at: datetime) -> Fact | None:
     return batch.stage_index + 1 if batch.stage else None
 
 
+def _sugar_cups(name: str) -> Figure:
+    def figure(batch: Batch, at: datetime) -> Fact | None:
+        sugar = _planned(name)(batch, at)
+        if not isinstance(sugar, Quantity):
+            return None
+        return f"{g_to_spoon('sugar', sugar.value, 'cup').likely:.1f}"
+
+    return figure
+
+
+def _cooling(batch: Batch) -> Cool | None:
+    return batch.stage if isinstance(batch.stage, Cool) else None
+
+
+def _degrees_to_cool(batch: Batch, _at: datetime) -> Fact | None:
+    stage, read = _cooling(batch), batch.last("temperature")
+    if stage is None or read is None or read.base <= stage.below_c:
+        return None
+    return Quantity(value=read.base - stage.below_c, unit="degC", exact=True)
+
+
+def _time_to_cool(batch: Batch, _at: datetime) -> Fact | None:
+    stage = _cooling(batch)
+    seconds = seconds_to(batch, stage.below_c) if stage else None
+    return Quantity(value=seconds, unit="s") if seconds else None
+
+
 FIGURES: dict[str, Figure] = {
+    **GLASS_FIGURES,
     "recipe": lambda batch, _at: batch.recipe.title.lower(),
     "fruit": _fruit,
     "fruit_weight": _fruit_weight,
@@ -363,13 +341,6 @@ FIGURES: dict[str, Figure] = {
     "keep_by": _keep_by,
     "opened_days": _opened_days,
     "opened_until": _opened_until,
-    "glass": lambda _batch, _at: Quantity(value=GLASS_ML, unit="ml"),
-    "glass_syrup": _glass("ml", lambda glass: glass.syrup_ml),
-    "glass_sugar": _glass("g", lambda glass: glass.sugar_g),
-    "glass_parts": _glass_parts,
-    "glass_kcal": _glass_kcal,
-    "jug_syrup": _jug_syrup,
-    "bottle_glasses": _bottle_glasses,
     "lemon_juice": _lemon_juice,
     "bottles_250": _bottles_of(250),
     "bottles_330": _bottles_of(330),
@@ -378,7 +349,10 @@ FIGURES: dict[str, Figure] = {
     "citric_tsp": _citric_tsp,
     "target_f": _in_fahrenheit("target"),
     "ceiling_f": _in_fahrenheit("ceiling"),
-    "glass_parts_dry": _glass_parts_dry,
     "stage_number": _stage_number,
     "rest_passed": _rest_passed,
+    "first_sugar_cups": _sugar_cups("crushing_sugar"),
+    "main_sugar_cups": _sugar_cups("main_sugar"),
+    "degrees_to_cool": _degrees_to_cool,
+    "time_to_cool": _time_to_cool,
 }

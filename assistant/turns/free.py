@@ -100,9 +100,12 @@ class FreeReader:
             return ()
         from assistant.answers.meant import asked_about
 
-        asks = is_question(text)
-        meant = asked_about(text, self.gist(), now_may(now), asks)
-        clear = asks or tells_plainly(text) or (bool(meant) and meant[0].likely >= _CERTAIN)
+        meant = asked_about(text, self.gist(), now_may(now), is_question)
+        clear = (
+            is_question(text)
+            or tells_plainly(text)
+            or (bool(meant) and meant[0].likely >= _CERTAIN)
+        )
         return meant if clear else ()
 
     def _question(self, heard: Heard, now: Moment) -> Understood | None:

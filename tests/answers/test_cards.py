@@ -46,7 +46,7 @@ def test_a_card_is_the_nearest_to_its_own_ways_of_asking(card: Card) -> None:
 @pytest.mark.parametrize("card", CARDS, ids=lambda card: card.id)
 def test_a_card_is_short_to_hear_and_promises_nothing(card: Card) -> None:
     for saying in card.says:
-        assert len(saying.say.split()) <= 45
+        assert len(saying.say.split()) <= 35
         assert " safe" not in f" {saying.say} {saying.more} ".lower()
 
 

@@ -74,3 +74,55 @@ def test_no_figure_and_no_condition_stumbles_over_a_fresh_batch(recipe: str) -> 
         figure_of(name, batch, AT)
     for name in CONDITIONS:
         assert holds(f"!{name}", batch, AT) is not holds(name, batch, AT)
+
+
+def _cooling(*degrees: float) -> Batch:
+    """Held, strained and measured, then read as it cools, a minute apart."""
+    batch = _batch(*WEIGHED)
+    at = 0.0
+    while batch.stage is not None and batch.stage.kind != "cool":
+        at += 120
+        batch = _passed(batch, at)
+    for each in degrees:
+        at += 60
+        batch, _ = step(batch, _reads("temperature", each, "degC", at))
+    return batch
+
+
+def _passed(batch: Batch, at: float) -> Batch:
+    stage = batch.stage
+    assert stage is not None
+    given: dict[str, ev.AnyEvent] = {
+        "heat": _reads("temperature", 76, "degC", at),
+        "hold": _reads("temperature", 76, "degC", at),
+        "measure": _reads("juice", 2.9, "l", at),
+    }
+    return step(batch, given.get(stage.kind, ev.Onward(at=AT + timedelta(seconds=at))))[0]
+
+
+def test_degrees_to_cool_end_where_the_sugar_may_go_in() -> None:
+    warm = _cooling(61)
+    assert _value("degrees_to_cool", warm) == 61 - _value("cool_to", warm)
+    assert figure_of("degrees_to_cool", _batch(*WEIGHED), AT) is None
+
+
+def test_the_time_to_cool_wants_two_readings_of_the_cooling() -> None:
+    assert figure_of("time_to_cool", _cooling(61), AT) is None
+    assert _value("time_to_cool", _cooling(64, 61, 58)) >= 60
+
+
+def test_sugar_in_cups() -> None:
+    """200 g a cup: USDA National Nutrient Database SR26."""
+    batch = _batch(*WEIGHED)
+    cups = figure_of("first_sugar_cups", batch, AT)
+    assert float(str(cups)) == pytest.approx(_value("first_sugar", batch) / 200, abs=0.05)
+    water = _batch(recipe="nut-syrup")
+    assert figure_of("first_sugar_cups", water, AT) is None
+
+
+def test_the_ph_is_being_measured_at_its_stage_only() -> None:
+    batch = _batch(recipe="citric-solution")
+    assert not holds("measuring_ph", batch, AT)
+    batch, _ = step(batch, _reads("water", 1.0, "l"))
+    batch, _ = step(batch, ev.Onward(at=AT))
+    assert holds("measuring_ph", batch, AT)
