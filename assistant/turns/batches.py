@@ -1,11 +1,12 @@
 """The batches at work on a desk: how they come and go, and how one is given what is for it."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import datetime
 
 from assistant.base.clock import Clock
 from assistant.cook import Batch, Recipe
 from assistant.cook.reply import Line
+from assistant.cook.whose import can_be_called, has_timer_for, may_be_for
 from assistant.facts.events import AnyEvent, Reading
 from assistant.keep import Journal
 from assistant.turns.arriving import TWIN_S
@@ -97,15 +98,23 @@ class Batches:
         marked = (s for s in self if self._journal.has_mark(s.batch.id, said.id))
         return next((s.again(said.heard.text) for s in marked), None)
 
-    def waiting_for(self, events: Iterable[AnyEvent]) -> tuple[Session, ...]:
-        """The batches that are asking for just such a reading."""
+    def waiting_for(self, events: Sequence[AnyEvent]) -> tuple[Session, ...]:
+        """The batches that are asking for just such a reading, or have such a timer to stop."""
         whats = {event.what for event in events if isinstance(event, Reading)}
         now = self._clock.now()
-        return tuple(s for s in self if any(a.what in whats for a in s.asked(now).awaited[:1]))
+        asking = (s for s in self if any(a.what in whats for a in s.asked(now).awaited[:1]))
+        waiting = [s for s in asking if may_be_for(s.batch, events)]
+        return tuple(s for s in self if s in waiting or has_timer_for(s.batch, events))
 
     def names(self) -> dict[str, tuple[str, ...]]:
         """By id, what each goes by."""
         return all_names(self.batches)
+
+    def fruits(self) -> dict[str, tuple[str, ...]]:
+        """By id, the fruits by which each can be meant."""
+        return {
+            s.batch.id: tuple(f.replace("-", " ") for f in can_be_called(s.batch)) for s in self
+        }
 
     def either(self, sessions: Iterable[Session] | None = None) -> str:
         """Their names as one is asked which."""

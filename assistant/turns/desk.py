@@ -18,6 +18,7 @@ from assistant.base.clock import Clock
 from assistant.base.errors import WrongUse
 from assistant.cook import Batch, Recipe
 from assistant.cook.reply import Line
+from assistant.cook.whose import has_timer_for
 from assistant.facts.asked import Asked
 from assistant.facts.events import AnyEvent, Ask, SayAgain
 from assistant.keep import Journal
@@ -190,6 +191,8 @@ class Desk:
         which, talk.which = talk.which, None
         just_named, talk.turned_to = talk.turned_to, False
         to = addressed(said.heard, self._batches.names())
+        if which is not None and not to.to:
+            to = addressed(said.heard, self._batches.fruits())
         if self._is_choice(talk, to):
             return self._give(talk, said)
         if to.to:
@@ -221,9 +224,16 @@ class Desk:
         if len(self._batches) > 1 and not talk.in_hand.is_asking:
             meant = talk.in_hand.understood(said.heard, self._clock.now())
             rivals = self._rivals(talk, meant, called)
+            if len(rivals) == 1 and self._is_its_timer(talk, rivals[0], meant):
+                return self._batches.told(rivals[0], self._batches.give(rivals[0], said))
             if rivals:
                 return self._ask_which(talk, said, (talk.in_hand, *rivals))
         return self._give(talk, said)
+
+    def _is_its_timer(self, talk: _Talk, other: Session, meant: Understood) -> bool:
+        """Whether a timer is to be stopped that only the other batch has."""
+        here = has_timer_for(talk.in_hand.batch, meant.events)
+        return not here and has_timer_for(other.batch, meant.events)
 
     def _rivals(
         self, talk: _Talk, meant: Understood, called: Session | None
