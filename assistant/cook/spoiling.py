@@ -15,20 +15,10 @@ from assistant.facts.events import AnyEvent, No, Sign, SignOf, Yes
 
 IN_THE_PAN: tuple[SignOf, ...] = ("fizzing", "mould", "off_smell")
 """What can be seen before there are bottles: juice is cloudy anyway, and only a bottle bulges."""
-WAITS = frozenset(
-    (
-        "reading",
-        "correct",
-        "onward",
-        "later",
-        "repeat",
-        "choose",
-        "bottle",
-        "moved",
-        "used",
-        "opened",
-    )
-)
+WAITS = frozenset((
+    "reading", "correct", "onward", "later", "repeat", "choose", "yes", "no", "bottle", "moved",
+    "used", "opened",
+))  # fmt: skip
 """What would take the batch further, and is not taken while a sign stands."""
 
 

@@ -105,3 +105,11 @@ def test_a_batch_of_older_rules_keeps_its_bottles_but_nobody_is_to_drink_them(ma
     batch, _ = fold([first.model_copy(update={"rules": 0}), *rest[:3], sign, *rest[3:]])
     assert batch.bottled is not None
     assert batch.barred == "signed"
+
+
+def test_no_option_is_answered_while_a_sure_sign_stands(maker: Maker) -> None:
+    maker.up_to("ask_glycerin")
+    maker.does("sign", what="mould")
+    maker.does("yes")
+    maker.does("no")
+    assert (maker.stage, maker.ids()) == ("ask_glycerin", ["sign_stands"])
