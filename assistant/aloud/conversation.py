@@ -61,7 +61,8 @@ class Conversation:
             self._voicing.called()
             self._called.spoke()
             return False
-        turn = self._voicing.mannered(self._desk.take(Utterance(heard=said)))
+        weighed = self._desk.weighed(Utterance(heard=said), self._ears)
+        turn = self._voicing.mannered(self._desk.take(weighed))
         self._answer(turn)
         return turn.ended
 

@@ -78,7 +78,7 @@ def _one_turn(desk: Desk, ears: Ears, row: dict[str, Any]) -> Turn:
     heard = ears.hear(samples)
     if not heard:
         raise PansideError(f"nothing was heard in {row['file']}")
-    return desk.take(Utterance(heard=heard[0]))
+    return desk.take(desk.weighed(Utterance(heard=heard[0]), ears))
 
 
 def _tell(turn: Turn, json: bool) -> None:

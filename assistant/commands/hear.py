@@ -14,7 +14,7 @@ from assistant.facts.asked import Asked
 from assistant.hear.audio import is_clipped, read_recording
 from assistant.hear.choose import open_ears
 from assistant.hear.heard import Ears
-from assistant.understand import phrases, understand
+from assistant.understand import phrases, understand, weighed
 
 
 def hear(
@@ -55,7 +55,7 @@ def _heard(file: Path, engine: Ears, asked: Asked, at: datetime) -> list[dict[st
     heards = engine.hear(samples)
     records = []
     for heard in heards:
-        found = understand(heard, asked, at)
+        found = understand(weighed(heard, engine, asked, at), asked, at)
         candidates = found.question.candidates if found.question else ()
         also = [m for events in candidates for m in meanings(events)]
         records.append(

@@ -13,9 +13,6 @@ Samples = NDArray[np.float32]
 
 SAMPLE_RATE = 16_000
 
-Leads = Callable[[str, tuple[str, ...]], tuple[float, ...]]
-"""By how much a text is likelier than each of some others, given one utterance's sound."""
-
 
 class Guess(BaseModel):
     """One way an utterance can be written, and its share of the engine's belief (0 to 1)."""
@@ -26,14 +23,47 @@ class Guess(BaseModel):
     share: float = Field(ge=0.0, le=1.0)
 
 
+class Rivals(BaseModel):
+    """What an utterance may say, and what else it may have been: texts to be weighed by its sound.
+
+    before, after : what stands before and behind each of them in the sound: a name
+    """
+
+    model_config = ConfigDict(frozen=True)
+
+    text: str
+    others: tuple[str, ...]
+    before: str = ""
+    after: str = ""
+
+    def whole(self, text: str) -> str:
+        """One of the texts with all that was said around it."""
+        return " ".join(part for part in (self.before, text, self.after) if part)
+
+
+class Leads(BaseModel):
+    """By how much a text is likelier than each of some others, given one utterance's sound.
+
+    by : natural logarithm of the ratio of their probabilities; 2.3 is ten times as likely
+    """
+
+    model_config = ConfigDict(frozen=True)
+
+    text: str
+    others: tuple[str, ...]
+    by: tuple[float, ...]
+
+
 class Heard(BaseModel):
     """One utterance. `guesses` are ordered, best first, and their shares add up to at most 1.
 
     sure : 0 to 1, the engine's own certainty in the best guess (acoustic, not the n-best share)
     second : what an engine of another kind made of the same sound, ordered like the guesses, with
         shares of their own; () where no other listened
-    leads : how much likelier that engine finds one text than others, for when it is in doubt;
-        None where no other listened
+    sound : by which the ears still know what they heard, to weigh texts by it; None where they
+        can't
+    leads : how much likelier that engine finds one text than others; None where it has not weighed
+    before, after : a name that was cut off the texts, and still is in the sound
     partial : True while the cook is still speaking; never acted upon
     seconds : computing time spent on it
     """
@@ -43,7 +73,10 @@ class Heard(BaseModel):
     text: str
     guesses: tuple[Guess, ...]
     second: tuple[Guess, ...] = ()
-    leads: Leads | None = Field(default=None, exclude=True, repr=False)
+    sound: int | None = None
+    leads: Leads | None = None
+    before: str = ""
+    after: str = ""
     sure: float = Field(ge=0.0, le=1.0)
     engine: EngineName
     partial: bool = False
@@ -64,37 +97,33 @@ class Rest(NamedTuple):
 
 
 def without(heard: Heard, cut: Callable[[str], Rest | None]) -> Heard | None:
-    """An utterance without a name, in every engine's guesses and in what weighs them by the sound.
+    """An utterance without a name, in every engine's guesses; what was cut off is kept beside them.
 
     cut : the rest of a text; None where it lacks the name, and then its share is nobody's
     None where every guess lacks it.
 
-    >>> cut = lambda text: Rest(text[3:], before="Hi ") if text.startswith("Hi ") else None
+    >>> cut = lambda text: Rest(text[3:], before="Hi") if text.startswith("Hi ") else None
     >>> found = without(Heard.typed("Hi 72 degrees"), cut)
-    >>> found and found.text
-    '72 degrees'
+    >>> found and (found.before, found.text)
+    ('Hi', '72 degrees')
     """
     guesses = [(rest, guess.share) for guess in heard.guesses if (rest := cut(guess.text))]
     if not guesses:
         return None
-    first, leads = guesses[0][0], heard.leads
-
-    def within(text: str, others: tuple[str, ...]) -> tuple[float, ...]:
-        assert leads is not None
-        return leads(_whole(text, first), tuple(_whole(other, first) for other in others))
-
+    first = guesses[0][0]
     second = [(cut(guess.text) or Rest(""), guess.share) for guess in heard.second]
     changed = {
         "text": first.text,
         "guesses": tuple(Guess(text=rest.text, share=share) for rest, share in guesses),
         "second": tuple(Guess(text=rest.text, share=share) for rest, share in second),
-        "leads": within if leads else None,
+        "before": _both(heard.before, first.before),
+        "after": _both(first.after, heard.after),
     }
     return heard.model_copy(update=changed)
 
 
-def _whole(text: str, around: Rest) -> str:
-    return " ".join(part for part in (around.before, text, around.after) if part)
+def _both(one: str, other: str) -> str:
+    return " ".join(part for part in (one, other) if part)
 
 
 class Ears(Protocol):
@@ -112,3 +141,6 @@ class Ears(Protocol):
 
     def listen(self, blocks: Iterator[Samples]) -> Iterator[Heard]:
         """Utterances from a stream of blocks, partials among them where the engine has any."""
+
+    def weigh(self, heard: Heard, rivals: Rivals) -> Heard:
+        """An utterance of theirs with its leads; as it was where they can't weigh it."""

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
-from assistant.hear.heard import EngineName, Guess, Heard, Samples
+from assistant.hear.heard import EngineName, Guess, Heard, Rivals, Samples
 
 
 class ScriptedEars:
@@ -31,6 +31,10 @@ class ScriptedEars:
         """The next line of the script for each block."""
         for block in blocks:
             yield from self.hear(block)
+
+    def weigh(self, heard: Heard, rivals: Rivals) -> Heard:  # noqa: ARG002
+        """A script knows no more than it says."""
+        return heard
 
 
 def _line(line: str | Heard | list[Heard] | None) -> list[Heard]:

@@ -8,7 +8,7 @@ from typing import Any
 
 from assistant.base.errors import EarsMissing
 from assistant.hear.audio import to_pcm16
-from assistant.hear.heard import SAMPLE_RATE, EngineName, Guess, Heard, Samples
+from assistant.hear.heard import SAMPLE_RATE, EngineName, Guess, Heard, Rivals, Samples
 from assistant.hear.shares import shares
 from assistant.hear.voice_activity import Pauses, Piece, pieces
 from assistant.hear.vosk_model import checked, takes_phrases
@@ -67,6 +67,10 @@ class VoskEars:
                 yield heard
             if piece.last:
                 turn = None
+
+    def weigh(self, heard: Heard, rivals: Rivals) -> Heard:  # noqa: ARG002
+        """Vosk listens alone: its own shares are all there is."""
+        return heard
 
 
 class _Engine:

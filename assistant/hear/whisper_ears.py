@@ -6,7 +6,7 @@ import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from assistant.hear.heard import SAMPLE_RATE, EngineName, Guess, Heard, Samples
+from assistant.hear.heard import SAMPLE_RATE, EngineName, Guess, Heard, Rivals, Samples
 from assistant.hear.larger_model import NOTHING, LargerModel
 from assistant.hear.listening import Listening
 from assistant.hear.second_opinion import Opinion, SecondOpinion
@@ -82,6 +82,13 @@ class WhisperEars:
         """Each utterance of a stream as soon as it has ended."""
         return Listening(self._recognise, self._pauses).over(blocks)
 
+    def weigh(self, heard: Heard, rivals: Rivals) -> Heard:
+        """An utterance with its leads, by the second opinion; as it was where that fails."""
+        if self._second is None or heard.sound is None:
+            return heard
+        leads = self._second.weigh(heard.sound, rivals)
+        return heard.model_copy(update={"leads": leads})
+
     def _recognise(self, utterance: Utterance) -> Heard | None:
         begun, seconds = self._timer(), len(utterance.samples) / SAMPLE_RATE
         if seconds > LONGEST_S:
@@ -98,7 +105,7 @@ class WhisperEars:
             text=guesses[0].text,
             guesses=guesses,
             second=other.guesses,
-            leads=other.leads,
+            sound=other.sound,
             sure=0.0 if utterance.cut else certainty,
             engine=self.name,
             seconds=self._timer() - begun,

@@ -9,6 +9,7 @@ from typing import Any, Protocol
 
 from assistant.base.clock import Clock
 from assistant.base.errors import PansideError, WrongUse
+from assistant.hear.heard import Ears
 from assistant.keep import Journal, Watch
 from assistant.recipebook.files import load_recipe, recipe_for, recipe_names
 from assistant.screen.acting import ActIn, event_of
@@ -66,9 +67,14 @@ class House:
             if batch_id not in self._seats:
                 await asyncio.to_thread(self._room.put_away, batch_id)
 
-    async def say(self, said: Utterance) -> Outcome:
-        """An utterance: answered, written, and told to every page that it concerns."""
+    async def say(self, said: Utterance, ears: Ears | None = None) -> Outcome:
+        """An utterance: answered, written, and told to every page that it concerns.
+
+        ears : that heard it, where it was spoken
+        """
         async with self._turn:
+            if ears is not None:
+                said = await asyncio.to_thread(self._room.desk.weighed, said, ears)
             outcome = await asyncio.to_thread(self._room.take, said)
             if not outcome.again:
                 await self._tell(outcome, said.batch)

@@ -79,6 +79,7 @@ class Page:
         self._loop = asyncio.get_running_loop()
         self._out: asyncio.Queue[Message | None] = asyncio.Queue(MOST_WAITING)
         self._listening: Listening | None = None
+        self._listens_with: Ears | None = None
         self._allowance = Allowance(0.0)
         self._arrivals: deque[float] = deque(maxlen=MOST_MESSAGES)
         self.device = uuid4().hex
@@ -181,6 +182,7 @@ class Page:
             self.tell({"kind": "mic", "on": False, "why": str(error)})
             return
         self._allowance = Allowance(time.monotonic())
+        self._listens_with = ears
         self._listening = Listening(ears, self._on_heard, self._is_deaf, self._on_end)
         self.tell({"kind": "mic", "on": True, "why": ears.why})
 
@@ -209,7 +211,7 @@ class Page:
             return
         said = Utterance(heard=heard, id=uuid4().hex, device=self.device, batch=self._batch)
         try:
-            await self._turn_to(await self._house.say(said))
+            await self._turn_to(await self._house.say(said, self._listens_with))
         except PansideError as error:
             self.tell(_trouble(str(error)))
 

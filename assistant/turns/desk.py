@@ -21,6 +21,7 @@ from assistant.cook.reply import Line
 from assistant.cook.whose import has_timer_for
 from assistant.facts.asked import Asked
 from assistant.facts.events import AnyEvent, Ask, SayAgain
+from assistant.hear.heard import Ears
 from assistant.keep import Journal
 from assistant.turns.arriving import Arrivals, is_too_old
 from assistant.turns.batches import Batches
@@ -165,6 +166,19 @@ class Desk:
         turn = self._held_back(talk, said) or self._heard(talk, said)
         self._arrivals.remember(said.id, turn)
         return turn
+
+    def weighed(self, said: Utterance, ears: Ears) -> Utterance:
+        """An utterance with what its ears can tell of the words that it may be mistaken for.
+
+        Without it a number that two engines heard is asked back.
+        """
+        to = addressed(said.heard, self._batches.names())
+        named = [session for session in self._batches if session.batch.id in to.to]
+        session = named[0] if named else self._talk_of(said).in_hand
+        rivals = session.rivals(to.rest, self._clock.now())
+        if rivals is None:
+            return said
+        return said.model_copy(update={"heard": ears.weigh(said.heard, rivals)})
 
     def meant(self, said: Utterance) -> Understood:
         """What an utterance comes to for the batch in hand, without acting on it."""

@@ -16,7 +16,7 @@ from assistant.cook.reply import Line, Reply, joined
 from assistant.cook.stages import announce
 from assistant.facts.asked import Asked
 from assistant.facts.events import RULES, AnyEvent, Ask, Begin, Choose, Manner, Note, SayAgain, Stop
-from assistant.hear.heard import Heard
+from assistant.hear.heard import Heard, Rivals
 from assistant.keep import Journal, next_batch_id
 from assistant.say import doubt_line, general, question_line
 from assistant.say.manner import no_voice
@@ -25,7 +25,7 @@ from assistant.turns.fallback import lost
 from assistant.turns.free import FreeReader, Moment
 from assistant.turns.turn import Told, Turn, Verdict
 from assistant.turns.when import When
-from assistant.understand import Question, Understood, examples, understand
+from assistant.understand import Question, Understood, examples, rivals, understand
 
 
 class Session:
@@ -188,6 +188,10 @@ class Session:
 
     def _moment(self, at: datetime) -> Moment:
         return Moment(self.batch, asked(self.batch, at), at, self._pending, self._subject)
+
+    def rivals(self, heard: Heard, at: datetime) -> Rivals | None:
+        """The texts that the sound should be weighed against, before it is heard here."""
+        return rivals(heard, self.asked(at), at, self._pending)
 
     def expected(self, at: datetime) -> tuple[str, ...]:
         """A few things that can be said now."""

@@ -8,11 +8,12 @@ from assistant.understand.answer import answered
 from assistant.understand.by_unit import by_unit
 from assistant.understand.decide import judge
 from assistant.understand.resolve import Moment, focused
+from assistant.understand.rivals import rivals, weighed
 from assistant.understand.sayable import examples, phrases
 from assistant.understand.verdict import Question, Understood, ask, refuse, take
 from assistant.understand.weigh import weigh
 
-__all__ = ["Question", "Understood", "examples", "phrases", "understand"]
+__all__ = ["Question", "Understood", "examples", "phrases", "rivals", "understand", "weighed"]
 
 
 def understand(

@@ -50,8 +50,12 @@ class Evidence(NamedTuple):
 
 
 def evidence(heard: Heard, option: Option, others: Iterable[Option]) -> Evidence | None:
-    """The evidence on an option; None where only one engine has listened."""
-    if heard.leads is None or not heard.second:
+    """The evidence on an option; None where only one engine has listened.
+
+    Where a second one listened and has not weighed just these words, because its model failed or
+    the batch has gone on meanwhile, everything speaks against them: they are asked back.
+    """
+    if not heard.second or (heard.leads is None and heard.sound is None):
         return None
     rivals = list(others)
     first = option.first - max((each.first for each in rivals), default=0.0)
@@ -68,9 +72,13 @@ def evidence(heard: Heard, option: Option, others: Iterable[Option]) -> Evidence
 
 def _leads(heard: Heard, words: tuple[str, ...]) -> tuple[float, float]:
     others = slips(words)
-    if not others or heard.leads is None:
+    if not others:
         return 0.0, 0.0
-    found = heard.leads(written(words), tuple(map(written, others)))
+    leads = heard.leads
+    asked = (written(words), tuple(map(written, others)))
+    if leads is None or (leads.text, leads.others) != asked:
+        return LEAST, LEAST - CLEAR_OF_TWIN
+    found = leads.by
     together = -math.log(sum(math.exp(-lead) for lead in found))
     alike = set(twin_words(words))
     closest = min((lead for lead, other in zip(found, others, strict=True) if other in alike),

@@ -83,14 +83,9 @@ def test_a_name_that_everything_sounds_like_is_refused(name: str) -> None:
 
 
 def test_the_second_engine_is_heard_without_the_name_too() -> None:
-    heard = said(("marigold seventy two", 1.0)).model_copy(
-        update={
-            "second": (Guess(text="Marigold, seventy two.", share=0.9),),
-            "leads": lambda text, others: tuple(float(len(text)) for _ in others),
-        }
-    )
+    second = (Guess(text="Marigold, seventy two.", share=0.9),)
+    heard = said(("hey marigold seventy two", 1.0)).model_copy(update={"second": second})
     left = Called("Marigold").for_us(heard)
     assert left is not None
     assert [guess.text for guess in left.second] == ["seventy two."]
-    assert left.leads is not None
-    assert left.leads("Seventy two.", ("Seventy.",)) == (float(len("marigold Seventy two.")),)
+    assert left.before == "hey marigold"

@@ -31,7 +31,7 @@ from assistant.say.voice import EspeakVoice, Speech
 from assistant.turns.desk import Desk
 from assistant.turns.rendering import spoken
 from assistant.turns.utterance import Utterance
-from assistant.understand import Question, understand
+from assistant.understand import Question, understand, weighed
 from tests.bench.latency import START
 from tests.bench.scoring import FOLDER, NOW, Clip, Meaning, Outcome, asked_for, clips, judged
 from tests.hear.rooms import ROOMS, Kitchen, Walls, level
@@ -129,13 +129,15 @@ def over(
     return Spoken(None if stop is None else stop - begins, heard)
 
 
-def outcome(clip: Clip, heards: list[Heard]) -> Outcome:
+def outcome(clip: Clip, heards: list[Heard], ears: Ears) -> Outcome:
     """What came of a clip, a question back staying open for the next utterance."""
     taken: list[Meaning] = []
     offered: list[list[Meaning]] = []
     pending: Question | None = None
     for heard in heards:
-        found = understand(heard, asked_for(clip), NOW, pending)
+        asked = asked_for(clip)
+        heard = weighed(heard, ears, asked, NOW, pending)
+        found = understand(heard, asked, NOW, pending)
         pending = found.question
         taken += [event.meaning() for event in found.events]
         candidates = pending.candidates if pending else ()
@@ -167,7 +169,7 @@ def _over_all(count: int, voice: KnownVoice, said: list[str], ears: Ears) -> Non
     long = [text for text in said if len(voice.to_samples(text)[0]) > 5 * voice.to_samples(text)[1]]
     found = [c for c in clips(("test",)) if c.condition == "clean" and c.events]
     chosen = found[:: max(1, len(found) // count)][:count]
-    alone = Counter(outcome(c, ears.hear(read_recording(FOLDER / c.file))) for c in chosen)
+    alone = Counter(outcome(c, ears.hear(read_recording(FOLDER / c.file)), ears) for c in chosen)
     print(f"{len(chosen)} clips, the {len(ROOMS)} rooms in turn; {ears.why}")
     print(f"  {'alone':11}{'':27}{_told(alone)}")
     for decibels in LEVELS:
@@ -192,7 +194,7 @@ def _one(
     loud = np.flatnonzero(np.abs(sound) > 0.02)
     sound = sound[loud[0] : loud[-1] + 1]
     came = over(walls, voice, long[place % len(long)], sound, decibels, ears, place)
-    return came.after, outcome(clip, came.heard)
+    return came.after, outcome(clip, came.heard, ears)
 
 
 if __name__ == "__main__":

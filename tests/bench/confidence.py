@@ -19,7 +19,8 @@ from pydantic import BaseModel, ConfigDict
 
 from assistant.hear.audio import read_recording
 from assistant.hear.choose import open_ears
-from assistant.hear.heard import Heard
+from assistant.hear.heard import Ears, Heard
+from assistant.understand import weighed
 from assistant.understand.belief import Evidence, contradicted, evidence
 from assistant.understand.bounds import number_in, plausible
 from assistant.understand.decide import FAINTEST
@@ -50,9 +51,10 @@ class Row(BaseModel):
     right: bool
 
 
-def observed(clip: Clip, heard: Heard) -> Row | None:
+def observed(clip: Clip, heard: Heard, ears: Ears) -> Row | None:
     """A row for an utterance whose likeliest meaning has a number; None for others."""
     asked = asked_for(clip)
+    heard = weighed(heard, ears, asked, NOW)
     moment = Moment(focused(asked, None), NOW, heard.text, None)
     options = weigh(heard, moment).options
     if not options or number_in(options[0].events) is None:
@@ -83,7 +85,7 @@ def listen(corpus: Path, known: set[str], limit: int) -> list[Row]:
     for clip in [Clip.model_validate(json.loads(line)) for line in lines][:limit]:
         if clip.file not in known and clip.events:
             heards = ears.hear(read_recording(corpus / clip.file))
-            found += [row for heard in heards if (row := observed(clip, heard))]
+            found += [row for heard in heards if (row := observed(clip, heard, ears))]
     return found
 
 

@@ -22,7 +22,7 @@ from assistant.hear.heard import Ears, Heard, Samples
 from assistant.hear.voice_activity import Pauses, utterances
 from assistant.hear.vosk_model import find_model
 from assistant.hear.whisper_model import WhisperModel, model_folder
-from assistant.understand import Question, Understood, phrases, understand
+from assistant.understand import Question, Understood, phrases, understand, weighed
 from tests.bench import plain_numbers
 from tests.bench.feeding import Feed
 from tests.bench.result import Made
@@ -60,6 +60,7 @@ class Ours:
             if heard.partial:
                 continue
             begun = time.perf_counter()
+            heard = weighed(heard, self._ears, asked, NOW, pending)
             found.append((heard, understand(heard, asked, NOW, pending)))
             pending = found[-1][1].question
             understanding += time.perf_counter() - begun

@@ -33,7 +33,7 @@ from assistant.keep import Journal
 from assistant.recipebook.files import load_recipe
 from assistant.turns.desk import Desk
 from assistant.turns.utterance import Utterance
-from assistant.understand import understand
+from assistant.understand import understand, weighed
 from tests.hear.fuzz_inputs import damaged, long_line, mangled, recording, symbols
 
 NOW = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)
@@ -77,7 +77,7 @@ class Fuzz:
             return None
         for heard in self.ears.hear(samples):
             for asked in ASKED:
-                found = understand(heard, asked, NOW)
+                found = understand(weighed(heard, self.ears, asked, NOW), asked, NOW)
                 if found.verdict == "take":
                     return f"taken from noise: {heard.text!r} {found.events}"
         return None

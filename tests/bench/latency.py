@@ -75,7 +75,7 @@ def waits(ears: Ears) -> Iterator[tuple[float, float, float]]:
             heard = next(h for h in ears.listen(feed.blocks()) if not h.partial)
             pause = (feed.read - spoken_till) / SAMPLE_RATE
             begun = time.perf_counter()
-            turn = desk.take(Utterance(heard=heard))
+            turn = desk.take(desk.weighed(Utterance(heard=heard), ears))
             ready = time.perf_counter() - begun + heard.seconds
             player.play(*voice.to_samples(spoken(turn)))
             sounding = time.perf_counter() - begun + heard.seconds

@@ -9,10 +9,10 @@ from sounds import after_silence, at_snr, shaped, silence, spoken
 
 from assistant.base.errors import EarsMissing
 from assistant.hear import moonshine_model
-from assistant.hear.heard import Samples
+from assistant.hear.heard import Heard, Rivals, Samples
 from assistant.hear.moonshine_model import MoonshineModel, second_folder
 from assistant.hear.moonshine_tokens import END, Tokens
-from assistant.hear.second_opinion import Opinion, SecondOpinion, second_opinion
+from assistant.hear.second_opinion import KEPT, Opinion, SecondOpinion, second_opinion
 from assistant.hear.shares import plain
 from assistant.hear.whisper_ears import WhisperEars
 
@@ -85,14 +85,37 @@ def test_ears_carry_the_second_opinion(model: MoonshineModel) -> None:
     ears = WhisperEars(second=SecondOpinion(model))
     (heard,) = ears.hear(after_silence(spoken("seventy two degrees")))
     assert "degrees" in plain(heard.second[0].text)
-    assert heard.leads is not None
-    assert min(heard.leads(TEXTS[0], TEXTS[1:])) > 2
-    assert "leads" not in heard.model_dump()
+    against = Rivals(text=TEXTS[0], others=TEXTS[1:])
+    weighed = ears.weigh(heard, against)
+    assert weighed.leads is not None
+    assert min(weighed.leads.by) > 2
+    assert Heard.model_validate_json(weighed.model_dump_json()) == weighed
+    named = ears.weigh(heard, Rivals(text=TEXTS[0], others=TEXTS[1:], before="Marigold,"))
+    assert named.leads is not None
+    assert named.leads.by != weighed.leads.by
+
+
+def test_a_model_that_fails_while_weighing_weighs_nothing(
+    model: MoonshineModel, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    ears = WhisperEars(second=SecondOpinion(model))
+    (heard,) = ears.hear(after_silence(spoken("seventy two degrees")))
+    monkeypatch.setattr(model, "_run", lambda *_: 1 / 0)
+    assert ears.weigh(heard, Rivals(text=TEXTS[0], others=TEXTS[1:])) == heard
+
+
+def test_a_sound_of_long_ago_is_weighed_no_more(model: MoonshineModel) -> None:
+    second = SecondOpinion(model)
+    first, *_ = [second.on(DEGREES)().sound for _ in range(KEPT + 1)]
+    assert first is not None
+    against = Rivals(text=TEXTS[0], others=TEXTS[1:])
+    assert second.weigh(first, against) is None
+    assert second.weigh(first + 1, against) is not None
 
 
 def test_ears_without_it_have_none(whisper_ears: WhisperEars) -> None:
     (heard,) = whisper_ears.hear(after_silence(spoken("seventy two degrees")))
-    assert (heard.second, heard.leads) == ((), None)
+    assert (heard.second, heard.sound) == ((), None)
 
 
 @pytest.mark.parametrize(

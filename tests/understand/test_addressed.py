@@ -1,10 +1,14 @@
 """Whom an utterance is for, when several batches are at work."""
 
+from datetime import UTC, datetime
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from assistant.facts.asked import Asked
 from assistant.hear.heard import Guess, Heard
+from assistant.understand import rivals
 from assistant.understand.addressed import addressed
 
 AT_WORK = {
@@ -81,25 +85,21 @@ def test_any_text_is_left_whole_or_cut(text: str) -> None:
         assert found.rest.text == text
 
 
-def test_what_both_engines_heard_of_a_named_batch_is_weighed_without_its_name() -> None:
-    asked = []
-
-    def leads(text: str, others: tuple[str, ...]) -> tuple[float, ...]:
-        asked.append((text, others[0]))
-        return (8.0,) * len(others)
-
+def test_what_both_engines_heard_of_a_named_batch_is_weighed_with_its_name() -> None:
+    """The name is in the sound, so each text is compared with it."""
     second = (
         Guess(text="for the raspberry sixty eight degrees", share=0.8),
         Guess(text="for the rhubarb sixty eight degrees", share=0.2),
     )
     heard = Heard.typed("for the raspberry, 68 degrees").model_copy(
-        update={"engine": "whisper", "second": second, "leads": leads}
+        update={"engine": "whisper", "second": second, "sound": 1}
     )
     rest = addressed(heard, {"b-1": ("raspberry",), "b-2": ("rhubarb",)}).rest
     assert [(guess.text, guess.share) for guess in rest.second] == [
         ("sixty eight degrees", 0.8),
         ("", 0.2),
     ]
-    assert rest.leads is not None
-    rest.leads("Sixty eight.", ("Sixty.",))
-    assert asked == [("for the raspberry Sixty eight.", "for the raspberry Sixty.")]
+    against = rivals(rest, Asked(), datetime(2026, 7, 4, tzinfo=UTC))
+    assert against is not None
+    assert (against.text, against.others[0]) == ("Sixty eight degrees.", "Twenty eight degrees.")
+    assert against.whole(against.text) == "for the raspberry Sixty eight degrees."

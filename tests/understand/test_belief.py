@@ -8,9 +8,11 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from kitchen import NOW, STAGES, brief, hear, offered, spoken
+from kitchen import NOW, STAGES, brief, offered, spoken
+from kitchen import hear as judged
 
-from assistant.hear.heard import Guess, Heard
+from assistant.hear.heard import Guess, Heard, Leads, Rivals
+from assistant.understand import Question, Understood, rivals
 from assistant.understand import belief as module
 from assistant.understand.belief import (
     CLEAR_OF_TWIN,
@@ -30,6 +32,31 @@ from assistant.understand.weigh import weigh
 STRONG = Evidence(sure=-0.1, first=1.0, second=1.0, lead=6.0, twin=0.0)
 
 
+class Second:
+    """A second engine that weighs each sound as it was told to."""
+
+    def __init__(self) -> None:
+        self.leads: dict[int, Callable[[str], float]] = {}
+
+    def weigh(self, heard: Heard, against: Rivals) -> Heard:
+        lead = self.leads[heard.sound or 0]
+        by = tuple(map(lead, against.others))
+        leads = Leads(text=against.text, others=against.others, by=by)
+        return heard.model_copy(update={"leads": leads})
+
+
+SECOND = Second()
+
+
+def weighed(heard: Heard, stage: str = "temperature", pending: Question | None = None) -> Heard:
+    against = rivals(heard, STAGES[stage], NOW, pending)
+    return heard if against is None else SECOND.weigh(heard, against)
+
+
+def hear(heard: Heard, stage: str, pending: Question | None = None) -> Understood:
+    return judged(weighed(heard, stage, pending), stage, pending)
+
+
 def both(
     first: str | tuple[tuple[str, float], ...],
     second: str | tuple[tuple[str, float], ...],
@@ -39,12 +66,9 @@ def both(
     """Speech that two engines have heard; `lead` says how far the words lead over another text."""
     heard = spoken(*([first] if isinstance(first, str) else first), sure=sure)
     pairs = ((second, 1.0),) if isinstance(second, str) else second
-    return heard.model_copy(
-        update={
-            "second": tuple(Guess(text=text, share=share) for text, share in pairs),
-            "leads": lambda _, others: tuple(map(lead, others)),
-        }
-    )
+    SECOND.leads[len(SECOND.leads)] = lead
+    guesses = tuple(Guess(text=text, share=share) for text, share in pairs)
+    return heard.model_copy(update={"second": guesses, "sound": len(SECOND.leads) - 1})
 
 
 @pytest.mark.parametrize(
@@ -149,6 +173,37 @@ def test_an_answer_is_settled_too() -> None:
     assert weak.verdict == "take" or weak.question is not None
 
 
+def test_a_number_that_the_second_engine_could_not_weigh_is_asked() -> None:
+    """Its model failed, or nobody asked it: it is no better than against the number."""
+    clear = both("72.", "Seventy two.")
+    assert hear(clear, "temperature").verdict == "take"
+    found = judged(clear, "temperature")
+    assert (found.verdict, found.reason, offered(found)) == (
+        "ask", "unsure", ["temperature 72 degC"],
+    )  # fmt: skip
+
+
+def test_what_was_weighed_for_other_words_does_not_count() -> None:
+    clear = both("72.", "Seventy two.")
+    leads = weighed(both("75.", "Seventy five.")).leads
+    assert leads is not None
+    assert judged(clear.model_copy(update={"leads": leads}), "temperature").verdict == "ask"
+
+
+@given(st.floats(-5, 5), st.floats(0, 1))
+def test_what_was_heard_survives_being_written_down(lead: float, sure: float) -> None:
+    heard = weighed(both("72.", "Seventy two.", lambda _: lead, sure))
+    again = Heard.model_validate_json(heard.model_dump_json())
+    assert again == heard
+    assert judged(again, "temperature") == judged(heard, "temperature")
+
+
+@pytest.mark.parametrize("text", ["Done.", "How much sugar?"])
+def test_words_without_a_number_are_not_weighed(text: str) -> None:
+    assert rivals(both(text, text), STAGES["temperature"], NOW) is None
+    assert rivals(spoken("seventy two"), STAGES["temperature"], NOW) is None
+
+
 def test_one_engine_alone_has_no_evidence() -> None:
     heard = spoken("seventy two")
     (option, *others) = weigh(heard, _moment()).options
@@ -161,6 +216,7 @@ def _moment() -> Moment:
 
 def test_evidence_is_what_was_heard() -> None:
     heard = both((("72.", 0.8), ("75.", 0.2)), "Seventy two.", lambda _: 2.0, sure=0.5)
+    heard = weighed(heard)
     (option, *others) = weigh(heard, _moment()).options
     found = evidence(heard, option, others)
     assert found is not None
@@ -173,7 +229,7 @@ def test_evidence_is_what_was_heard() -> None:
 
 def test_leads_are_kept_within_bounds() -> None:
     for lead, bound in ((99.0, MOST), (-99.0, LEAST)):
-        heard = both("17.", "Seventeen.", lambda _, lead=lead: lead)  # type: ignore[misc]
+        heard = weighed(both("17.", "Seventeen.", lambda _, lead=lead: lead))  # type: ignore[misc]
         (option, *others) = weigh(heard, _moment()).options
         found = evidence(heard, option, others)
         assert found is not None

@@ -91,7 +91,7 @@ def _as_said(n: int, parts: tuple[Part, ...], heard: Heard, asked: Asked, at: da
     second = tuple(g for guess in heard.second if (g := _told(guess, n, len(parts), asked, at)))
     text = " ".join(parts[n].words)
     changed = {"text": text, "guesses": first or (Guess(text=text, share=0.0),), "second": second}
-    return heard.model_copy(update={**changed, "leads": None})
+    return heard.model_copy(update={**changed, "leads": None, "sound": None})
 
 
 def _told(guess: Guess, n: int, many: int, asked: Asked, at: datetime) -> Guess | None:
