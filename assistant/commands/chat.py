@@ -1,8 +1,7 @@
 """`panside chat`: the session typed, at a prompt or through a pipe."""
 
-import io
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 import typer
 
@@ -18,6 +17,7 @@ from assistant.commands.options import (
     open_journal,
     turn_record,
 )
+from assistant.commands.typing_in import typed
 from assistant.cook import Batch
 from assistant.cook.keep_answers import SIGN_WORDS
 from assistant.turns.desk import Desk
@@ -25,8 +25,7 @@ from assistant.turns.rendering import shown
 from assistant.turns.turn import Turn
 from assistant.turns.utterance import Utterance
 
-LONGEST_LINE = 2_000
-_AT_ONCE = 65_536
+BELL = "\a"
 
 
 def chat(
@@ -36,7 +35,14 @@ def chat(
     desk, why = open_desk(open_journal(store), WallClock(), recipe, batch)
     if not json:
         _show(desk.greet(), why)
-    for line in _lines():
+
+    def ring() -> bool:
+        due = desk.remind()
+        if due is not None:
+            emit(turn_record(due)) if json else _show(due, BELL if sys.stdin.isatty() else None)
+        return due is not None
+
+    for line in _lines(ring):
         turn = desk.take(Utterance.typed(line))
         emit(turn_record(turn)) if json else _show(turn)
         if turn.ended:
@@ -66,24 +72,15 @@ def _show(turn: Turn, first: str | None = None) -> None:
         typer.echo(line)
 
 
-def _line() -> str:
-    """The next line, of one without end only the beginning: the rest is read and let go."""
-    line = more = sys.stdin.readline(LONGEST_LINE)
-    while more and not more.endswith("\n"):
-        more = sys.stdin.readline(_AT_ONCE)
-    return line
-
-
-def _lines() -> Iterator[str]:
-    """Lines from the keyboard or the pipe, until the end; bytes that are no text become marks."""
-    if isinstance(sys.stdin, io.TextIOWrapper):
-        sys.stdin.reconfigure(encoding="utf-8", errors="replace")
+def _lines(ring: Callable[[], bool]) -> Iterator[str]:
+    """What is typed, until the end; whatever is due is rung while nobody types."""
     ask = "> " if sys.stdin.isatty() else ""
-    while True:
-        if ask:
-            typer.echo(ask, nl=False)
-        line = _line()
-        if not line:
-            return
+    typer.echo(ask, nl=False)
+    for line in typed():
+        if line is None:
+            if ring():
+                typer.echo(ask, nl=False)
+            continue
         if line.strip():
             yield line.strip()
+        typer.echo(ask, nl=False)
