@@ -1,6 +1,7 @@
 """Options and small helpers that several commands share."""
 
 import json
+from datetime import timedelta
 from pathlib import Path
 from typing import Annotated, Any, TypeVar
 
@@ -9,7 +10,7 @@ import typer
 from assistant.base.clock import Clock
 from assistant.base.errors import WrongUse
 from assistant.commands.ending import ENDING
-from assistant.facts.events import AnyEvent
+from assistant.facts.events import AnyEvent, Stop
 from assistant.keep import Journal, Lease, SharedJournal, default_path, own_path, who_works_here
 from assistant.label.named import batch_of
 from assistant.past.joining import may_join, told
@@ -20,6 +21,9 @@ from assistant.turns.rendering import shown, spoken
 from assistant.turns.turn import Turn
 
 J = TypeVar("J", bound=Journal)
+GOES_ON = timedelta(days=3)
+"""So long after a stop the same command goes on: the longest rest of a recipe and a night (common
+practice, no source)."""
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON object per line.")]
 Store = Annotated[
     str | None,
@@ -158,8 +162,9 @@ def open_batch(
     """Lay the batch to work on on the desk; one sentence on why it is this one.
 
     A named batch is gone on with. A batch that was cut off (its journal has no Stop at the end)
-    is gone on with too. Otherwise a named recipe begins a new batch, and without a name the
-    latest unfinished one is gone on with.
+    is gone on with too, and so is one that the cook said stop to a few days ago at the most, since
+    the same command was told to go on. Otherwise a named recipe begins a new batch, and without a
+    name the latest unfinished one is gone on with.
     """
     if batch is not None:
         return _go_on(desk, batch_named(journal, batch))
@@ -173,11 +178,20 @@ def open_batch(
             return f"New batch {desk.begin(wanted).id}. {why}"
         if wanted is None or cut_off:
             return _go_on(desk, batch_id)
+        if _stopped_lately(journal, batch_id, clock):
+            another = "For another, say start a batch and its fruit."
+            return f"{_go_on(desk, batch_id)} {another}"
     begun = desk.begin(wanted or load_recipe(_only_recipe()))
     note = f"New batch {begun.id}."
     if unfinished is not None:
         note += f" Batch {unfinished[0]} is unfinished: --batch {unfinished[0]} goes on with it."
     return note
+
+
+def _stopped_lately(journal: Journal, batch_id: str, clock: Clock) -> bool:
+    """Whether the cook said stop, and was told that the same command goes on."""
+    last = journal.events(batch_id)[-1]
+    return isinstance(last, Stop) and bool(last.heard) and clock.now() - last.at <= GOES_ON
 
 
 def _worked_on(journal: Journal, batch_id: str, clock: Clock) -> Lease | None:

@@ -107,6 +107,14 @@ def test_ctrl_c_leaves_the_batch_unharmed(store: Path) -> None:
     back.ends()
 
 
+def test_after_stop_the_same_command_goes_on_as_it_says(store: Path) -> None:
+    first = panside(store, "chat", "--recipe", "berry-syrup", "--json", stdin="2 kg\nstop\n")
+    assert "go on from here" in objects(first)[-1]["say"]
+    again = panside(store, "chat", "--recipe", "berry-syrup", "--json", stdin="done\n")
+    (turn,) = objects(again)
+    assert (turn["batch"], turn["stage"]) == (objects(first)[0]["batch"], "water")
+
+
 def test_a_batch_left_in_good_order_is_not_mixed_with_a_new_one(store: Path) -> None:
     panside(store, "chat", "--recipe", "berry-syrup", stdin="2 kg\n")
     done = panside(store, "chat", "--recipe", "berry-syrup", "--json", stdin="3 kg\n")
