@@ -10,11 +10,14 @@ LEAST_G = 0.05
 
 
 def due(batch: Batch, name: str) -> Quantity | None:
-    """The planned amount; of an acid less what has gone in of it; None until it can be reckoned."""
+    """The planned amount; of an acid less what has gone in of it; None until it can be reckoned.
+
+    A batch of older rules was told the whole dose each time, and so it counts.
+    """
     planned = amount(batch, name)
-    gone = acid_in(batch, stuff_of(name)) if STUFF[stuff_of(name)].acid else 0.0
-    if planned is None or not gone:
+    if planned is None or not batch.rules or not STUFF[stuff_of(name)].acid:
         return planned
+    gone = acid_in(batch, stuff_of(name))
     ends = (planned.low, planned.value, planned.high)
     low, value, high = (None if end is None else max(0.0, end - gone) for end in ends)
     return planned.model_copy(update={"low": low, "value": value or 0.0, "high": high})
@@ -28,4 +31,9 @@ def acid_in(batch: Batch, stuff: str) -> float:
 def enough_in(batch: Batch, name: str) -> bool:
     """Whether nothing of it is left to go in, since all of it is there."""
     left = due(batch, name)
-    return left is not None and batch.addition(name) is not None and left.value < LEAST_G
+    return (
+        bool(batch.rules)
+        and left is not None
+        and batch.addition(name) is not None
+        and left.value < LEAST_G
+    )

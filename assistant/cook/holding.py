@@ -47,7 +47,7 @@ def best_run(batch: Batch) -> tuple[Taken, ...]:
     stage = hold_stage(batch)
     if stage is None:
         return ()
-    runs = _runs(_heating(batch), stage.target_c)
+    runs = _runs(_heating(batch), stage.target_c, _dip_c(batch))
     worths = [_worth(_measure(run, stage)) for run in runs]
     return tuple(runs[worths.index(max(worths))])
 
@@ -59,19 +59,19 @@ def hold_stage(batch: Batch) -> "Hold | None":
 
 def current_run(batch: Batch, stage: "Hold") -> Held:
     """The run that goes on now; nothing when the last reading was far below the target."""
-    runs = _runs(_heating(batch), stage.target_c)
+    runs = _runs(_heating(batch), stage.target_c, _dip_c(batch))
     return _measure(runs[-1], stage)
 
 
 def in_a_dip(batch: Batch, stage: "Hold") -> bool:
     """Whether the last reading was below the target, and the run goes on all the same."""
-    run = _runs(_heating(batch), stage.target_c)[-1]
+    run = _runs(_heating(batch), stage.target_c, _dip_c(batch))[-1]
     return bool(run) and run[-1].base < stage.target_c
 
 
 def would_complete_at(batch: Batch, stage: "Hold", at: datetime) -> bool:
     """Whether a reading at the target, taken now, would complete the hold."""
-    runs = _runs(_heating(batch), stage.target_c)
+    runs = _runs(_heating(batch), stage.target_c, _dip_c(batch))
     if not runs[-1] or at < runs[-1][-1].at:
         return False
     points, since = _points(runs[-1]), (at - runs[-1][-1].at).total_seconds()
@@ -89,14 +89,19 @@ def _heating(batch: Batch) -> list[Taken]:
     return [t for t in batch.taken if t.what == "temperature" and t.stage in stages]
 
 
-def _runs(temps: Sequence[Taken], target_c: float) -> list[list[Taken]]:
+def _dip_c(batch: Batch) -> float:
+    """What was written before dips were allowed stays what it was. [degC]"""
+    return DIP_C if batch.rules else 0.0
+
+
+def _runs(temps: Sequence[Taken], target_c: float, dip_c: float) -> list[list[Taken]]:
     """Stretches at or above the target but for small dips; the last is empty after a colder one.
 
     A clock set back ends a run too, and so does another process: nobody knows how long it was.
     """
     runs: list[list[Taken]] = [[]]
     for taken in temps:
-        if runs[-1] and (taken.base < target_c - DIP_C or _unknown(runs[-1][-1], taken)):
+        if runs[-1] and (taken.base < target_c - dip_c or _unknown(runs[-1][-1], taken)):
             runs.append([])
         if taken.base >= target_c or runs[-1]:
             runs[-1].append(taken)

@@ -204,8 +204,8 @@ class Begin(Event):
 
     lots : what it was called before, in another kitchen; its labels may still say so
     rules : what it is folded by, so that what was written before stays what it was. 0: amounts far
-        off the plan count at once, and a sign of spoilage before bottling stops nothing; 1: both
-        wait for the cook's answer
+        off the plan count at once, a sign of spoilage before bottling stops nothing, a dip starts a
+        hold anew; 1: numbers and signs wait for the cook's answer, and a dip pauses the hold
     """
 
     kind: Literal["begin"] = "begin"

@@ -5,6 +5,7 @@ from datetime import timedelta
 import pytest
 from batch_maker import Maker
 
+from assistant.cook import fold
 from assistant.cook.holding import best_run, current_run, held, hold_stage, would_complete_at
 
 
@@ -90,3 +91,15 @@ def test_time_in_the_dip_alone_never_makes_a_hold(maker: Maker) -> None:
         maker.degrees(74.9, 30)
     assert maker.stage == "hold"
     assert held(maker.batch).seconds == 0
+
+
+def test_what_was_written_before_dips_were_allowed_stays_what_it_was(maker: Maker) -> None:
+    maker.up_to("hold")
+    for degrees, after_s in ((76, 40), (74.9, 20), (76, 20), (76, 50)):
+        maker.degrees(degrees, after_s)
+    first, *rest = maker.journal
+    old, _ = fold([first.model_copy(update={"rules": 0}), *rest])
+    assert held(maker.batch).complete
+    assert not held(old).complete
+    assert old.stage is not None
+    assert old.stage.id == "hold"
