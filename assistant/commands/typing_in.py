@@ -28,7 +28,7 @@ def _number() -> int | None:
     try:
         number = sys.stdin.fileno()
         select.select([number], [], [], 0)
-    except (OSError, ValueError, io.UnsupportedOperation):
+    except (AttributeError, OSError, ValueError):
         return None
     return number
 

@@ -1,22 +1,22 @@
 """What is asked before it counts: amounts far off the plan, counts that can't be, another fruit."""
 
 from assistant.cook.additions import added_as
-from assistant.cook.amounts import quantity
 from assistant.cook.batch import Batch
 from assistant.cook.expected import (
     Expected,
-    bottles_that_fit,
     expected_amount,
     expected_juice,
     expected_syrup,
+    odd_count,
+    off_plan_line,
 )
 from assistant.cook.kinds import Add, Measure, Reduce
 from assistant.cook.put_right import doubted
-from assistant.cook.reply import Fact, Line, Quantity
-from assistant.cook.stock import start_mass, syrup
+from assistant.cook.reply import Line
+from assistant.cook.stock import start_mass
 from assistant.cook.which_fruit import other_fruit
 from assistant.facts.events import AnyEvent, Bottle, Choose, Correct, Reading
-from assistant.facts.stuff import STUFF, stuff_words
+from assistant.facts.stuff import STUFF
 
 MOST_OF_PLAN = 2.0
 """Beside its stage, up to so many times the plan in all nobody quibbles (common practice, no
@@ -33,9 +33,9 @@ def doubts_about(batch: Batch, event: AnyEvent) -> Lines:
     """
     match event:
         case Reading(what="bottles"):
-            return _bottles(batch, round(event.value), None)
+            return odd_count(batch, round(event.value), None)
         case Bottle():
-            return _bottles(batch, sum(lot.count for lot in event.lots), _mean_ml(event))
+            return odd_count(batch, sum(lot.count for lot in event.lots), _mean_ml(event))
         case Correct():
             return doubted(batch, event)
         case Choose(option="fruit"):
@@ -56,16 +56,7 @@ def _asks(batch: Batch, what: str) -> bool:
 def _measured(event: Reading, expected: Expected | None, asked: bool) -> Lines:
     if not asked or expected is None or not expected.far_off(event.base):
         return ()
-    return (_off_plan(event, expected),)
-
-
-def _off_plan(event: Reading, expected: Expected) -> Line:
-    facts: dict[str, Fact] = {
-        "said": Quantity(value=event.value, unit=event.unit, exact=True),
-        "stuff": stuff_words(event.what),
-        "planned": expected.told(),
-    }
-    return Line(id="ask_off_plan", rank="question", facts=facts)
+    return (off_plan_line(event, expected),)
 
 
 def _put_in(batch: Batch, event: Reading) -> Lines:
@@ -77,10 +68,10 @@ def _put_in(batch: Batch, event: Reading) -> Lines:
     if added is None or expected is None:
         return ()
     if isinstance(batch.stage, Add) and batch.stage.amount == added.name:
-        return (_off_plan(event, expected),) if expected.far_off(added.amount) else ()
+        return (off_plan_line(event, expected),) if expected.far_off(added.amount) else ()
     total = batch.total(added.name) + added.amount
     most = MOST_OF_PLAN * max(expected.likely, expected.high)
-    return (_off_plan(event, expected),) if total > most and not batch.stopped_by else ()
+    return (off_plan_line(event, expected),) if total > most and not batch.stopped_by else ()
 
 
 def _yield(batch: Batch, event: Reading) -> Lines:
@@ -98,13 +89,3 @@ def _mean_ml(event: Bottle) -> float | None:
     if len(known) < len(event.lots):
         return None
     return sum(count * size for count, size in known) / sum(count for count, _ in known)
-
-
-def _bottles(batch: Batch, count: int, size_ml: float | None) -> Lines:
-    """A count that the syrup can't fill, or that leaves most of it."""
-    fit, stock = bottles_that_fit(batch, size_ml), syrup(batch)
-    if fit is None or stock is None or fit[0] <= count <= fit[1]:
-        return ()
-    facts: dict[str, Fact] = {"count": count, "syrup": quantity(stock.volume_ml, "ml").likely()}
-    line_id = "ask_bottles_many" if count > fit[1] else "ask_bottles_few"
-    return (Line(id=line_id, rank="question", facts=facts),)

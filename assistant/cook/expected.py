@@ -6,11 +6,14 @@ from math import ceil
 from assistant.base.units import Unit
 from assistant.calc.density import mass_of_volume
 from assistant.calc.spread import Spread, carry
+from assistant.cook.amounts import quantity
 from assistant.cook.batch import Batch
 from assistant.cook.due import due
-from assistant.cook.reply import Quantity
+from assistant.cook.reply import Fact, Line, Quantity
 from assistant.cook.stock import juice, made_up_volume, syrup
 from assistant.facts.asked import FAR_OFF
+from assistant.facts.events import Reading
+from assistant.facts.stuff import stuff_words
 
 SMALLEST_ML, LARGEST_ML = 100.0, 1500.0
 """Bottles that people fill, where nobody says of what size (common practice, no source). [ml]"""
@@ -81,6 +84,26 @@ def bottles_that_fit(batch: Batch, size_ml: float | None) -> tuple[int, int] | N
     fewest = LEAST_SHARE * stock.volume_ml.low / (size_ml or LARGEST_ML)
     most = MORE_THAN_IS_THERE * stock.volume_ml.high / (size_ml or SMALLEST_ML)
     return max(1, ceil(fewest)), max(1, int(most))
+
+
+def off_plan_line(event: Reading, expected: Expected) -> Line:
+    """The question about an amount far off the plan."""
+    facts: dict[str, Fact] = {
+        "said": Quantity(value=event.value, unit=event.unit, exact=True),
+        "stuff": stuff_words(event.what),
+        "planned": expected.told(),
+    }
+    return Line(id="ask_off_plan", rank="question", facts=facts)
+
+
+def odd_count(batch: Batch, count: int, size_ml: float | None) -> tuple[Line, ...]:
+    """The question about a count that the syrup can't fill, or that leaves most of it."""
+    fit, stock = bottles_that_fit(batch, size_ml), syrup(batch)
+    if fit is None or stock is None or fit[0] <= count <= fit[1]:
+        return ()
+    facts: dict[str, Fact] = {"count": count, "syrup": quantity(stock.volume_ml, "ml").likely()}
+    line_id = "ask_bottles_many" if count > fit[1] else "ask_bottles_few"
+    return (Line(id=line_id, rank="question", facts=facts),)
 
 
 def _of(spread: Spread, unit: Unit) -> Expected:

@@ -11,13 +11,13 @@ from assistant.cook.additions import added_as
 from assistant.cook.amounts import quantity
 from assistant.cook.batch import Added, Batch, Taken
 from assistant.cook.changes import Step, changed, stay
-from assistant.cook.expected import bottles_that_fit, expected_amount, expected_juice
+from assistant.cook.expected import expected_amount, expected_juice, odd_count, off_plan_line
 from assistant.cook.judging import read_back
 from assistant.cook.kinds import Measure
-from assistant.cook.reply import Fact, Line, Quantity, Reply
+from assistant.cook.reply import Fact, Line, Reply
 from assistant.cook.stock import main_sugar, syrup
 from assistant.facts.events import Correct, Reading, What
-from assistant.facts.stuff import RANGES, STUFF, read_as, stuff_words
+from assistant.facts.stuff import RANGES, STUFF, read_as
 
 MEASURED: tuple[What, ...] = ("fruit", "juice", "water", "yield")
 
@@ -62,7 +62,8 @@ def meant(batch: Batch, event: Correct) -> Reading | None:
 def doubted(batch: Batch, event: Correct) -> tuple[Line, ...]:
     """The question that a correction raises: far off the plan, or bottles that can't be."""
     if event.what in (None, "bottles"):
-        return _odd_count(batch, round(event.value))
+        filled = batch.bottled
+        return odd_count(batch, round(event.value), filled.size_ml) if filled else ()
     right = meant(batch, event)
     if right is None:
         return ()
@@ -75,12 +76,7 @@ def doubted(batch: Batch, event: Correct) -> tuple[Line, ...]:
         value = added.amount if added else right.base
     if expected is None or not expected.far_off(value):
         return ()
-    facts: dict[str, Fact] = {
-        "said": Quantity(value=right.value, unit=right.unit, exact=True),
-        "stuff": stuff_words(right.what),
-        "planned": expected.told(),
-    }
-    return (Line(id="ask_off_plan", rank="question", facts=facts),)
+    return (off_plan_line(right, expected),)
 
 
 def _told(batch: Batch, what: str) -> Taken | None:
@@ -146,14 +142,3 @@ def _recounted(batch: Batch, event: Correct) -> Step:
     told: dict[str, Fact] = {"count": count, "left": after.in_store}
     line = Line(id="bottles_recounted", rank="answer", facts=told)
     return changed(batch, after), Reply(lines=(line,))
-
-
-def _odd_count(batch: Batch, count: int) -> tuple[Line, ...]:
-    filled, stock = batch.bottled, syrup(batch)
-    fit = bottles_that_fit(batch, filled.size_ml) if filled else None
-    if fit is None or stock is None or fit[0] <= count <= fit[1]:
-        return ()
-    facts: dict[str, Fact] = {"count": count, "syrup": quantity(stock.volume_ml, "ml").likely()}
-    many = count > fit[1]
-    line_id = "ask_bottles_many" if many else "ask_bottles_few"
-    return (Line(id=line_id, rank="question", facts=facts),)
