@@ -13,7 +13,7 @@ import threading
 import unicodedata
 import wave
 from pathlib import Path
-from typing import Any, Protocol
+from typing import IO, Any, Protocol
 
 import numpy as np
 from numpy.typing import NDArray
@@ -57,9 +57,9 @@ def plain(text: str) -> str:
     return words[:LONGEST].rsplit(" ", 1)[0]
 
 
-def write_wave(samples: Speech, rate: int, path: str | Path) -> None:
-    """Samples as a WAV file of one channel and 16 bits."""
-    with wave.open(str(path), "wb") as file:
+def write_wave(samples: Speech, rate: int, to: str | Path | IO[bytes]) -> None:
+    """Samples as a WAV file of one channel and 16 bits, at a path or into what is open."""
+    with wave.open(str(to) if isinstance(to, Path) else to, "wb") as file:
         file.setnchannels(1)
         file.setsampwidth(2)
         file.setframerate(rate)

@@ -8,6 +8,8 @@ from collections import deque
 from collections.abc import Callable
 from pathlib import Path
 
+from itsdangerous import BadSignature, TimestampSigner
+
 from assistant.base.errors import StoreUnusable
 
 LIFE_S = 600.0
@@ -20,11 +22,24 @@ DAYS = 30
 """A paired device stays paired for so long."""
 _LETTERS = "23456789ABCDEFGHJKMNPQRSTUVWXYZ"
 _LONG = 8
-_DAY_S = 86_400.0
+_DAY_S = 86_400
+_SALT = b"panside.screen.pairing"
 
 
 class TooManyTries(Exception):
     """Wrong codes come too fast."""
+
+
+class _Signer(TimestampSigner):
+    """Signs with the time of the clock that is passed in."""
+
+    def __init__(self, key: bytes, now: Callable[[], float]) -> None:
+        super().__init__(key, salt=_SALT, key_derivation="hmac", digest_method=hashlib.sha256)
+        self._now = now
+
+    def get_timestamp(self) -> int:
+        """Whole seconds."""
+        return int(self._now())
 
 
 class Pairing:
@@ -42,7 +57,8 @@ class Pairing:
         on_new: Callable[[str], None] = lambda _: None,
         choose: Callable[[str], str] = secrets.choice,
     ) -> None:
-        self._key, self._now, self._on_new, self._choose = key, now, on_new, choose
+        self._signer = _Signer(key, now)
+        self._now, self._on_new, self._choose = now, on_new, choose
         self._wrong: deque[float] = deque(maxlen=TRIES)
         self._wrong_in_all = 0
         self._renew()
@@ -67,7 +83,7 @@ class Pairing:
         if len(self._wrong) == TRIES and now - self._wrong[0] < TRIES_S:
             raise TooManyTries
         if hmac.compare_digest(tidy(said).encode(), self.code().encode()):
-            return self._signed(f"{secrets.token_urlsafe(16)}.{int(now)}")
+            return self._signer.sign(secrets.token_urlsafe(16)).decode()
         self._wrong.append(now)
         self._wrong_in_all += 1
         if self._wrong_in_all >= MOST_WRONG:
@@ -75,16 +91,12 @@ class Pairing:
         return None
 
     def knows(self, cookie: str) -> bool:
-        """Whether a cookie was given out here and has not run out."""
-        name, _, mac = cookie.rpartition(".")
-        if not name or not hmac.compare_digest(self._signed(name), f"{name}.{mac}"):
+        """Whether a cookie was given out here, not in the future, and has not run out."""
+        try:
+            self._signer.unsign(cookie, max_age=DAYS * _DAY_S)
+        except BadSignature:
             return False
-        issued = name.rpartition(".")[2]
-        return issued.isdecimal() and 0 <= self._now() - int(issued) < DAYS * _DAY_S
-
-    def _signed(self, name: str) -> str:
-        mac = hmac.new(self._key, name.encode(), hashlib.sha256).hexdigest()
-        return f"{name}.{mac}"
+        return True
 
     def _renew(self) -> None:
         self._code = "".join(self._choose(_LETTERS) for _ in range(_LONG))

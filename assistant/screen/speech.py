@@ -3,14 +3,12 @@
 import hashlib
 import io
 import threading
-import wave
 from collections import OrderedDict
 from typing import Any
 
 from assistant.aloud.voicing import mannered
 from assistant.say.manner import Manners
-from assistant.say.voice import Speech as Samples
-from assistant.say.voice import Voice
+from assistant.say.voice import Voice, write_wave
 from assistant.turns.turn import Turn
 
 KEPT = 32
@@ -55,7 +53,9 @@ class Speech:
             text, made = self._texts.get(key), self._made.get(key)
         if text is None or made is not None:
             return made
-        sound = _file(*self._voice.to_samples(text))
+        file = io.BytesIO()
+        write_wave(*self._voice.to_samples(text), file)
+        sound = file.getvalue()
         with self._change:
             _keep(self._made, key, sound)
         return sound
@@ -66,13 +66,3 @@ def _keep(kept: OrderedDict[str, Any], key: str, value: object) -> None:
     kept.move_to_end(key)
     while len(kept) > KEPT:
         kept.popitem(last=False)
-
-
-def _file(samples: Samples, rate: int) -> bytes:
-    made = io.BytesIO()
-    with wave.open(made, "wb") as file:
-        file.setnchannels(1)
-        file.setsampwidth(2)
-        file.setframerate(rate)
-        file.writeframes(samples.astype("<i2").tobytes())
-    return made.getvalue()
