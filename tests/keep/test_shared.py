@@ -85,6 +85,26 @@ def test_a_cut_in_mid_batch_costs_nothing(
     assert held(store) == held(str(tmp_path / "own.sqlite")) == small_batch(readings=11)
 
 
+def test_a_server_that_was_away_is_left_in_peace_for_a_while(
+    postgres: Server, kitchen_at: Open, tmp_path: Path
+) -> None:
+    """Each time it is asked, a cook may wait for it: it is back, and not asked yet."""
+    store = postgres.database()
+    kitchen = kitchen_at(store, tmp_path / "own.sqlite")
+    kitchen.journal.append_all(BATCH, small_batch(), 0)
+    postgres.stop()
+    kitchen.journal.append(BATCH, reading(6), 6)
+    postgres.start()
+    kitchen.time += PAUSE - 1
+    kitchen.journal.append(BATCH, reading(7), 7)
+    assert kitchen.journal.away
+    assert held(store) == small_batch()
+    kitchen.time += 1
+    kitchen.journal.append(BATCH, reading(8), 8)
+    assert not kitchen.journal.away
+    assert held(store) == small_batch(readings=8)
+
+
 def test_a_kitchen_that_restarts_while_it_is_cut_off_goes_on(
     postgres: Server, kitchen_at: Open, tmp_path: Path
 ) -> None:

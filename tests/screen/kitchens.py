@@ -24,7 +24,7 @@ from assistant.hear.heard import Ears
 from assistant.keep import Journal
 from assistant.recipebook.files import load_recipe
 from assistant.say.voice import SilentVoice
-from assistant.screen.house import House
+from assistant.screen.house import House, Listener
 from assistant.screen.live import LARGEST_MESSAGE
 from assistant.screen.network import HERE
 from assistant.screen.pairing import Pairing
@@ -73,6 +73,10 @@ class Kitchen:
         house = House(self.journal, self.clock, Speech(SilentVoice(seconds_a_word=0.01)))
         pairing = Pairing(b"k" * 32, time.time, self.codes.append)
         self._host = Host(house, self._open, set(HERE), pairing)
+
+    def sounding(self) -> set[Listener]:
+        """The pages from which an answer sounds."""
+        return self._host.house.sounding
 
     async def _open(self) -> Ears:
         if self._ears is None:

@@ -1,7 +1,8 @@
 """A live line: what it takes, what it refuses, and that everybody is told in order."""
 
 import json
-from collections.abc import Iterator
+import time
+from collections.abc import Callable, Iterator
 from typing import Any
 
 import pytest
@@ -192,3 +193,35 @@ def test_what_another_program_writes_is_shown(place: Place) -> None:
             )
         shown = _until(line, "view")
         assert shown["view"]["revision"] == journal.length(batch)
+
+
+def test_a_page_turns_to_the_batch_that_is_talked_about(place: Place) -> None:
+    with place.line() as line:
+        _until(line, "view")
+        line.send(_say("begin-0001", "start a batch of rhubarb syrup"))
+        other = _until(line, "turn")["batch"]
+        assert other != place.kitchen.batch
+        while _until(line, "view")["view"]["batch"] != other:
+            """What it showed before may have been told once more."""
+        line.send(_say("begin-0002", "3 kg", stage="weigh", batch=other))
+        assert _until(line, "turn")["batch"] == other
+        assert _until(line, "ack")["verdict"] == "take"
+
+
+def test_an_answer_that_never_ends_leaves_nobody_deaf_for_good(
+    place: Place, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A page that is gone, or whose sound hangs, does not say that it has ended."""
+    monkeypatch.setattr("assistant.screen.live.LONGEST_SOUNDING_S", 0.3)
+    with place.line() as line:
+        _until(line, "view")
+        line.send('{"kind": "sounding", "on": true}')
+        assert _becomes(lambda: len(place.kitchen.sounding()) == 1)
+        assert _becomes(lambda: not place.kitchen.sounding())
+
+
+def _becomes(true: Callable[[], bool], within_s: float = 5.0) -> bool:
+    until = time.monotonic() + within_s
+    while not true() and time.monotonic() < until:
+        time.sleep(0.01)
+    return true()

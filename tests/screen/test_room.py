@@ -69,6 +69,22 @@ def test_one_person_before_two_microphones_is_heard_once(tent: Tent) -> None:
     assert tent.says("sixty one degrees", device="b", after_s=1).verdict == "take"
 
 
+def test_a_second_reading_from_the_same_microphone_counts(tent: Tent) -> None:
+    """The pan did not change, and the cook says so at once: that is no echo of the first."""
+    tent.all(TO_THE_HEAT)
+    for number in (1, 2):
+        assert tent.says("fifty eight degrees", after_s=TWIN_S - 1).verdict == "take", number
+    readings = [e for e in tent.journal.events(tent.id) if e.heard == "fifty eight degrees"]
+    assert len(readings) == 2
+
+
+def test_the_same_words_much_later_through_another_microphone_count(tent: Tent) -> None:
+    tent.all(TO_THE_HEAT)
+    assert tent.says("fifty eight degrees", device="a").verdict == "take"
+    assert tent.says("58 degrees", device="b", after_s=TWIN_S - 1).verdict == "twice"
+    assert tent.says("fifty eight degrees", device="c", after_s=TWIN_S).verdict == "take"
+
+
 def test_words_that_waited_count_from_when_they_were_said(tent: Tent) -> None:
     tent.all(TO_THE_HEAT)
     tent.types("48 degrees", age_s=10, after_s=100)
@@ -117,6 +133,29 @@ def test_the_talk_is_the_same_after_a_restart(tent: Tent) -> None:
     tent.reopen()
     after = tent.view()
     assert after.model_dump(exclude={"slip"}) == before.model_dump(exclude={"slip"})
+
+
+def test_what_is_said_for_another_batch_reaches_it(tent: Tent) -> None:
+    tent.all(TO_THE_HEAT)
+    begun = tent.types("start a batch of rhubarb syrup")
+    other = begun.turn.batch
+    assert other != tent.id
+    outcome = tent.types("for the rhubarb, 3 kg", stage="heat")
+    assert (outcome.turn.batch, outcome.verdict) == (other, "take")
+    assert outcome.show[0] == "rhubarb: 3 kg."
+    assert tent.room.view(other).said[-1].heard == "three kilos"
+    assert tent.view().said[-1].heard == "done"
+    assert tent.types("58 C", stage="heat").turn.batch == tent.id
+
+
+def test_a_batch_that_has_ended_is_cleared_away_when_nobody_looks(tent: Tent) -> None:
+    tent.room.put_away(tent.id)
+    assert [batch.id for batch in tent.room.desk.batches] == [tent.id], "it is under way"
+    tent.all(["2 kg of raspberries"])
+    assert tent.types("throw it away").verdict == "ask"
+    assert tent.types("yes").verdict == "take"
+    tent.room.put_away(tent.id)
+    assert tent.room.desk.batches == ()
 
 
 def test_chatter_is_not_kept(tent: Tent) -> None:

@@ -1,0 +1,135 @@
+"""The kitchen on one event loop: who is told what, and what a page turns to."""
+
+from pathlib import Path
+
+import pytest
+from room_maker import START, spoken
+
+from assistant.base.clock import SetClock
+from assistant.base.errors import WrongUse
+from assistant.keep import Journal
+from assistant.screen.acting import ActIn
+from assistant.screen.house import House, Message
+from assistant.turns.utterance import Utterance
+
+pytestmark = pytest.mark.anyio
+
+
+class Page:
+    """A page that notes what it is told."""
+
+    def __init__(self, device: str) -> None:
+        self.device = device
+        self.told: list[Message] = []
+
+    def tell(self, message: Message) -> None:
+        self.told.append(message)
+
+    def turns(self) -> list[str]:
+        """The verdicts of the turns that it was told since this was last asked."""
+        found = [each["verdict"] for each in self.told if each["kind"] == "turn"]
+        self.told.clear()
+        return found
+
+    def views(self) -> list[str]:
+        return [each["view"]["batch"] for each in self.told if each["kind"] == "view"]
+
+
+class Kitchen:
+    """A house with pages."""
+
+    def __init__(self, folder: Path) -> None:
+        self.clock = SetClock(START)
+        self.house = House(Journal(folder / "journal.sqlite"), self.clock)
+
+    async def page(self, device: str, batch: str) -> Page:
+        page = Page(device)
+        await self.house.sit(page, batch)
+        return page
+
+    async def types(self, page: Page, batch: str, text: str, stage: str | None = None) -> str:
+        self.clock.forward(20)
+        said = Utterance.typed(text, device=page.device, batch=batch, stage=stage)
+        return (await self.house.say(said)).turn.batch
+
+    async def says(self, page: Page, batch: str, text: str) -> None:
+        self.clock.forward(1)
+        await self.house.say(Utterance(heard=spoken(text), device=page.device, batch=batch))
+
+
+@pytest.fixture
+def kitchen(tmp_path: Path) -> Kitchen:
+    return Kitchen(tmp_path)
+
+
+async def test_what_counts_is_told_to_all_who_look_at_the_batch(kitchen: Kitchen) -> None:
+    batch = await kitchen.house.begin("berry-syrup")
+    one, other = await kitchen.page("one", batch), await kitchen.page("other", batch)
+    await kitchen.types(one, batch, "2 kg of raspberries")
+    assert (one.turns(), other.turns()) == (["take"], ["take"])
+
+
+async def test_what_concerns_nobody_else_is_told_to_its_sender_alone(kitchen: Kitchen) -> None:
+    batch = await kitchen.house.begin("berry-syrup")
+    one, other = await kitchen.page("one", batch), await kitchen.page("other", batch)
+    await kitchen.types(one, batch, "2 kg of raspberries")
+    await kitchen.types(one, batch, "done", stage="crush")
+    one.turns(), other.turns()
+    await kitchen.types(other, batch, "done", stage="crush")
+    assert (one.turns(), other.turns()) == ([], ["late"])
+    await kitchen.says(one, batch, "water is in")
+    one.turns(), other.turns()
+    await kitchen.says(other, batch, "water is in")
+    assert (one.turns(), other.turns()) == ([], ["twice"])
+    kitchen.clock.forward(20)
+    await kitchen.says(other, batch, "did you see the regatta on sunday")
+    assert (one.turns(), other.turns()) == ([], ["refuse"])
+
+
+async def test_a_turn_is_told_to_its_sender_and_to_the_batch_that_it_is_about(
+    kitchen: Kitchen,
+) -> None:
+    berries = await kitchen.house.begin("berry-syrup")
+    rhubarb = await kitchen.house.begin("rhubarb-syrup")
+    one, same, other = [
+        await kitchen.page(device, batch)
+        for device, batch in (("one", berries), ("same", berries), ("other", rhubarb))
+    ]
+    assert await kitchen.types(one, berries, "for the rhubarb, 3 kg", stage="weigh") == rhubarb
+    assert other.views() == [rhubarb]
+    assert (one.turns(), same.turns(), other.turns()) == (["take"], [], ["take"])
+
+
+async def test_a_bell_is_told_where_its_batch_is_looked_at_else_everywhere(
+    kitchen: Kitchen,
+) -> None:
+    berries = await kitchen.house.begin("berry-syrup")
+    rhubarb = await kitchen.house.begin("rhubarb-syrup")
+    one, other = await kitchen.page("one", berries), await kitchen.page("other", rhubarb)
+    for text in ("set a timer for ten minutes", "set a timer called jars for twenty minutes"):
+        await kitchen.types(one, berries, text)
+    one.turns(), other.turns()
+    kitchen.clock.forward(600)
+    await kitchen.house.tick()
+    assert (one.turns(), other.turns()) == (["reminder"], [])
+    await kitchen.house.rise(one, berries)
+    kitchen.clock.forward(600)
+    await kitchen.house.tick()
+    assert (one.turns(), other.turns()) == ([], ["reminder"])
+
+
+async def test_a_tap_on_the_larder_is_shown_where_the_batch_is_looked_at(kitchen: Kitchen) -> None:
+    batch = await kitchen.house.begin("berry-syrup")
+    page = await kitchen.page("one", batch)
+    for text in ("2 kg of raspberries", "done"):
+        await kitchen.types(page, batch, text)
+    before = page.told[-1]["view"]["revision"]
+    with pytest.raises(WrongUse):
+        await kitchen.house.act(ActIn(batch=batch, act="use", count=3))
+    assert await kitchen.house.act(ActIn(batch=batch, act="sign", sign="fizzing"))
+    assert page.told[-1]["view"]["revision"] == before + 1
+
+
+async def test_a_batch_that_is_not_there_has_no_seat(kitchen: Kitchen) -> None:
+    with pytest.raises(WrongUse):
+        await kitchen.page("one", "none")
