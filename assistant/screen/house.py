@@ -77,7 +77,7 @@ class House:
                 said = await asyncio.to_thread(self._room.desk.weighed, said, ears)
             outcome = await asyncio.to_thread(self._room.take, said)
             if not outcome.again:
-                await self._tell(outcome, said.batch)
+                await self._tell(outcome)
             return outcome
 
     async def act(self, wanted: ActIn) -> tuple[str, ...]:
@@ -87,7 +87,7 @@ class House:
             turn = await asyncio.to_thread(self._room.record, wanted.batch, event)
             if turn.verdict == "refuse":
                 raise refusal(turn)
-            await self._show(wanted.batch)
+            await self._show()
         return shown(turn)
 
     async def begin(self, recipe: str) -> str:
@@ -107,8 +107,8 @@ class House:
     async def follow(self) -> None:
         """What somebody else has written is shown on every page."""
         async with self._turn:
-            for batch_id in await asyncio.to_thread(self._room.follow):
-                await self._show(batch_id)
+            if await asyncio.to_thread(self._room.follow):
+                await self._show()
 
     async def keep_time(self, every: Callable[[], None] = lambda: None) -> None:
         """Mind the timers until cancelled; with nobody there they are left alone."""
@@ -150,8 +150,8 @@ class House:
             "yes_no": outcome.yes_no,
         }
 
-    async def _tell(self, outcome: Outcome, seen: str | None = None) -> None:
-        """Its sender first, then who looks at the batch, then everybody's view of it."""
+    async def _tell(self, outcome: Outcome) -> None:
+        """The turn to its sender and to who looks at the batch, and what stands to everybody."""
         batch_id, message = outcome.turn.batch, self.turn_message(outcome)
         looking = self._seats.get(batch_id, set())
         if outcome.reminder and not looking:
@@ -159,14 +159,14 @@ class House:
         sender = {page for page in self._everybody() if page.device == outcome.device}
         for page in sender if outcome.private else sender | looking:
             page.tell(message)
-        for each in {batch_id, seen or batch_id}:
-            await self._show(each)
+        await self._show()
 
-    async def _show(self, batch_id: str) -> None:
-        pages = tuple(self._seats.get(batch_id, ()))
-        shown = await self._view(batch_id) if pages else {}
-        for page in pages:
-            page.tell(shown)
+    async def _show(self) -> None:
+        """Every page, for each shows what all batches are at."""
+        for batch_id, pages in tuple(self._seats.items()):
+            shown = await self._view(batch_id)
+            for page in tuple(pages):
+                page.tell(shown)
 
     async def _view(self, batch_id: str) -> Message:
         found = await asyncio.to_thread(self._room.view, batch_id)

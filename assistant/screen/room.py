@@ -10,8 +10,9 @@ from assistant.facts.events import AnyEvent
 from assistant.keep import Journal
 from assistant.screen.board import Board, yes_no
 from assistant.screen.facts import View
-from assistant.screen.view import view
+from assistant.screen.view import pans, view
 from assistant.turns.desk import Desk
+from assistant.turns.naming import own_names
 from assistant.turns.rendering import shown, spoken
 from assistant.turns.turn import Turn
 from assistant.turns.utterance import Utterance
@@ -94,12 +95,15 @@ class Room:
 
     def view(self, batch_id: str) -> View:
         """What a page shows of a batch now."""
+        batch, now = self.desk.open(batch_id), self._clock.now()
+        all_ = self.desk.batches
         return view(
-            self.desk.open(batch_id),
-            self._clock.now(),
+            batch,
+            now,
             self.desk.written(batch_id),
             tuple(self._board(batch_id).said),
             self.desk.expected(batch_id),
+            kitchen=pans(all_, own_names(all_), now),
         )
 
     def take(self, said: Utterance) -> Outcome:

@@ -1,6 +1,6 @@
 """What the kitchen page shows, worked out from a batch and the time that is passed in. Pure."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import datetime, timedelta
 
 from assistant.cook import Batch
@@ -14,8 +14,18 @@ from assistant.say import by_eye as line_by_eye
 from assistant.say.amounts import by_eye
 from assistant.screen.big import big, stopping
 from assistant.screen.curve import curve, hold_so_far
-from assistant.screen.facts import AmountRow, Running, Said, Slip, StageFacts, Standing, Tap, View
-from assistant.screen.panel import panel
+from assistant.screen.facts import (
+    AmountRow,
+    Pan,
+    Running,
+    Said,
+    Slip,
+    StageFacts,
+    Standing,
+    Tap,
+    View,
+)
+from assistant.screen.panel import panel, place
 
 
 def view(
@@ -26,6 +36,7 @@ def view(
     examples: Sequence[str] = (),
     asking: str = "",
     taps: Sequence[Tap] = (),
+    kitchen: Sequence[Pan] = (),
 ) -> View:
     """The page's facts.
 
@@ -33,6 +44,7 @@ def view(
     revision : how many events have made the batch
     said : the last things heard; examples : what can be said now
     asking, taps : the question that is open and its answers
+    kitchen : all batches that are under way
     """
     return View(
         batch=batch.id,
@@ -45,6 +57,7 @@ def view(
         ended=batch.ended,
         closing=_closing(batch, at),
         panel=panel(batch, at, asking, taps),
+        kitchen=tuple(kitchen),
         big=big(batch, at),
         stop=_stop(batch),
         running=_running(batch, at),
@@ -56,6 +69,24 @@ def view(
         slip=_slip(batch),
         can_undo=batch.before is not None,
         said=tuple(said),
+    )
+
+
+def pans(batches: Sequence[Batch], names: Mapping[str, str], at: datetime) -> tuple[Pan, ...]:
+    """The batches of the kitchen for the strip along the top, those that are under way.
+
+    names : what each is called, by its id
+    """
+    return tuple(
+        Pan(
+            id=batch.id,
+            name=names[batch.id],
+            state=panel(batch, at).state,
+            place=place(batch),
+            running=_running(batch, at),
+        )
+        for batch in batches
+        if batch.stage is not None
     )
 
 

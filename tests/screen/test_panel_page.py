@@ -67,6 +67,23 @@ def test_no_connection_is_a_state_of_its_own(chromium: Browser, tmp_path: Path) 
     cook.check_access()
 
 
+def test_a_page_follows_the_talk_to_another_batch_and_back(
+    chromium: Browser, tmp_path: Path
+) -> None:
+    kitchen = Kitchen(tmp_path)
+    with kitchen.served() as address:
+        cook = Cook(chromium, address).opens().at("Weigh the fruit")
+        cook.types("2 kg of raspberries")
+        cook.at("Crush").types("start a batch of rhubarb syrup")
+        cook.at("Weigh the fruit").types("3 kg")
+        cook.at("Draw").types("for the raspberry, done")
+        cook.at("Water")
+        expect(cook.page).to_have_url(re.compile(re.escape(kitchen.batch)))
+        expect(cook.page.locator("#strip")).to_contain_text("rhubarb")
+        cook.shows_all()
+        cook.context.close()
+
+
 def _tap_on(cook: Cook, kitchen: Kitchen, weight: str) -> None:
     """One step by tapping, whatever the state asks."""
     place = cook.page.locator("#place").inner_text()
