@@ -109,7 +109,7 @@ def _figures(cook: Cook, words: str, weight: str) -> tuple[str, ...]:
         "Type the water": ("1", "l"),
         "Type the pH": ("3.3",),
         "Type the Brix": ("62",),
-        "Type how many bottles": ("6", "500 ml"),
+        "Type how many bottles": ("3" if weight == "1" else "6", "500 ml"),
     }
     if words != "Type the temperature":
         return asked[words]
