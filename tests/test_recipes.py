@@ -32,7 +32,7 @@ def test_a_recipe_is_walked_to_its_end(name: str) -> None:
         stage = batch.stage
         if stage is None:
             break
-        now += timedelta(seconds=100)
+        now += timedelta(seconds=50)
         event: object = Onward(at=now)
         if isinstance(stage, Measure):
             unit, value = units[stage.reading]

@@ -1,7 +1,8 @@
 """Whole sessions of random talk against a small reference: the journal with what was taken back
 struck out, folded forwards only."""
 
-from dataclasses import replace
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 
 from batch_maker import without_history
@@ -11,11 +12,14 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
 
 from assistant.base.clock import SetClock
-from assistant.cook import Batch, fold
+from assistant.cook import Batch, begin, fold, step
 from assistant.cook.amounts import amount
+from assistant.cook.corrections import remembering
 from assistant.cook.holding import best_run, held
+from assistant.cook.lasting import Lasting
 from assistant.facts.events import (
     AnyEvent,
+    Begin,
     Bottle,
     Correct,
     Discard,
@@ -72,6 +76,38 @@ CORRECTIONS = st.integers(1, 900).map(lambda n: f"no, {n / 10:g}")
 BACK = st.sampled_from(["scratch that", "undo", "one stage back", "three stages back"])
 
 
+@dataclass(frozen=True)
+class Outlasts:
+    """Where something was struck out: the batch then, whose lasting memory stays."""
+
+    batch: Batch
+
+
+@dataclass(frozen=True)
+class Recalls:
+    """A memory that changed without a change of the batch."""
+
+    lasting: Lasting
+
+
+Kept = AnyEvent | Outlasts | Recalls
+
+
+def told(kept: Sequence[Kept]) -> Batch:
+    """The batch by the events that were not struck out, and by what outlasts those that were."""
+    first, *rest = kept
+    assert isinstance(first, Begin)
+    batch = begin(first)[0]
+    for each in rest:
+        if isinstance(each, Outlasts):
+            batch = remembering(each.batch, batch)
+        elif isinstance(each, Recalls):
+            batch = replace(batch, lasting=each.lasting)
+        else:
+            batch = step(batch, each)[0]
+    return batch
+
+
 def state(batch: Batch) -> Batch:
     """What a change changes: the state without what was said last or warned of."""
     plain = without_history(batch)
@@ -85,7 +121,7 @@ class Sessions(RuleBasedStateMachine):
     def begin(self, steps: int) -> None:
         self.journal, self.clock = Journal("sqlite://"), SetClock(START)
         self.desk = begun(self.journal, self.clock)
-        self.kept: list[AnyEvent] = list(self.journal.events(self.desk.in_hand().id))
+        self.kept: list[Kept] = list(self.journal.events(self.desk.in_hand().id))
         self.turn: Turn | None = None
         self.processes = 0
         for said in WAY[:steps]:
@@ -162,26 +198,32 @@ class Sessions(RuleBasedStateMachine):
         if before.held and self.drops(before, event):
             self.strike_out(Undo(at=event.at))
             if isinstance(event, No | Yes):
-                return fold(self.kept)[0]
+                return told(self.kept)
         if isinstance(event, Undo):
             self.strike_out(event)
         elif isinstance(event, Correct):
             self.put_right(before, event)
         else:
             self.kept.append(event)
-        return fold(self.kept)[0]
+        return told(self.kept)
 
     def drops(self, before: Batch, event: AnyEvent) -> bool:
         """Whether what waits for a yes is passed over, said no to, or confirmed and can't be."""
         if isinstance(event, Yes):
-            return _depth(fold([*self.kept, event])[0]) < _depth(before)
+            return _depth(told([*self.kept, event])) < _depth(before)
         return event.kind not in LEAVES_OPEN
 
     def strike_out(self, event: Undo) -> None:
         """The last change goes; with stages, changes go until so many stages are left behind."""
+        was = told(self.kept)
+        self.cut(event)
+        if was.before is not None:
+            self.kept.append(Outlasts(was))
+
+    def cut(self, event: Undo) -> None:
         left = event.stages or 0
         while (last := self.last_change()) is not None:
-            here, there = fold(self.kept)[0], fold(self.kept[:last])[0]
+            here, there = told(self.kept), told(self.kept[:last])
             same_stage = (here.stage_index, here.order) == (there.stage_index, there.order)
             if event.stages is not None and left == 0 and not same_stage:
                 return
@@ -192,7 +234,7 @@ class Sessions(RuleBasedStateMachine):
 
     def last_change(self) -> int | None:
         """Where the last event stands that changed the batch; None when none did."""
-        folded = [fold(self.kept[:n])[0] for n in range(1, len(self.kept) + 1)]
+        folded = [told(self.kept[:n]) for n in range(1, len(self.kept) + 1)]
         places = (n for n in range(len(folded) - 1, 0, -1))
         return next((n for n in places if _changes(folded[n - 1], folded[n])), None)
 
@@ -205,9 +247,14 @@ class Sessions(RuleBasedStateMachine):
             return
         unit = event.unit or wrong.unit
         right = wrong.model_copy(update={"value": event.value, "unit": unit, "heard": event.heard})
-        trial = [*self.kept[:last], right]
-        if _changes(fold(self.kept[:last])[0], fold(trial)[0]) and _may_be(event, wrong):
+        was = told(self.kept)
+        trial = [*self.kept[:last], Outlasts(was), right]
+        if not _may_be(event, wrong):
+            return
+        if _changes(told(self.kept[:last]), told(trial)):
             self.kept = trial
+        else:
+            self.kept.append(Recalls(told(trial).lasting))
 
     @invariant()
     def a_replay_is_the_same_batch(self) -> None:
@@ -224,7 +271,7 @@ class Sessions(RuleBasedStateMachine):
             assert batch.stopped_by is not None or batch.bottled is not None
             assert self.desk.stopped
         if batch.stopped_by is not None and any(isinstance(e, Bottle) for e in self.turn.events):
-            assert batch.bottled == fold(self.kept[:-1])[0].bottled
+            assert batch.bottled == told(self.kept[:-1]).bottled
         assert " safe" not in spoken(self.turn)
 
     @invariant()
@@ -247,7 +294,7 @@ class Sessions(RuleBasedStateMachine):
         assert batch.bottled is None
         assert self.desk.stopped
         seen = next(e for e in reversed(self.kept) if isinstance(e, Sign))
-        then = fold(self.kept[: self.kept.index(seen) + 1])[0]
+        then = told(self.kept[: self.kept.index(seen) + 1])
         assert then.stage_index == batch.stage_index
 
     @invariant()

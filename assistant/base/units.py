@@ -17,9 +17,9 @@ Unit = Literal[
     "ml", "cl", "l", "tsp", "tbsp", "cup", "fl_oz", "pint",
     "degC", "degF",
     "s", "min", "h", "day",
-    "g/l", "pH", "Brix", "count",
+    "g/l", "g/kg", "ppm", "%", "pH", "Brix", "count",
 ]  # fmt: skip
-Dimension = Literal["mass", "volume", "temperature", "time", "dose", "pH", "Brix", "count"]
+Dimension = Literal["mass", "volume", "temperature", "time", "dose", "share", "pH", "Brix", "count"]
 
 UNITS: tuple[str, ...] = get_args(Unit)
 
@@ -29,6 +29,7 @@ _DIMENSION: dict[str, Dimension] = {
     **dict.fromkeys(("degC", "degF"), "temperature"),
     **dict.fromkeys(("s", "min", "h", "day"), "time"),
     "g/l": "dose",
+    **dict.fromkeys(("g/kg", "ppm", "%"), "share"),
     "pH": "pH",
     "Brix": "Brix",
     "count": "count",
@@ -39,6 +40,7 @@ BASE_UNIT: dict[Dimension, Unit] = {
     "temperature": "degC",
     "time": "s",
     "dose": "g/l",
+    "share": "g/kg",
     "pH": "pH",
     "Brix": "Brix",
     "count": "count",
@@ -67,6 +69,8 @@ _DEFINITIONS = (
 )
 """A kitchen's units and no others: pint's own list takes 0.2 s and more to read, this one 7 ms.
 The pound, the US pint and the degrees are exact by definition."""
+_PER_KILO = {"g/kg": 1.0, "ppm": 0.001, "%": 10.0}
+"""Grams in a kilo, of a share by mass."""
 _PINT_NAME = {
     "tsp": "kitchen_teaspoon",
     "tbsp": "kitchen_tablespoon",
@@ -106,6 +110,8 @@ def convert(value: float, unit: str, to: str) -> float:
         raise ValueError(f"{unit} is a {dimension(unit)}, {to} is a {dimension(to)}")
     if unit == to:
         return float(value)
+    if unit in _PER_KILO:
+        return float(value) * _PER_KILO[unit] / _PER_KILO[to]
     return _converted(value, unit, to)
 
 

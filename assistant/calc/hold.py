@@ -136,11 +136,9 @@ def _check_z(z_c: float) -> None:
         raise OutOfRange("z", z_c, 1.0, 30.0, "C")
 
 
-def _counted(
-    readings: Sequence[TimedTemp], rate: Callable[[float], float], longest_gap_s: float
-) -> float:
+def _counted(readings: Sequence[TimedTemp], rate: Callable[[float], float]) -> float:
     return sum(
-        min(after - before, longest_gap_s) * rate(min(temp, next_temp))
+        (after - before) * rate(min(temp, next_temp))
         for (before, temp), (after, next_temp) in pairwise(_checked(readings))
     )
 
@@ -162,7 +160,6 @@ def lethality(
     z_c: float,
     *,
     floor_c: float | None = None,
-    longest_gap_s: float = math.inf,
 ) -> float:
     """Time at the reference temperature that equals what was read, counted conservatively.
 
@@ -173,7 +170,6 @@ def lethality(
     reference_c : reference temperature [C]
     z_c : degrees that change the rate tenfold [C]
     floor_c : colder counts nothing; 3 C below the reference when not given [C]
-    longest_gap_s : no more than this of any gap between readings counts [s]
     Returns equivalent time at the reference; 0 with fewer than two readings [s].
     Valid for z 1 to 30 C and temperatures -40 to 130 C, else OutOfRange; ValueError when the
     readings are not in order of time.
@@ -181,26 +177,23 @@ def lethality(
     >>> lethality([(0, 70.0), (60, 80.0), (75, 80.0)], reference_c=80, z_c=10)
     15.0
     """
-    return _counted(readings, _rate(reference_c, z_c, floor_c), longest_gap_s)
+    return _counted(readings, _rate(reference_c, z_c, floor_c))
 
 
-def seconds_above(
-    readings: Sequence[TimedTemp], temp_c: float, *, longest_gap_s: float = math.inf
-) -> float:
+def seconds_above(readings: Sequence[TimedTemp], temp_c: float) -> float:
     """Time certainly at or above a temperature: intervals with both ends there, and no others.
 
     This project's own rule, the one `lethality` follows.
 
     readings : times and temperatures in order of time [s], [C]
     temp_c : the temperature to be at or above [C]
-    longest_gap_s : no more than this of any gap between readings counts [s]
     Returns time [s]. Valid and errors as in `lethality`.
 
     >>> seconds_above([(0, 60.0), (40, 75.5), (70, 76.0), (90, 74.0)], 75)
     30.0
     """
     _check_temp(temp_c)
-    return _counted(readings, lambda cooler_c: float(cooler_c >= temp_c), longest_gap_s)
+    return _counted(readings, lambda cooler_c: float(cooler_c >= temp_c))
 
 
 def _remaining(done_s: float, required_s: float, rate: float) -> float:
@@ -252,7 +245,7 @@ def sweetened_rate(temp_c: float) -> float:
     return min(10 ** (over_c / FDA_Z_C), 10 ** (over_c / MAZZOTTA_Z_C))
 
 
-def sweetened_margin(readings: Sequence[TimedTemp], *, longest_gap_s: float = math.inf) -> float:
+def sweetened_margin(readings: Sequence[TimedTemp]) -> float:
     """How much of the hold for sweetened mash is done: 1 is all of it, 2 is twice over.
 
     The hold is 15 s at 74.7 C (see SWEETENED), other temperatures by `sweetened_rate`. It is a
@@ -261,32 +254,28 @@ def sweetened_margin(readings: Sequence[TimedTemp], *, longest_gap_s: float = ma
     SUGAR_YEAST), and mould spores survive any kitchen hold.
 
     readings : times and temperatures in order of time [s], [C]
-    longest_gap_s : no more than this of any gap between readings counts [s]
     Returns share of the hold [-]. Valid and errors as in `lethality`.
 
     >>> sweetened_margin([(0, 70.0), (30, 75.0), (60, 74.7)])
     2.0
     """
-    return _counted(readings, sweetened_rate, longest_gap_s) / SWEETENED.seconds
+    return _counted(readings, sweetened_rate) / SWEETENED.seconds
 
 
-def sweetened_needed(
-    readings: Sequence[TimedTemp], now_temp_c: float, *, longest_gap_s: float = math.inf
-) -> float:
+def sweetened_needed(readings: Sequence[TimedTemp], now_temp_c: float) -> float:
     """How much longer sweetened mash must stay at this temperature, after what was read.
 
     Source: as `sweetened_margin`.
 
     readings : times and temperatures in order of time [s], [C]
     now_temp_c : the temperature it will stay at [C]
-    longest_gap_s : no more than this of any gap between readings counts [s]
     Returns time, 0 when done; `math.inf` when it is too cool ever to count [s].
     Valid and errors as in `lethality`.
 
     >>> sweetened_needed([(0, 74.7), (10, 75.0)], now_temp_c=74.7)
     5.0
     """
-    done_s = _counted(readings, sweetened_rate, longest_gap_s)
+    done_s = _counted(readings, sweetened_rate)
     return _remaining(done_s, SWEETENED.seconds, sweetened_rate(now_temp_c))
 
 

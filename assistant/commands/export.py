@@ -8,11 +8,13 @@ from typing import Annotated
 import typer
 from pydantic import ValidationError
 
+from assistant.base.clock import WallClock
 from assistant.base.errors import WrongUse
 from assistant.commands.options import AsJson, Store, batch_events, emit, open_journal
 from assistant.cook import fold
 from assistant.facts.events import AnyEvent, Begin
 from assistant.keep import Journal, export_batch, from_lines, import_batch, renamed, to_lines
+from assistant.past.imported import check, told
 
 Group = tuple[AnyEvent, ...]
 LARGEST = 256 << 20
@@ -56,7 +58,9 @@ def import_(
         taken = group in new
         name = import_batch(journal, to_lines(group), name=file.name) if taken else _id(group)
         words = f"{name} read in." if taken else f"{name} is here already, the same."
-        emit({"batch": name, "events": len(group), "new": taken}) if json else typer.echo(words)
+        odd = told(group) if taken else ()
+        row = {"batch": name, "events": len(group), "new": taken} | ({"told": odd} if odd else {})
+        emit(row) if json else typer.echo(" ".join((words, *(f"Mind: {each}." for each in odd))))
 
 
 def _write(out: Path, lines: Iterable[str]) -> None:
@@ -95,6 +99,7 @@ def _groups(events: Sequence[AnyEvent], name: str) -> list[Group]:
 def _check(group: Group, name: str) -> None:
     try:
         fold(group)
+        check(group, WallClock().now())
     except ValidationError as error:
         why = error.errors(include_url=False)[0]["msg"]
         raise WrongUse(f"{name}: batch {_id(group)} has a recipe that is not one: {why}") from error

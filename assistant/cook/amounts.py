@@ -10,6 +10,8 @@ from assistant.cook.batch import Batch
 from assistant.cook.parts import AnyRule, PerLitre, ShareOf, SorbateDose, SugarToBrix
 from assistant.cook.reply import Quantity
 from assistant.cook.stock import juice, main_sugar, syrup
+from assistant.cook.totals import room_g
+from assistant.facts.stuff import PRESERVATIVES, stuff_of
 from assistant.limits import MAKERS_PH
 
 _ASSUMED_PH = MAKERS_PH
@@ -23,7 +25,12 @@ def amount(batch: Batch, name: str) -> Quantity | None:
     if rule is None:
         return None
     found = _found(batch, rule)
-    return None if found is None else quantity(found[0], found[1])
+    if found is None:
+        return None
+    most = room_g(batch, stuff_of(name)) if stuff_of(name) in PRESERVATIVES else None
+    if most is not None and found[0].high > most:
+        return quantity(Spread.exactly(floored(most)), found[1])
+    return quantity(found[0], found[1])
 
 
 def quantity(spread: Spread, unit: Unit) -> Quantity:
@@ -79,10 +86,10 @@ def _sorbate_dose(batch: Batch) -> Found:
     # The low end of the volume: a dose for less syrup than there is stays under its ceiling.
     litres = stock.volume_ml.low / 1000
     dose = sorbate_dose(litres, min(ph.base, DOSE_PH[1]) if ph else _ASSUMED_PH)
-    return Spread.exactly(_floored(dose.grams)), "g"
+    return Spread.exactly(floored(dose.grams)), "g"
 
 
-def _floored(grams: float) -> float:
+def floored(grams: float) -> float:
     """Down to what is said and weighed, so that rounding passes no ceiling."""
     step = 0.1 if grams >= 1 else 0.01
     return round(floor(grams / step + 1e-9) * step, 2)

@@ -81,7 +81,11 @@ def _dropped(held: Held) -> Line:
 def asked_first(batch: Batch, event: AnyEvent, after: Batch, reply: Reply) -> Step:
     """What a handler made of an event, or the question that comes before it counts."""
     base, meant = _meant(batch, event)
-    if not batch.rules or base is None or after is batch or after.before is not base:
+    if not batch.rules or base is None:
+        return after, reply
+    beyond = any(line.id == "beyond_reckoning" for line in reply.lines)
+    unreckonable = beyond and isinstance(event, Reading)
+    if not unreckonable and (after is batch or after.before is not base):
         return after, reply
     lines = doubts_about(base, meant)
     if not lines and _can_be_reckoned(after):

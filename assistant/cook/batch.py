@@ -6,6 +6,7 @@ from datetime import datetime
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Literal
 
+from assistant.cook.lasting import Lasting
 from assistant.cook.reply import Line, Reply
 from assistant.cook.stored import Stored
 from assistant.facts.events import AnyEvent, Lot, Reading
@@ -17,10 +18,14 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Taken:
-    """A reading that counts, with the stage it came in."""
+    """A reading that counts, with the stage it came in.
+
+    mixed : how often what is in the pan had been changed by then
+    """
 
     reading: Reading
     stage: str
+    mixed: int = 0
 
     @property
     def what(self) -> str:
@@ -43,6 +48,7 @@ class Added:
     """An addition that went in: the amount's name, how much [g or ml], and when.
 
     measured : True when the cook said how much, False when the planned amount is taken
+    mixed : how often what is in the pan has been changed with it
     """
 
     name: str
@@ -50,6 +56,7 @@ class Added:
     unit: Literal["g", "ml"]
     at: datetime
     measured: bool = False
+    mixed: int = 0
 
 
 @dataclass(frozen=True)
@@ -98,6 +105,10 @@ class Batch:
     insisted : stage whose wait the cook was warned about; the next "done" goes on without it
     last_reading : the reading that made the last change, None where something else did
     before : the state the last change was made from, for taking it back
+    mixed : how often what is in the pan was changed by something that can move its pH
+    lasting : what no undo takes back
+    asked_again : an amount that was too much to be meant, as what and how much; twice it counts
+    ph_by : what the pH was read with, None where nobody said
     stored : what became of the bottles
     """
 
@@ -127,6 +138,10 @@ class Batch:
     rules: int = 0
     held: Held | None = None
     sign_sure: bool = False
+    mixed: int = 0
+    lasting: Lasting = field(default_factory=Lasting)
+    asked_again: tuple[str, float] | None = None
+    ph_by: Literal["meter", "strips"] | None = None
 
     @property
     def stage(self) -> "AnyStage | None":
@@ -196,13 +211,19 @@ class Batch:
         return stage_id in ids and self.stage_index >= ids.index(stage_id)
 
     def with_reading(self, reading: Reading) -> "Batch":
-        """The batch with one reading more."""
+        """The batch with one reading more; what it starts from, and juice, are new in the pan."""
         stage = self.stage.id if self.stage else ""
-        return replace(self, taken=(*self.taken, Taken(reading, stage)))
+        batch = self.stirred() if reading.what in (self.recipe.base, "juice") else self
+        return replace(batch, taken=(*self.taken, Taken(reading, stage, batch.mixed)))
 
     def with_added(self, added: Added) -> "Batch":
         """The batch with one addition more."""
-        return replace(self, added=(*self.added, added))
+        batch = self.stirred()
+        return replace(batch, added=(*self.added, replace(added, mixed=batch.mixed)))
+
+    def stirred(self) -> "Batch":
+        """The batch after something that can have moved its pH."""
+        return replace(self, mixed=self.mixed + 1)
 
     def with_choice(self, option: str, value: bool) -> "Batch":
         """The batch with an option chosen or declined."""

@@ -4,18 +4,20 @@ from dataclasses import replace
 
 from assistant.cook.batch import Batch, Bottled
 from assistant.cook.changes import Step, heard, onward, stay
+from assistant.cook.finished_ph import fresh_ph
 from assistant.cook.keeping import keeping
 from assistant.cook.kinds import Bottling
 from assistant.cook.reply import Line, Quantity
 from assistant.cook.stages import announce
 from assistant.cook.stock import syrup
+from assistant.cook.stops import stop_line
 from assistant.facts.events import Bottle, Reading
 
 
 def take_bottles(batch: Batch, event: Bottle) -> Step:
     """The bottles filled. A batch that a limit holds is not bottled."""
     if batch.stopped_by:
-        return stay(batch, Line(id="stopped_no_bottling", rank="limit"))
+        return stay(batch, stop_line(batch, "no_bottling"))
     if not isinstance(batch.stage, Bottling):
         return stay(batch, Line(id="bottling_later", rank="answer"), *announce(batch, event.at))
     filled = filled_by(event)
@@ -65,8 +67,9 @@ def _fit(batch: Batch, filled: Bottled) -> tuple[Line, ...]:
 
 
 def _weak_hurdles(batch: Batch) -> tuple[Line, ...]:
-    """A skipped hold or an unknown pH is said again before the bottle goes away."""
-    if not batch.skipped & {"heat", "hold", "ph"}:
+    """A skipped hold or a pH that does not count is said again before the bottle goes away."""
+    unread = batch.recipe.acidity != "low-acid" and fresh_ph(batch) is None
+    if not unread and not batch.skipped & {"heat", "hold", "ph"}:
         return ()
     days = keeping(batch).days
     facts = {"days": Quantity(value=days or 0, unit="day")}

@@ -11,7 +11,9 @@ from assistant.cook.kinds import Stage
 from assistant.cook.kinds.base import Enough, NotTaken, NotYet
 from assistant.cook.reply import Line, Reply
 from assistant.cook.stages import announce
+from assistant.cook.totals import stuff_total
 from assistant.facts.events import Reading
+from assistant.facts.stuff import PRESERVATIVES
 
 Step = tuple[Batch, Reply]
 Handler = Callable[[Batch, Any], Step]
@@ -19,7 +21,7 @@ Handler = Callable[[Batch, Any], Step]
 
 def changed(before: Batch, after: Batch) -> Batch:
     """The later state, remembering the earlier one so that it can be taken back."""
-    return replace(after, before=before)
+    return replace(after, before=before, asked_again=None)
 
 
 def advance(batch: Batch, at: datetime) -> Batch:
@@ -33,7 +35,12 @@ def advance(batch: Batch, at: datetime) -> Batch:
 
 
 def wanted(batch: Batch, stage: Stage) -> bool:
-    """Whether the stage is to be done: its option was chosen, or it has none."""
+    """Whether the stage is to be done: its option was chosen, or it has none.
+
+    A preservative that went in is neither asked about nor asked for again.
+    """
+    if stage.subject in PRESERVATIVES and stuff_total(batch, stage.subject):
+        return False
     return stage.when is None or batch.choices.get(stage.when, False)
 
 

@@ -1,5 +1,7 @@
 """Taking things back and putting them right."""
 
+from dataclasses import replace
+
 from assistant.base.units import dimension
 from assistant.cook.batch import Batch
 from assistant.cook.changes import Step, stay
@@ -8,15 +10,34 @@ from assistant.cook.readings import take_reading
 from assistant.cook.reply import Line, Rank, Reply
 from assistant.cook.stages import announce
 from assistant.facts.events import Correct, Reading, Undo
+from assistant.limits import ACID_STOP, above_makers, is_low_acid
 
 
 def take_undo(batch: Batch, event: Undo) -> Step:
-    """Back to the state before the last change; the events themselves stay in the journal."""
+    """Back to the state before the last change; the events themselves stay in the journal.
+
+    A pH at the regulation's bound stops the batch until another is read, whatever is taken back.
+    """
     if batch.before is None:
         return stay(batch, Line(id="nothing_to_undo", rank="answer"))
     back = batch.before if event.stages is None else _stages_back(batch, event.stages)
+    back = remembering(batch, back)
     line = Line(id="undone", rank="read_back")
     return back, Reply(lines=(line, *announce(back, event.at)), stopped=back.stopped)
+
+
+def remembering(batch: Batch, back: Batch) -> Batch:
+    """The earlier state with what no undo takes back."""
+    gone = (t for t in batch.taken[len(back.taken) :] if t.what == "ph" and above_makers(t.base))
+    lasting = replace(
+        batch.lasting,
+        high_ph=batch.lasting.high_ph or back.lasting.high_ph,
+        taken_back=(*batch.lasting.taken_back, *gone),
+    )
+    lasting = lasting.from_mix(back.mixed)
+    high = lasting.high_ph
+    stop = ACID_STOP if high is not None and is_low_acid(high.base) else back.stopped_by
+    return replace(back, lasting=lasting, stopped_by=stop)
 
 
 def _stages_back(batch: Batch, stages: int) -> Batch:
@@ -44,8 +65,12 @@ def take_correction(batch: Batch, event: Correct) -> Step:
         line_id = "correction_elsewhere" if wrong and batch.before else "nothing_to_correct"
         rank: Rank = "question" if wrong and batch.before else "answer"
         return stay(batch, Line(id=line_id, rank=rank))
-    after, reply = take_reading(batch.before, corrected(wrong, event))
-    return (batch if after is batch.before else after), reply
+    back = remembering(batch, batch.before)
+    after, reply = take_reading(back, corrected(wrong, event))
+    if after.before is not back:
+        kept = replace(batch, lasting=after.lasting, asked_again=after.asked_again)
+        return (batch if kept == batch else kept), reply
+    return replace(after, before=batch.before), reply
 
 
 def corrects_last(batch: Batch, event: Correct) -> bool:

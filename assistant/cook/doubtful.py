@@ -1,7 +1,7 @@
 """What is asked before it counts: amounts far off the plan, counts that can't be, another fruit."""
 
 from assistant.cook.additions import added_as
-from assistant.cook.batch import Batch
+from assistant.cook.batch import Added, Batch
 from assistant.cook.expected import (
     Expected,
     expected_amount,
@@ -11,12 +11,14 @@ from assistant.cook.expected import (
     off_plan_line,
 )
 from assistant.cook.kinds import Add, Measure, Reduce
+from assistant.cook.plausible import most_of
 from assistant.cook.put_right import doubted
-from assistant.cook.reply import Line
+from assistant.cook.reply import Fact, Line, Quantity
 from assistant.cook.stock import start_mass
+from assistant.cook.totals import stuff_total
 from assistant.cook.which_fruit import other_fruit
 from assistant.facts.events import AnyEvent, Bottle, Choose, Correct, Reading
-from assistant.facts.stuff import STUFF
+from assistant.facts.stuff import PRESERVATIVES, STUFF, stuff_of, stuff_words
 
 MOST_OF_PLAN = 2.0
 """Beside its stage, up to so many times the plan in all nobody quibbles (common practice, no
@@ -44,7 +46,7 @@ def doubts_about(batch: Batch, event: AnyEvent) -> Lines:
             return _measured(event, expected_juice(batch, event.dimension), _asks(batch, "juice"))
         case Reading(what="yield"):
             return _yield(batch, event)
-        case Reading() if STUFF[event.what].is_put_in and event.what != "sorbate":
+        case Reading() if STUFF[event.what].is_put_in and event.what not in PRESERVATIVES:
             return _put_in(batch, event)
     return ()
 
@@ -60,18 +62,33 @@ def _measured(event: Reading, expected: Expected | None, asked: bool) -> Lines:
 
 
 def _put_in(batch: Batch, event: Reading) -> Lines:
-    """At its stage held against the plan both ways; at any other time against twice the plan."""
+    """At its stage held against the plan both ways; at any other time against twice the plan.
+
+    What nobody planned, and acid for a batch that is not sour enough, by the size of the batch.
+    """
     if event.dimension == "dose" or batch.start is None:
         return ()
     added = added_as(batch, event)
-    expected = expected_amount(batch, added.name) if added else None
-    if added is None or expected is None:
-        return ()
-    if isinstance(batch.stage, Add) and batch.stage.amount == added.name:
+    expected = expected_amount(batch, added.name)
+    if isinstance(batch.stage, Add) and batch.stage.amount == added.name and expected is not None:
         return (off_plan_line(event, expected),) if expected.far_off(added.amount) else ()
     total = batch.total(added.name) + added.amount
-    most = MOST_OF_PLAN * max(expected.likely, expected.high)
-    return (off_plan_line(event, expected),) if total > most and not batch.stopped_by else ()
+    if expected is not None and not batch.stopped_by:
+        most = MOST_OF_PLAN * max(expected.likely, expected.high)
+        return (off_plan_line(event, expected),) if total > most else ()
+    return _for_its_size(batch, event, added)
+
+
+def _for_its_size(batch: Batch, event: Reading, added: Added) -> Lines:
+    most = most_of(batch, stuff_of(added.name))
+    if most is None or stuff_total(batch, stuff_of(added.name)) + added.amount <= most:
+        return ()
+    facts: dict[str, Fact] = {
+        "said": Quantity(value=event.value, unit=event.unit, exact=True),
+        "stuff": stuff_words(event.what),
+        "most": Quantity(value=most, unit=added.unit),
+    }
+    return (Line(id="too_much_for_batch", rank="question", facts=facts),)
 
 
 def _yield(batch: Batch, event: Reading) -> Lines:

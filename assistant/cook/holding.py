@@ -6,18 +6,23 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from assistant.calc.hold import BELOW_REFERENCE_C, seconds_above, sweetened_margin
+from assistant.calc.keeping import Heated
+from assistant.calc.watched import LONGEST_GAP_S, longest_gap
 from assistant.cook.batch import Batch, Taken
 from assistant.cook.passing import passed, timed
+from assistant.facts.stuff import stuff_of
 
 if TYPE_CHECKING:
     from assistant.cook.kinds import Hold
 
-LONGEST_GAP_S = 120.0
-"""Of a longer silence between two readings only this much counts: nobody knows what the pan did."""
 DIP_C = BELOW_REFERENCE_C
 """A dip no deeper than this pauses a hold: what was killed stays killed, and the stretches that
 touch the dip earn no time. Deeper, lethality counts nothing either, and the hold starts anew: this
 project's own rule, on the strict side. [degC]"""
+_UNHEATED = ("sugar", "water", "vinegar", "gum_arabic")
+"""Put in after a hold, these were never held; grams of acid or preservative are no matter."""
+_RAW = ("juice", "darker_syrup")
+"""Put in after a hold, these bring all the yeast back that it killed."""
 
 
 @dataclass(frozen=True)
@@ -47,9 +52,21 @@ def best_run(batch: Batch) -> tuple[Taken, ...]:
     stage = hold_stage(batch)
     if stage is None:
         return ()
-    runs = _runs(_heating(batch), stage.target_c, _dip_c(batch))
-    worths = [_worth(_measure(run, stage)) for run in runs]
-    return tuple(runs[worths.index(max(worths))])
+    found = _runs(batch, stage)
+    worths = [_worth(_measure(run, stage)) for run in found]
+    latest = len(worths) - 1 - worths[::-1].index(max(worths))
+    return tuple(found[latest])
+
+
+def heated(batch: Batch) -> Heated:
+    """What of the batch was in the pan during a completed hold."""
+    if not held(batch).complete:
+        return "none"
+    since = best_run(batch)[0].mixed
+    later = {stuff_of(a.name) for a in batch.added if a.mixed > since}
+    if later & {*_RAW}:
+        return "none"
+    return "part" if later & {*_UNHEATED} else "all"
 
 
 def hold_stage(batch: Batch) -> "Hold | None":
@@ -57,30 +74,49 @@ def hold_stage(batch: Batch) -> "Hold | None":
     return next((s for s in batch.recipe.stages if s.kind == "hold"), None)
 
 
+def blind_after_s(batch: Batch) -> float:
+    """How long a silence between two readings may be before nobody knows what the pan did. [s]"""
+    stage = hold_stage(batch)
+    return longest_gap(stage.seconds) if stage else LONGEST_GAP_S
+
+
 def current_run(batch: Batch, stage: "Hold") -> Held:
     """The run that goes on now; nothing when the last reading was far below the target."""
-    runs = _runs(_heating(batch), stage.target_c, _dip_c(batch))
-    return _measure(runs[-1], stage)
+    return _measure(_runs(batch, stage)[-1], stage)
+
+
+def unwatched_s(batch: Batch, stage: "Hold") -> float | None:
+    """How long nobody looked before the last reading, where that cost the hold its run. [s]"""
+    last = _heating(batch)[-2:]
+    if len(last) < 2 or min(taken.base for taken in last) < stage.target_c:
+        return None
+    since = passed(last[0].reading, last[1].reading)
+    silent = max(since.wall, since.steady or 0.0)
+    return None if since.apart or silent <= longest_gap(stage.seconds) else silent
 
 
 def in_a_dip(batch: Batch, stage: "Hold") -> bool:
     """Whether the last reading was below the target, and the run goes on all the same."""
-    run = _runs(_heating(batch), stage.target_c, _dip_c(batch))[-1]
+    run = _runs(batch, stage)[-1]
     return bool(run) and run[-1].base < stage.target_c
 
 
 def would_complete_at(batch: Batch, stage: "Hold", at: datetime) -> bool:
     """Whether a reading at the target, taken now, would complete the hold."""
-    runs = _runs(_heating(batch), stage.target_c, _dip_c(batch))
-    if not runs[-1] or at < runs[-1][-1].at:
+    run = _runs(batch, stage)[-1]
+    if not run:
         return False
-    points, since = _points(runs[-1]), (at - runs[-1][-1].at).total_seconds()
+    since = (at - run[-1].at).total_seconds()
+    if not 0 <= since <= longest_gap(stage.seconds):
+        return False
+    points = _points(run)
     so_far = [*points, (points[-1][0] + since, stage.target_c)]
-    return seconds_above(so_far, stage.target_c, longest_gap_s=LONGEST_GAP_S) >= stage.seconds
+    return seconds_above(so_far, stage.target_c) >= stage.seconds
 
 
 def _worth(one: Held) -> tuple[bool, float]:
-    return one.complete, one.seconds
+    """A complete run is worth as much as any other, so that the latest counts."""
+    return one.complete, 0.0 if one.complete else one.seconds
 
 
 def _heating(batch: Batch) -> list[Taken]:
@@ -94,23 +130,28 @@ def _dip_c(batch: Batch) -> float:
     return DIP_C if batch.rules else 0.0
 
 
-def _runs(temps: Sequence[Taken], target_c: float, dip_c: float) -> list[list[Taken]]:
+def _runs(batch: Batch, stage: "Hold") -> list[list[Taken]]:
     """Stretches at or above the target but for small dips; the last is empty after a colder one.
 
-    A clock set back ends a run too, and so does another process: nobody knows how long it was.
+    A silence that is too long, a clock set back or another process ends a run: nobody knows what
+    the pan did.
     """
+    gap = longest_gap(stage.seconds)
     runs: list[list[Taken]] = [[]]
-    for taken in temps:
-        if runs[-1] and (taken.base < target_c - dip_c or _unknown(runs[-1][-1], taken)):
+    for taken in _heating(batch):
+        cold = taken.base < stage.target_c - _dip_c(batch)
+        if runs[-1] and (cold or _unknown(runs[-1][-1], taken, gap)):
             runs.append([])
-        if taken.base >= target_c or runs[-1]:
+        if taken.base >= stage.target_c or (runs[-1] and not cold):
             runs[-1].append(taken)
     return runs
 
 
-def _unknown(before: Taken, after: Taken) -> bool:
+def _unknown(before: Taken, after: Taken, gap_s: float) -> bool:
+    """Whether nobody can tell what the pan did in between, by whichever clock says so."""
     since = passed(before.reading, after.reading)
-    return since.apart or since.seconds < 0
+    longest = max(since.wall, since.steady or 0.0)
+    return since.apart or since.seconds < 0 or longest > gap_s
 
 
 def _points(run: Sequence[Taken]) -> list[tuple[float, float]]:
@@ -119,6 +160,6 @@ def _points(run: Sequence[Taken]) -> list[tuple[float, float]]:
 
 def _measure(run: Sequence[Taken], stage: "Hold") -> Held:
     points = _points(run)
-    seconds = seconds_above(points, stage.target_c, longest_gap_s=LONGEST_GAP_S)
-    margin = sweetened_margin(points, longest_gap_s=LONGEST_GAP_S)
+    seconds = seconds_above(points, stage.target_c)
+    margin = sweetened_margin(points)
     return Held(seconds, margin, seconds >= stage.seconds and margin >= 1.0)

@@ -7,6 +7,7 @@ from assistant.calc.keeping import FRIDGE_C, KeepBy
 from assistant.cook.batch import Batch
 from assistant.cook.keeping import closed_until, in_words, keep_by_words, keeping, opened_until
 from assistant.cook.reply import Fact, Line, Quantity
+from assistant.cook.stops import stop_line
 from assistant.facts.events import Place, SignOf
 
 
@@ -14,7 +15,7 @@ def barred_lines(batch: Batch) -> tuple[Line, ...]:
     """Why no bottle of the batch may be used, () when nothing forbids it."""
     match batch.barred:
         case "stopped":
-            return (Line(id="keep_stopped", rank="limit"),)
+            return (stop_line(batch, "keep"),)
         case "signed":
             sign = SIGN_WORDS[batch.stored.signs[0].what]
             return (Line(id="keep_signed", rank="limit", facts={"sign": sign}),)

@@ -3,41 +3,44 @@
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 
-from assistant.calc.fruits import fruit as fruit_figures
 from assistant.calc.keeping import FREEZER_DAYS, KeepBy, keep_by
 from assistant.cook.batch import Batch
-from assistant.cook.holding import held
+from assistant.cook.finished_ph import deciding_ph, low_in_acid
+from assistant.cook.holding import heated
+from assistant.cook.lasting import Hurdles
 from assistant.cook.stock import syrup
 from assistant.cook.stored import Apart
 from assistant.facts.events import Place
 
 
 def keeping(batch: Batch, place: Place = "fridge", opened: bool = False) -> KeepBy:
-    """The keep-by of a batch from its latest pH, its sugar, its hold and its sorbate."""
-    ph = batch.last("ph")
-    sweetened = batch.addition("main_sugar") is not None
-    stock = syrup(batch) if sweetened else None
-    figures = fruit_figures(batch.fruit) if batch.fruit else None
-    low_acid = batch.recipe.acidity == "low-acid" or (
-        figures is not None and figures.acidity_class == "low-acid"
-    )
+    """The keep-by of a batch from its finished pH, its sugar and what of it was held hot.
+
+    Of filled bottles the worst counts that was known since: nothing lengthens a date any more.
+    """
+    has = hurdles(batch)
+    if batch.bottled and batch.lasting.filled:
+        has = has.worse(batch.lasting.filled.hurdles)
     return keep_by(
-        ph.base if ph else None,
-        stock.brix.low if stock else None,
-        heated=held(batch).complete,
-        sorbate_g_l=sorbate_in(batch),
+        has.ph,
+        has.brix,
+        has.heated,
         place=place,
         opened=opened,
-        low_acid=low_acid,
+        low_acid=has.low_acid,
     )
 
 
-def sorbate_in(batch: Batch) -> float:
-    """Potassium sorbate in the syrup, reckoned on the larger volume it may have. [g/l]"""
-    stock = syrup(batch) if batch.addition("sorbate") else None
-    if stock is None:
-        return 0.0
-    return min(batch.total("sorbate") / (stock.volume_ml.high / 1000), 10.0)
+def hurdles(batch: Batch) -> Hurdles:
+    """What the batch as it is now has that lets it keep."""
+    planned = "main_sugar" in batch.recipe.amounts
+    stock = syrup(batch) if planned and batch.addition("main_sugar") is not None else None
+    return Hurdles(
+        ph=deciding_ph(batch),
+        brix=stock.brix.low if stock else None,
+        heated=heated(batch),
+        low_acid=low_in_acid(batch),
+    )
 
 
 def closed_until(batch: Batch, at: datetime) -> date | None:
@@ -47,7 +50,7 @@ def closed_until(batch: Batch, at: datetime) -> date | None:
 
     Days in the fridge are counted, days in the freezer are not, and the freezer has its own end.
     """
-    filled = _filled(batch, at)
+    filled = filled_on(batch, at)
     return _runs_out(batch, filled, filled, keeping(batch).days)
 
 
@@ -71,12 +74,19 @@ def opened_until(batch: Batch, opened_at: datetime) -> date | None:
     """The last day for a bottle opened then; never later than for a closed one."""
     closed = closed_until(batch, opened_at)
     days = keeping(batch, opened=True).days
-    opened = _runs_out(batch, opened_at.date(), _filled(batch, opened_at), days)
+    opened = _runs_out(batch, opened_at.date(), filled_on(batch, opened_at), days)
     return None if closed is None or opened is None else min(closed, opened)
 
 
-def _filled(batch: Batch, at: datetime) -> date:
-    return (batch.bottled.at if batch.bottled else at).date()
+def filled_on(batch: Batch, at: datetime) -> date:
+    """The day from which bottles count: the first filling, also where it was taken back since.
+
+    at : counts for a batch that has no bottles yet
+    """
+    if batch.bottled is None:
+        return at.date()
+    first = batch.lasting.filled
+    return min(first.at if first else batch.bottled.at, batch.bottled.at).date()
 
 
 def _runs_out(batch: Batch, start: date, filled: date, days: int | None) -> date | None:

@@ -16,6 +16,7 @@ from assistant.cook.questions import remember, take_question, take_say_again
 from assistant.cook.readings import take_reading
 from assistant.cook.recipe import Recipe
 from assistant.cook.reply import Line, Reply
+from assistant.cook.settling import settled
 from assistant.cook.spoiling import held_up
 from assistant.cook.stages import announce
 from assistant.cook.steps import (
@@ -122,9 +123,10 @@ def step(batch: Batch, event: AnyEvent) -> Step:
 def _handled(batch: Batch, event: AnyEvent) -> Step:
     """What the event makes of the batch; a number that the core can't reckon with makes nothing."""
     try:
-        return _HANDLERS[event.kind](batch, event)
+        after, reply = _HANDLERS[event.kind](batch, event)
     except OutOfRange:
         return stay(batch, Line(id="beyond_reckoning", rank="question"))
+    return settled(batch, after, reply, event.at)
 
 
 def _with_last_reading(batch: Batch, after: Batch, event: AnyEvent) -> Batch:

@@ -17,7 +17,7 @@ from assistant.cook.kinds import Measure
 from assistant.cook.reply import Fact, Line, Reply
 from assistant.cook.stock import main_sugar, syrup
 from assistant.facts.events import Correct, Reading, What
-from assistant.facts.stuff import RANGES, STUFF, read_as
+from assistant.facts.stuff import PRESERVATIVES, RANGES, STUFF, read_as
 
 MEASURED: tuple[What, ...] = ("fruit", "juice", "water", "yield")
 
@@ -88,7 +88,7 @@ def _told(batch: Batch, what: str) -> Taken | None:
 
 def _put_in(batch: Batch, what: str) -> Added | None:
     """The latest that went in of it; preservatives are judged by their dose, when they go in."""
-    if what == "sorbate":
+    if what in PRESERVATIVES:
         return None
     return next((a for a in reversed(batch.added) if read_as(a.name) == what), None)
 
@@ -106,7 +106,7 @@ def _replaced(batch: Batch, right: Reading, taken: Taken | None, added: Added | 
         fixed = replace(taken, reading=right)
         return replace(batch, taken=tuple(fixed if t is taken else t for t in batch.taken))
     found = added_as(batch, right)
-    if added is None or found is None:
+    if added is None:
         return batch
     put_in = replace(added, amount=found.amount, measured=True)
     return replace(batch, added=tuple(put_in if a is added else a for a in batch.added))

@@ -1,7 +1,5 @@
 """What a reading does to a batch: counts it, judges it, and goes on where it was waited for."""
 
-from dataclasses import replace
-
 from assistant.base.units import BASE_UNIT, dimension
 from assistant.cook.additions import take_ingredient
 from assistant.cook.amounts import quantity
@@ -9,16 +7,15 @@ from assistant.cook.batch import Batch
 from assistant.cook.bottling import take_yield
 from assistant.cook.brix import mended
 from assistant.cook.changes import Handler, Step, changed, onward, stay
-from assistant.cook.judging import limit_line, read_back, whose_measure
+from assistant.cook.judging import read_back, whose_measure
 from assistant.cook.kinds import Measure
+from assistant.cook.ph_readings import take_ph
 from assistant.cook.reply import Line, Quantity, Reply
-from assistant.cook.souring import acid_advice
 from assistant.cook.stages import announce
 from assistant.cook.stock import juice, main_sugar, syrup
 from assistant.cook.temperature import take_temperature
 from assistant.facts.events import Reading
 from assistant.facts.stuff import RANGES, STUFF, stuff_words
-from assistant.limits import tripped
 
 
 def take_reading(batch: Batch, event: Reading) -> Step:
@@ -41,9 +38,13 @@ def _measure(batch: Batch, event: Reading) -> Step:
         return stay(batch, _not_now(batch, event), *announce(batch, event.at))
     if not stage.low <= event.base <= stage.high:
         return stay(batch, _too_odd(event, stage.low, stage.high))
+    if event.what == batch.recipe.base and batch.lasting.refused is not None:
+        facts = {"fruit": batch.lasting.refused}
+        return stay(batch, Line(id="fruit_low_acid", rank="limit", facts=facts))
     after = batch.with_reading(event)
     moved, reply = onward(batch, after, event.at, read_back(event))
-    lines = (*reply.lines, *whose_measure(event), *_plan_lines(after))
+    metal = (Line(id="reactive_metal", rank="detail"),) if after.start is after.taken[-1] else ()
+    lines = (*reply.lines, *whose_measure(event), *_plan_lines(after), *metal)
     return moved, reply.model_copy(update={"lines": lines})
 
 
@@ -82,20 +83,6 @@ def _plan_lines(batch: Batch) -> tuple[Line, ...]:
     return (Line(id="sugar_to_come", rank="answer", facts={"sugar": to_come}), expect)
 
 
-def _take_ph(batch: Batch, event: Reading) -> Step:
-    """The latest pH decides. Past the regulation's bound the batch waits until it is lower."""
-    limit = tripped("ph", event.base)
-    if limit is not None and batch.recipe.acidity == "low-acid":
-        return _take_low_acid_ph(batch, event)
-    stop = limit.id if limit and limit.effect == "stop" else None
-    after = replace(batch.with_reading(event), stopped_by=stop, insisted=None)
-    if limit is not None:
-        moved = changed(batch, after)
-        lines = (limit_line(limit, event), *acid_advice(after, event.base))
-        return moved, Reply(lines=lines, stopped=stop is not None)
-    return _counted(batch, after, event, read_back(event), *_ph_hint(batch, event))
-
-
 def _counted(batch: Batch, after: Batch, event: Reading, *lines: Line) -> Step:
     """A reading that counts at any time goes on to the next stage only where one waits for it."""
     if _waits_for(batch, event):
@@ -105,25 +92,6 @@ def _counted(batch: Batch, after: Batch, event: Reading, *lines: Line) -> Step:
 
 def _waits_for(batch: Batch, event: Reading) -> bool:
     return isinstance(batch.stage, Measure) and batch.stage.reading == event.what
-
-
-def _take_low_acid_ph(batch: Batch, event: Reading) -> Step:
-    """A recipe that is low-acid from the start keeps days only, whatever is measured."""
-    after = batch.with_reading(event)
-    return _counted(batch, after, event, read_back(event), Line(id="ph_low_acid", rank="caution"))
-
-
-def _ph_hint(batch: Batch, event: Reading) -> tuple[Line, ...]:
-    targets = batch.recipe.targets
-    if event.base < targets.ph_low:
-        return (Line(id="ph_odd", rank="caution"),)
-    if event.base > targets.ph_high:
-        return (Line(id="ph_highish", rank="detail", facts={"high": _ph(targets.ph_high)}),)
-    return ()
-
-
-def _ph(value: float) -> Quantity:
-    return Quantity(value=value, unit="pH", exact=True)
 
 
 def _take_brix(batch: Batch, event: Reading) -> Step:
@@ -147,7 +115,7 @@ _HANDLERS: dict[str, Handler] = {
     "fruit": _measure,
     "juice": _measure,
     "temperature": take_temperature,
-    "ph": _take_ph,
+    "ph": take_ph,
     "brix": _take_brix,
     **dict.fromkeys((key for key, row in STUFF.items() if row.is_put_in), take_ingredient),
     "yield": take_yield,

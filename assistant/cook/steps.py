@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from datetime import datetime
+from typing import Literal
 
 from assistant.calc.fruits import fruit as fruit_figures
 from assistant.cook.batch import Batch
@@ -10,6 +11,7 @@ from assistant.cook.kinds import Option, Stage
 from assistant.cook.kinds.base import AskAgain, GoOn, Warned
 from assistant.cook.reply import Line, Reply
 from assistant.cook.stages import announce
+from assistant.cook.stops import stop_line
 from assistant.facts.events import Choose, No, Note, Onward, Stop, Yes
 
 
@@ -19,7 +21,7 @@ def take_onward(batch: Batch, event: Onward) -> Step:
     if stage is None:
         return stay(batch, *announce(batch, event.at))
     if batch.stopped_by:
-        return stay(batch, Line(id="stopped_wait", rank="limit"))
+        return stay(batch, stop_line(batch, "wait"))
     match stage.done(batch, event.at):
         case GoOn(after):
             return onward(batch, after, event.at)
@@ -57,6 +59,8 @@ def take_choice(batch: Batch, event: Choose) -> Step:
     """Which fruit it is, or an option with or without."""
     if event.option == "fruit":
         return _choose_fruit(batch, event)
+    if event.option == "ph_by":
+        return _read_with(batch, event)
     stage = batch.stage
     value = event.value in ("yes", "with")
     if isinstance(stage, Option) and stage.option == event.option:
@@ -67,19 +71,40 @@ def take_choice(batch: Batch, event: Choose) -> Step:
     return stay(batch, Line(id="ask_later", rank="answer"), *announce(batch, event.at))
 
 
+def _read_with(batch: Batch, event: Choose) -> Step:
+    """What the pH was read with: a meter set in buffer counts as read, strips with their doubt."""
+    read = batch.last("ph")
+    if read is None:
+        return stay(batch, Line(id="not_asked_yet", rank="answer", facts={"what": "the pH"}))
+    by: Literal["meter", "strips"] = "meter" if event.value == "meter" else "strips"
+    after = replace(batch, ph_by=by)
+    return changed(batch, after), Reply(lines=(Line(id=f"ph_by_{by}", rank="caution"),))
+
+
 def _choose_fruit(batch: Batch, event: Choose) -> Step:
     figures = fruit_figures(event.value)
-    after = replace(batch, fruit=event.value)
     low_acid = figures is not None and figures.acidity_class == "low-acid"
     if low_acid and event.value not in batch.recipe.fruits:
-        facts = {"fruit": event.value}
-        return stay(batch, Line(id="fruit_low_acid", rank="limit", facts=facts))
+        return _low_acid_fruit(batch, event)
+    lasting = replace(batch.lasting, refused=None)
+    after = replace(batch, fruit=event.value, lasting=lasting)
     lines: tuple[Line, ...] = (
         Line(id="fruit_noted", rank="read_back", facts={"fruit": event.value}),
     )
     if event.value not in batch.recipe.fruits:
         lines = (*lines, Line(id="fruit_not_in_recipe", rank="caution"))
     return changed(batch, after), Reply(lines=(*lines, *announce(after, event.at)))
+
+
+def _low_acid_fruit(batch: Batch, event: Choose) -> Step:
+    """Refused until another is named; one in the pan already makes the batch low in acid."""
+    facts = {"fruit": event.value}
+    if batch.start is None:
+        refused = replace(batch, lasting=replace(batch.lasting, refused=event.value))
+        line = Line(id="fruit_low_acid", rank="limit", facts=facts)
+        return refused, Reply(lines=(line,), stopped=batch.stopped)
+    line = Line(id="fruit_low_acid_late", rank="limit", facts=facts)
+    return changed(batch, replace(batch, fruit=event.value)), Reply(lines=(line,))
 
 
 def take_note(batch: Batch, event: Note) -> Step:

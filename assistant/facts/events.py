@@ -13,7 +13,8 @@ from assistant.base.units import Unit, dimension, to_base
 
 What = Literal[
     "fruit", "sugar", "water", "juice", "temperature", "ph", "brix",
-    "citric_acid", "ascorbic_acid", "glycerin", "sorbate", "yield", "bottles",
+    "citric_acid", "ascorbic_acid", "glycerin", "sorbate", "benzoate", "sulphite",
+    "yield", "bottles",
 ]  # fmt: skip
 Topic = Literal[
     "keep", "where", "next", "why", "how_much", "limit", "say_what", "help", "more", "how_long",

@@ -31,6 +31,8 @@ class Stuff(_Row):
     takes: frozenset[Dimension] = frozenset()
     natural: bool = False
     acid: bool = False
+    preservative: bool = False
+    most: float | None = Field(default=None, gt=0)
     density: float | None = Field(default=None, gt=0)
     density_source: str = ""
     spoon: str | None = None
@@ -96,6 +98,8 @@ STUFF: Mapping[str, Stuff] = MappingProxyType(_stuff())
 """Every row by its key."""
 AMOUNTS: Mapping[str, AmountOf] = MappingProxyType(_amounts())
 """The amounts a recipe may name."""
+PRESERVATIVES: tuple[str, ...] = tuple(key for key, row in STUFF.items() if row.preservative)
+"""What is held against ceilings by all that went in."""
 UNITS: Mapping[str, tuple[Unit, ...]] = MappingProxyType(
     {key: row.units for key, row in STUFF.items() if row.units}
 )

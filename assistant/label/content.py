@@ -129,7 +129,8 @@ def _keep_by(batch: Batch, made: date, today: date) -> date:
             f"Batch {batch.id} was bottled on {day_words(made)} and today is {day_words(today)}: "
             "one of the clocks is wrong, so no keep-by date can be told."
         )
-    keep_by = made + timedelta(days=found.days)
+    first = batch.lasting.filled
+    keep_by = min(made, first.at.date() if first else made) + timedelta(days=found.days)
     if today > keep_by:
         raise LimitStopped(
             f"Batch {batch.id} was to be kept until {day_words(keep_by)}: do not label it, "

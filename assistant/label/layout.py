@@ -274,4 +274,4 @@ def _bold(text: str) -> list[_Word]:
 def _plain(text: str) -> list[_Word]:
     """Words that a line may end after; a figure keeps its unit."""
     bound = re.sub(r"(?<=\d) (?=[a-z°])", "\u00a0", text)
-    return [_Word(word.replace("\u00a0", " ")) for word in bound.split(" ")]
+    return [_Word(word.replace("\u00a0", " ")) for word in bound.split(" ") if word]

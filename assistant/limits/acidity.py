@@ -2,19 +2,21 @@
 
 from assistant.limits.table import the_limit
 
-ACID_FOOD_PH = the_limit("ph-acid-food").bound
-"""To it a food counts as acid."""
+ACID_STOP = "ph-acid-food"
+"""The limit that stops a batch by its pH."""
+ACID_FOOD_PH = the_limit(ACID_STOP).bound
+"""Below it a food counts as acid."""
 MAKERS_PH = the_limit("ph-makers").bound
 """To it the heating tables for juice hold, and makers like to stay."""
 
 
 def is_low_acid(ph: float) -> bool:
-    """Whether a pH is past the bound of acid foods, where the botulism germ can grow.
+    """Whether a pH is at the bound of acid foods or past it, where the botulism germ can grow.
 
-    >>> is_low_acid(4.7), is_low_acid(3.2)
+    >>> is_low_acid(4.6), is_low_acid(3.2)
     (True, False)
     """
-    return the_limit("ph-acid-food").trips(ph)
+    return the_limit(ACID_STOP).trips(ph)
 
 
 def above_makers(ph: float) -> bool:

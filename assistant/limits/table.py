@@ -21,14 +21,16 @@ class Limit:
     quantity: str
     bound: float
     unit: Unit
-    side: Literal["above", "below"]
+    side: Literal["above", "from", "below"]
     region: str
     effect: Literal["stop", "caution"]
     words: str
     source: str
 
     def trips(self, value: float) -> bool:
-        """Whether a value lies past the bound; a value equal to it does not."""
+        """Whether a value lies past the bound; one equal to it only where it trips "from" there."""
+        if self.side == "from":
+            return value >= self.bound
         return value > self.bound if self.side == "above" else value < self.bound
 
 
@@ -49,7 +51,7 @@ def all_limits() -> tuple[Limit, ...]:
 def tripped(quantity: str, value: float) -> Limit | None:
     """The gravest limit that a value trips, or None: stops first, then the farthest bound passed.
 
-    >>> tripped("ph", 4.61).id, tripped("ph", 4.6).id, tripped("ph", 4.0)
+    >>> tripped("ph", 4.6).id, tripped("ph", 4.59).id, tripped("ph", 4.0)
     ('ph-acid-food', 'ph-makers', None)
     """
     passed = [limit for limit in all_limits() if limit.quantity == quantity and limit.trips(value)]
@@ -57,7 +59,7 @@ def tripped(quantity: str, value: float) -> Limit | None:
 
 
 def _gravity(limit: Limit) -> tuple[bool, float]:
-    return limit.effect == "stop", limit.bound if limit.side == "above" else -limit.bound
+    return limit.effect == "stop", -limit.bound if limit.side == "below" else limit.bound
 
 
 def limit_named(limit_id: str | None) -> Limit | None:

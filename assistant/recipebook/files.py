@@ -12,6 +12,7 @@ from assistant.base.errors import BadRecipe, WrongUse
 from assistant.cook.kinds import AnyStage
 from assistant.cook.parts import AnyJuice, AnyRule, tags
 from assistant.cook.recipe import Recipe
+from assistant.cook.recipe_safety import faults
 
 LARGEST = 200_000
 """A recipe is a few kilobytes; what is larger is something else. [bytes]"""
@@ -64,7 +65,7 @@ def read_recipe(file: Path | Traversable) -> Recipe:
     if len(raw) > LARGEST:
         raise BadRecipe(f"{file}: too large to be a recipe. Is the path right?")
     try:
-        return Recipe.model_validate(tomllib.loads(text))
+        recipe = Recipe.model_validate(tomllib.loads(text))
     except RecursionError as error:
         raise BadRecipe(
             f"{file}: nested too deeply to be a recipe. Copy one that works."
@@ -73,6 +74,10 @@ def read_recipe(file: Path | Traversable) -> Recipe:
         raise BadRecipe(f"{file}: not valid TOML: {error}. Mend that line first.") from error
     except ValidationError as error:
         raise BadRecipe("\n".join(_complaints(file, text, error))) from error
+    unsafe = faults(recipe)
+    if unsafe:
+        raise BadRecipe("\n".join(f"{file.name}: {fault}" for fault in unsafe))
+    return recipe
 
 
 def _complaints(file: Path | Traversable, text: str, error: ValidationError) -> list[str]:

@@ -1,13 +1,14 @@
 """Questions about holding hot: how long at a temperature, what the readings add up to."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from itertools import pairwise
-from math import ceil, isfinite, isinf
+from math import ceil, inf, isfinite, isinf
 
 from assistant.base.errors import WrongUse
 from assistant.calc import hold
 from assistant.calc.answer import Answer
 from assistant.calc.bounds import inside
+from assistant.calc.watched import longest_gap, runs
 
 _MARGIN_ONLY = (
     "This is a margin over what is asked of juice, not a promise: nobody has published the heat "
@@ -79,35 +80,56 @@ def _yeast_words(temp_c: float) -> str:
     return f"Sugar-loving yeast was killed in grape concentrate by {asked}{reached} (Rojo 2019)."
 
 
-def hold_so_far(*, readings: str) -> Answer:
-    """What a run of readings adds up to as a hold.
+def hold_so_far(*, readings: str, target_c: float = 75.0, seconds: float = 90.0) -> Answer:
+    """What a run of readings adds up to as a hold. A silence too long in it earns nothing.
 
     readings : seconds and temperature of each, as "0 70, 30 75.2, 60 76" [s], [C]
+    target_c : what it must not fall below [C]; seconds : how long the recipe asks for [s]
     """
+    inside("target", target_c, 60.0, 100.0, "C")
+    inside("hold", seconds, 1.0, 7200.0, "s")
     given = parsed(readings)
-    done = hold.sweetened_margin(given)
+    gap_s = longest_gap(seconds)
+    held = runs(given, target_c, gap_s)
+    whole = [run for run in held if _is_whole(run, target_c, seconds)]
+    run = whole[-1] if whole else held[-1]
+    done = min(hold.sweetened_margin(run), _above(run, target_c) / seconds)
     last_c = given[-1][1]
-    left = hold.sweetened_needed(given, last_c)
+    left = _left(run, target_c, seconds) if last_c >= target_c else inf
     more = (
         "it is too cool now for more to count"
         if isinf(left)
         else f"{ceil(left)} seconds more at {last_c:g} C complete it"
     )
-    verdict = "The hold is done" if done >= 1.0 else f"{100 * done:.0f} % of the hold; {more}"
-    seconds = hold.seconds_above(given, hold.SWEETENED.reference_c)
-    values = {"margin": done, "above_s": seconds}
+    verdict = "The hold is done" if whole else f"{100 * done:.0f} % of the hold; {more}"
+    values = {"margin": done, "above_s": _above(run, target_c)}
     return Answer(
         answer=f"{verdict}.",
-        values=values if isinf(left) else {**values, "left_s": left},
+        values=values if isinf(left) else {**values, "left_s": 0.0 if whole else left},
         working=(
-            *_interval_lines(given),
-            f"sum over {hold.SWEETENED.seconds:g} s at {hold.SWEETENED.reference_c:g} C = "
-            f"{done:.2f} of the hold",
+            *_interval_lines(given, target_c, gap_s),
+            f"{_above(run, target_c):g} of {seconds:g} s at {target_c:g} C, and "
+            f"{hold.sweetened_margin(run):.2f} times {hold.SWEETENED.seconds:g} s at "
+            f"{hold.SWEETENED.reference_c:g} C",
         ),
         source=_SOURCE,
         valid=_VALID,
         cautions=_CAUTIONS,
     )
+
+
+def _above(run: Sequence[hold.TimedTemp], target_c: float) -> float:
+    return hold.seconds_above(run, target_c)
+
+
+def _is_whole(run: Sequence[hold.TimedTemp], target_c: float, seconds: float) -> bool:
+    return _above(run, target_c) >= seconds and hold.sweetened_margin(run) >= 1.0
+
+
+def _left(run: Sequence[hold.TimedTemp], target_c: float, seconds: float) -> float:
+    """By the recipe's time and by lethality, whichever is longer. [s]"""
+    by_time = max(0.0, seconds - _above(run, target_c))
+    return max(by_time, hold.sweetened_needed(run, run[-1][1]) if run else inf)
 
 
 def parsed(readings: str, least: int = 1) -> list[tuple[float, float]]:
@@ -136,15 +158,23 @@ def _pair(part: str) -> tuple[float, float]:
     return seconds, temp_c
 
 
-def _interval_lines(readings: list[tuple[float, float]]) -> tuple[str, ...]:
+def _interval_lines(
+    readings: list[hold.TimedTemp], target_c: float, gap_s: float
+) -> tuple[str, ...]:
     lines = []
-    for (before, temp), (after, next_temp) in pairwise(readings):
-        cooler = min(temp, next_temp)
-        rate = hold.sweetened_rate(cooler)
-        lines.append(
-            f"{before:g} to {after:g} s: the cooler end, {cooler:g} C, counts "
-            f"{after - before:g} x {rate:.3f} = {(after - before) * rate:.1f} s"
-        )
+    for before, after in pairwise(readings):
+        cooler = min(before[1], after[1])
+        stretch = f"{before[0]:g} to {after[0]:g} s"
+        if after[0] - before[0] > gap_s:
+            lines.append(f"{stretch}: nobody looked for more than {gap_s:g} s, so it starts over")
+        elif min(before[1], after[1]) < target_c:
+            lines.append(f"{stretch}: below {target_c:g} C at one end, counts nothing")
+        else:
+            rate = hold.sweetened_rate(cooler)
+            lines.append(
+                f"{stretch}: the cooler end, {cooler:g} C, counts "
+                f"{after[0] - before[0]:g} x {rate:.3f} = {(after[0] - before[0]) * rate:.1f} s"
+            )
     return tuple(lines)
 
 

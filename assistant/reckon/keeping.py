@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from assistant.calc.answer import Answer
-from assistant.calc.keeping import KeepBy, Place, keep_by
+from assistant.calc.keeping import Heated, KeepBy, Place, keep_by
 
 
 def keep(
@@ -12,7 +12,7 @@ def keep(
     place: Place = "fridge",
     ph: float | None = None,
     heated: bool = False,
-    sorbate_g_l: float = 0.0,
+    sugared_after: bool = False,
     opened: bool = False,
     low_acid: bool = False,
     aw: float | None = None,
@@ -22,12 +22,12 @@ def keep(
 
     brix : sugar; ph : measured, leave out if not; aw : water activity, if known
     place : fridge, cupboard or freezer; opened : whether the bottle has been opened
-    heated : whether the heat hold was completed; sorbate_g_l : potassium sorbate [g/l]
+    heated : whether the heat hold was completed
+    sugared_after : whether sugar or water went in after the hold
     low_acid : fruit low in acid; tested_canning : a tested boiling-water process was followed
     """
-    kept = keep_by(
-        ph, brix, heated, sorbate_g_l, place, opened, low_acid, aw, tested_canning=tested_canning
-    )
+    held: Heated = "none" if not heated else "part" if sugared_after else "all"
+    kept = keep_by(ph, brix, held, place, opened, low_acid, aw, tested_canning=tested_canning)
     return Answer(
         answer=kept.refuse or f"{kept.days} days in the {place}{_from_when(opened)}.",
         values={} if kept.days is None else {"keep_days": float(kept.days)},

@@ -4,10 +4,13 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from assistant.cook import Batch, fold
-from assistant.cook.holding import held
+from assistant.cook.finished_ph import fresh_ph, is_stale
+from assistant.cook.holding import heated, held
 from assistant.cook.keep_answers import PLACE_WORDS, SIGN_WORDS
 from assistant.cook.keeping import keep_by_words, keeping
+from assistant.cook.lasting import Disbelieved
 from assistant.cook.reply import Quantity
+from assistant.cook.shipped import standing
 from assistant.cook.stock import juice, syrup
 from assistant.facts.events import AnyEvent
 from assistant.facts.stuff import stuff_words
@@ -41,6 +44,7 @@ def batch_record(events: Sequence[AnyEvent], prices: Prices | None = None) -> di
     return {
         "batch": batch.id,
         "recipe": batch.recipe.name,
+        "recipe_standing": standing(batch.recipe),
         "fruit": batch.fruit,
         "begun": batch.begun_at.isoformat(),
         "stage": batch.stage.id if batch.stage else None,
@@ -66,6 +70,9 @@ def batch_record(events: Sequence[AnyEvent], prices: Prices | None = None) -> di
             for a in batch.added
         ],
         "hold": {"seconds": hold.seconds, "margin": hold.margin, "complete": hold.complete},
+        "heated": heated(batch),
+        "finished_ph": ph.base if (ph := fresh_ph(batch)) else None,
+        "ph_taken_back": [taken.base for taken in batch.lasting.taken_back],
         "syrup_ml": round(stock.volume_ml.likely) if stock else None,
         "brix": round(stock.brix.likely, 1) if stock else None,
         "bottles": batch.bottled.count if batch.bottled else None,
@@ -89,6 +96,7 @@ def batch_lines(events: Sequence[AnyEvent], prices: Prices | None = None) -> lis
     batch, _ = fold(events)
     return [
         f"Batch {batch.id}: {batch.recipe.title}, {batch.fruit or 'fruit not named'}",
+        *_RECIPE_WORDS[standing(batch.recipe)],
         f"Begun {batch.begun_at:%d %B %Y, %H:%M}; {_standing(batch)}",
         "",
         "Readings",
@@ -108,6 +116,13 @@ def batch_lines(events: Sequence[AnyEvent], prices: Prices | None = None) -> lis
     ]
 
 
+_RECIPE_WORDS = {
+    "shipped": (),
+    "edited": ("Recipe edited: it is not the one of that name that comes along",),
+    "own": ("A recipe of your own: nobody has checked its proportions",),
+}
+
+
 def _standing(batch: Batch) -> str:
     if batch.stopped_by:
         return f"held by a limit ({batch.stopped_by}): do not bottle it"
@@ -125,6 +140,10 @@ def _readings(batch: Batch) -> list[str]:
         who = f"  by {taken.reading.by.words}" if taken.reading.by else ""
         what = f"{taken.stage:10} {taken.what:12} {by_eye(said)}"
         rows.append(f"  {taken.at:%H:%M:%S}  {what}{who}")
+    for taken in batch.lasting.taken_back:
+        said = Quantity(value=taken.reading.value, unit=taken.reading.unit, exact=True)
+        what = f"{taken.stage:10} {taken.what:12} {by_eye(said)}"
+        rows.append(f"  {taken.at:%H:%M:%S}  {what}, taken back")
     return rows or ["  none yet"]
 
 
@@ -157,8 +176,17 @@ def _result(batch: Batch) -> list[str]:
     rows.extend(f"  spoiled      {SIGN_WORDS[seen.what]}" for seen in batch.stored.signs)
     if batch.skipped:
         rows.append(f"  left out     {', '.join(sorted(batch.skipped))}")
+    rows.extend(f"  pH           {_put_right(each)}" for each in batch.lasting.disbelieved)
+    if is_stale(batch):
+        rows.append("  pH           read before the last things went in: it does not count")
     rows.extend(f"  note         {note}" for note in batch.notes)
     return rows
+
+
+def _put_right(each: Disbelieved) -> str:
+    """A pH that was read twice because the acid could not explain it."""
+    reckoned = "" if each.least is None else f", {_about(each.least, 'g')} reckoned at least"
+    return f"{each.was:g}, then {each.now:g} with {_about(each.put_in, 'g')} of acid in{reckoned}"
 
 
 def _about(value: float, unit: str) -> str:

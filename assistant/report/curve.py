@@ -13,7 +13,7 @@ from xml.sax.saxutils import escape
 from assistant.base.errors import WrongUse
 from assistant.cook import Batch
 from assistant.cook.batch import Taken
-from assistant.cook.holding import LONGEST_GAP_S, best_run, held
+from assistant.cook.holding import best_run, blind_after_s, held
 from assistant.cook.kinds import Heat, Hold
 
 WIDTH, HEIGHT = 800, 440
@@ -58,7 +58,7 @@ def curve_svg(batch: Batch) -> str:
         *_band(batch, temps, frame),
         *_grid(frame),
         *_target_line(target_c, temps[-1].base, frame),
-        *_course(temps, frame),
+        *_course(temps, frame, blind_after_s(batch)),
     ]
     return "\n".join((_OPEN, *body, "</svg>")) + "\n"
 
@@ -151,16 +151,16 @@ def _target_line(target_c: float | None, last_c: float, frame: Frame) -> Iterato
     yield f'<text x="{x}" y="{y - 6:.1f}" text-anchor="{anchor}" fill="{_TARGET}">{words}</text>'
 
 
-def _course(temps: Sequence[Taken], frame: Frame) -> Iterator[str]:
+def _course(temps: Sequence[Taken], frame: Frame, blind_s: float) -> Iterator[str]:
     """The readings, joined in the order they were said; a clock set back breaks the line."""
     places = [(frame.x(_minutes(temps, t)), frame.y(t.base)) for t in temps]
     gaps_s = [(after.at - before.at).total_seconds() for before, after in pairwise(temps)]
     for gap_s, ((x1, y1), (x2, y2)) in zip(gaps_s, pairwise(places), strict=True):
-        dots = ' stroke-dasharray="2 5"' if gap_s > LONGEST_GAP_S else ""
+        dots = ' stroke-dasharray="2 5"' if gap_s > blind_s else ""
         if gap_s >= 0:
             yield _rule(x1, y1, x2, y2, _LINE, f'stroke-width="2"{dots}')
-    if max(gaps_s, default=0.0) > LONGEST_GAP_S:
-        words = f"dotted: no reading for more than {LONGEST_GAP_S:.0f} s"
+    if max(gaps_s, default=0.0) > blind_s:
+        words = f"dotted: no reading for more than {blind_s:.0f} s"
         right = WIDTH - RIGHT
         yield f'<text x="{right}" y="{HEIGHT - 16}" text-anchor="end" fill="{_LINE}">{words}</text>'
     for taken, (x, y) in zip(temps, places, strict=True):

@@ -29,6 +29,9 @@ _EAR: dict[str, tuple[str, str]] = {
     "h": ("hour", "hours"),
     "day": ("day", "days"),
     "g/l": ("gram a litre", "grams a litre"),
+    "g/kg": ("gram a kilo", "grams a kilo"),
+    "ppm": ("part per million", "parts per million"),
+    "%": ("per cent", "per cent"),
     "Brix": ("Brix", "Brix"),
 }
 _EYE = {"degC": "°C", "degF": "°F", "Brix": "°Bx", "fl_oz": "fl oz"}

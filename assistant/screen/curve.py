@@ -4,7 +4,7 @@ from itertools import pairwise
 
 from assistant.cook import Batch
 from assistant.cook.batch import Taken
-from assistant.cook.holding import LONGEST_GAP_S, best_run, held, hold_stage
+from assistant.cook.holding import best_run, blind_after_s, held, hold_stage
 from assistant.cook.kinds import Cool, Heat, Hold
 from assistant.cook.reply import Quantity
 from assistant.say.amounts import by_eye
@@ -19,7 +19,7 @@ def curve(batch: Batch) -> Curve | None:
     stage = batch.stage
     hold = hold_stage(batch)
     return Curve(
-        points=_points(temps),
+        points=_points(temps, blind_after_s(batch)),
         first_at=temps[0].at,
         target=_target(batch),
         ceiling=hold.ceiling_c if hold else None,
@@ -55,7 +55,7 @@ def _hold_words(counted_s: float, needed_s: float, share: float, complete: bool)
     return f"{counted} counted of {needed}, {times}. Only read temperatures count."
 
 
-def _points(temps: list[Taken]) -> tuple[Point, ...]:
+def _points(temps: list[Taken], blind_s: float) -> tuple[Point, ...]:
     first = temps[0].at
     gaps = [0.0, *((b.at - a.at).total_seconds() for a, b in pairwise(temps))]
     return tuple(
@@ -63,7 +63,7 @@ def _points(temps: list[Taken]) -> tuple[Point, ...]:
             seconds=(t.at - first).total_seconds(),
             degrees=t.base,
             at=t.at,
-            blind=gap > LONGEST_GAP_S or gap < 0,
+            blind=gap > blind_s or gap < 0,
         )
         for t, gap in zip(temps, gaps, strict=True)
     )

@@ -207,6 +207,15 @@ class Meanings:
     def milligrams_a_litre(self, number: Fraction) -> Amount:
         return Amount(number / 1000, "g/l")
 
+    def grams_a_kilo(self, number: Fraction) -> Amount:
+        return Amount(number, "g/kg")
+
+    def parts_per_million(self, number: Fraction) -> Amount:
+        return Amount(number, "ppm")
+
+    def per_cent(self, number: Fraction) -> Amount:
+        return Amount(number, "%")
+
     def dose(self, amount: Amount, thing: Thing | None = None) -> Amount:
         return amount.of(thing) if thing else amount
 
@@ -376,6 +385,12 @@ class Meanings:
 
     def choose_with(self, option: str) -> Plain:
         return _plain("choose", option=option, value="yes")
+
+    def ph_meter(self) -> Plain:
+        return _plain("choose", option="ph_by", value="meter")
+
+    def ph_strips(self) -> Plain:
+        return _plain("choose", option="ph_by", value="strips")
 
     def choose_without(self, option: str) -> Plain:
         return _plain("choose", option=option, value="no")

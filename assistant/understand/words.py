@@ -24,7 +24,8 @@ _UNIT_WORDS = {
     "f": "fahrenheit", "°": "degrees", "deg": "degrees", "degs": "degrees", "°c": "degrees celsius",
     "degc": "degrees celsius", "°f": "degrees fahrenheit", "degf": "degrees fahrenheit",
     "bx": "brix", "°bx": "brix", "°brix": "brix", "g/l": "grams a litre",
-    "mg/l": "milligrams a litre", "min": "minutes",
+    "mg/l": "milligrams a litre", "g/kg": "grams a kilo", "ppm": "parts per million",
+    "%": "per cent", "min": "minutes",
     "mins": "minutes", "s": "seconds", "sec": "seconds", "secs": "seconds", "h": "hours",
     "hr": "hours", "hrs": "hours", "x": "times", "×": "times",
 }  # fmt: skip

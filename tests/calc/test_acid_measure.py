@@ -21,9 +21,10 @@ from assistant.calc.acid_measure import (
     ("ph", "unsure", "kind"),
     [  # 21 CFR 114.3 for 4.6; FDA juice guidance for 4.0
         (4.61, 0.0, "low-acid"),
-        (4.6, 0.0, "acid"),
-        (4.6, 0.1, "doubtful"),
-        (4.5, 0.1, "acid"),
+        (4.59, 0.0, "acid"),
+        (4.6, 0.0, "low-acid"),
+        (4.5, 0.1, "doubtful"),
+        (4.45, 0.1, "acid"),
         (4.35, 0.3, "doubtful"),
         (4.01, 0.0, "acid"),
         (4.0, 0.0, "well acid"),

@@ -104,12 +104,6 @@ def test_floor_can_be_set():
     assert lethality(readings, 72.0, 10.0, floor_c=60.0) == pytest.approx(1.0)
 
 
-def test_a_long_gap_counts_only_so_far():
-    readings = [(0.0, 76.0), (30_000.0, 76.0)]
-    assert seconds_above(readings, 75.0, longest_gap_s=120.0) == pytest.approx(120.0)
-    assert sweetened_margin(readings, longest_gap_s=1.0) < 0.1
-
-
 @pytest.mark.parametrize("function", [lethality, seconds_above, sweetened_margin, pu])
 def test_readings_out_of_order_are_refused(function):
     more = {lethality: (72.0, 8.5), seconds_above: (72.0,)}.get(function, ())

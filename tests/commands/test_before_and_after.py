@@ -33,6 +33,7 @@ def _last_year() -> Maker:
     maker.surely("reading", what="citric_acid", value=16, unit="g")
     for _ in range(3):
         maker.does("no")
+    maker.reads("ph", 3.4, "pH")
     maker.does("bottle", count=9, size_ml=500)
     maker.done()
     return maker

@@ -36,12 +36,12 @@ def test_more_of_it_later_is_added_to_what_went_in(maker: Maker) -> None:
     assert maker.stage == "heat"
 
 
-def test_what_the_recipe_has_not_is_not_taken() -> None:
+def test_what_the_recipe_has_not_is_in_the_pan_all_the_same() -> None:
     plain = Maker("cold-shrub")
     plain.reads("fruit", 1, "kg")
     plain.reads("glycerin", 20, "ml")
-    assert plain.ids()[0] == "not_in_recipe"
-    assert plain.batch.total("glycerin") == 0
+    assert plain.ids()[-1] == "added_off_recipe"
+    assert plain.batch.total("glycerin") == 20
 
 
 def test_so_much_a_litre_is_no_weight_of_acid(maker: Maker) -> None:

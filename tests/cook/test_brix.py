@@ -49,7 +49,7 @@ def test_before_the_sugar_it_says_how_much_sugar(maker: Maker) -> None:
 
 
 def test_on_arriving_after_the_sugar_it_may_be_read(maker: Maker) -> None:
-    maker.up_to("ph")
+    maker.up_to("sharpen")
     assert "brix_may_be_read" in maker.ids()
 
 

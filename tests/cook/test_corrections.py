@@ -26,12 +26,13 @@ def test_a_question_between_leaves_the_reading_to_be_put_right(maker: Maker) -> 
     assert maker.batch.start.base == 2600
 
 
-def test_a_taken_back_stop_is_a_stop_no_more(maker: Maker) -> None:
+def test_a_stop_for_the_ph_survives_being_taken_back(maker: Maker) -> None:
     maker.up_to("ph").reads("ph", 5.2, "pH")
     assert maker.reply.stopped
     maker.does("undo")
-    assert not maker.reply.stopped
-    assert maker.batch.stopped_by is None
+    assert maker.reply.stopped
+    maker.does("bottle", count=9, size_ml=500)
+    assert maker.batch.bottled is None
 
 
 def _corrects(maker: Maker, value: float, what: str | None = None, unit: str | None = None) -> None:

@@ -18,8 +18,18 @@ def test_a_recipe_without_a_hold_holds_nothing() -> None:
 @pytest.mark.parametrize(("seconds", "complete"), [(89, False), (90, True)])
 def test_complete_to_the_second(maker: Maker, seconds: float, complete: bool) -> None:
     # The recipe holds 90 s at 75 degC
-    maker.up_to("hold").degrees(76, seconds)
+    maker.up_to("hold").degrees(76, 45)
+    maker.degrees(76, seconds - 45)
     assert held(maker.batch).complete is complete
+
+
+@pytest.mark.parametrize(("silence", "counted"), [(60, 60), (61, 0), (3600, 0), (86_400, 0)])
+def test_a_silence_longer_than_two_thirds_of_the_hold_earns_nothing(
+    maker: Maker, silence: float, counted: float
+) -> None:
+    maker.up_to("hold").degrees(76, silence)
+    assert held(maker.batch).seconds == counted
+    assert maker.stage == "hold"
 
 
 def test_of_two_readings_the_cooler_one_counts(maker: Maker) -> None:
@@ -33,7 +43,8 @@ def test_of_two_readings_the_cooler_one_counts(maker: Maker) -> None:
 def test_the_run_that_goes_on_is_not_the_best_one(maker: Maker) -> None:
     stage = hold_stage(maker.up_to("hold").batch)
     assert stage is not None
-    maker.degrees(76, 80)
+    maker.degrees(76, 40)
+    maker.degrees(76, 40)
     maker.degrees(70, 10)
     maker.degrees(76, 10)
     maker.degrees(76, 20)

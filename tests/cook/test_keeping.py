@@ -4,8 +4,7 @@ from datetime import date, timedelta
 
 from batch_maker import START, Maker
 
-from assistant.cook.keeping import closed_until, in_words, keep_by_words, keeping, sorbate_in
-from assistant.cook.stock import syrup
+from assistant.cook.keeping import closed_until, in_words, keep_by_words, keeping
 
 
 def test_a_measured_ph_keeps_longer_than_none(maker: Maker) -> None:
@@ -21,14 +20,6 @@ def test_a_low_acid_recipe_keeps_days_only_whatever_was_measured() -> None:
     maker = Maker("nut-syrup")
     maker.reads("ph", 3.2, "pH")
     assert keeping(maker.batch).days == 2
-
-
-def test_sorbate_is_spread_over_the_larger_volume(maker: Maker) -> None:
-    maker.up_to("ask_sorbate").reads("sorbate", 0.3, "g/l")
-    stock = syrup(maker.batch)
-    assert stock is not None
-    grams = maker.batch.total("sorbate")
-    assert sorbate_in(maker.batch) == grams / (stock.volume_ml.high / 1000)
 
 
 def test_days_count_from_filling(maker: Maker) -> None:

@@ -6,18 +6,60 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from assistant.cook import fold
+from assistant.cook.keeping import keeping
 from assistant.cook.recipe import Recipe
 from assistant.cook.reminders import reminders
 
 
-def test_a_stage_may_wait_for_the_next_where_both_may(maker: Maker) -> None:
-    maker.up_to("ph")
+def _ph_first() -> Maker:
+    """A batch whose recipe asks for the pH before the acid, as older ones did."""
+    stages = [{**stage} for stage in RECIPE["stages"]]
+    (ph,) = [s for s in stages if s["id"] == "ph"]
+    stages.remove(ph)
+    at = [s["id"] for s in stages].index("sharpen")
+    stages[at]["may_wait"] = ph["may_wait"] = True
+    return Maker.of({**RECIPE, "stages": [*stages[:at], ph, *stages[at:]]})
+
+
+def _to_the_ph(maker: Maker) -> Maker:
+    maker.does("choose", option="fruit", value="blackcurrant")
+    maker.reads("fruit", 2.4, "kg")
+    maker.done()
+    maker.done()
+    for seconds in (30, 45, 50):
+        maker.degrees(77, seconds)
+    maker.done(1260)
+    maker.done()
+    maker.done()
+    maker.reads("juice", 2.9, "l")
+    maker.degrees(44)
+    maker.done()
+    assert maker.stage == "ph"
+    return maker
+
+
+def test_a_stage_may_wait_for_the_next_where_both_may() -> None:
+    maker = _to_the_ph(_ph_first())
     maker.does("later")
     assert maker.stage == "sharpen"
     maker.done()
     assert maker.stage == "ph"
     maker.reads("ph", 3.3, "pH")
     assert maker.stage == "ask_ascorbic"
+
+
+def test_a_ph_before_the_acid_does_not_count_and_a_fresh_one_is_wanted() -> None:
+    # 21 CFR 114.80(a)(1): the pH of the finished food decides
+    maker = _to_the_ph(_ph_first())
+    maker.reads("ph", 3.3, "pH")
+    maker.done()
+    assert maker.ids()[-1] == "ph_stale_by"
+    for _ in range(3):
+        maker.does("no")
+    assert (maker.stage, maker.ids()[-1]) == ("bottle", "ph_stale_by")
+    assert (keeping(maker.batch).days or 0) <= 3
+    maker.reads("ph", 3.2, "pH")
+    assert (keeping(maker.batch).days or 0) > 3
 
 
 @pytest.mark.parametrize("stage", ["crush", "heat", "juice", "ask_sorbate", "bottle"])
@@ -28,8 +70,9 @@ def test_other_stages_keep_their_place(maker: Maker, stage: str) -> None:
     assert maker.ids()[0] == "keeps_its_place"
 
 
-def test_what_waited_can_be_taken_back(maker: Maker) -> None:
-    before = maker.up_to("ph").batch
+def test_what_waited_can_be_taken_back() -> None:
+    maker = _to_the_ph(_ph_first())
+    before = maker.batch
     maker.does("later")
     maker.does("undo")
     assert without_history(maker.batch) == without_history(before)

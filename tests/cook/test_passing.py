@@ -28,9 +28,9 @@ def test_a_clock_that_jumps_on_holds_nothing(maker: Maker) -> None:
     hold.degrees(76, 10, 10)
     hold.degrees(76, 300, 2)
     assert maker.stage == "hold"
-    assert held(maker.batch).seconds == 2
+    assert held(maker.batch).seconds == 0  # the machine may have slept, and nobody looked
     assert maker.ids()[-1] == "clock_set_on"
-    for _ in range(3):
+    for _ in range(4):
         hold.degrees(76, 40, 40)
     assert maker.stage == "steep"
 

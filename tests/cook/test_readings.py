@@ -44,4 +44,4 @@ def test_a_ph_off_the_recipe_s_aim_is_remarked_upon(
     maker.up_to("ph").reads("ph", ph, "pH")
     said = [each for each in maker.ids() if each.startswith("ph_")]
     assert said == ([line] if line else [])
-    assert maker.stage == "sharpen"
+    assert maker.stage == "bottle"

@@ -20,6 +20,7 @@ def bottled(*options: bool, count: int = 9, size_ml: float | None = 500) -> Batc
         maker.does("yes" if wanted else "no")
         if wanted:
             maker.done()
+    maker.reads("ph", 3.4, "pH")
     maker.does("bottle", count=count, size_ml=size_ml)
     if maker.batch.held:
         maker.does("yes")

@@ -24,10 +24,8 @@ def journal(
 def _finished(ph: float) -> tuple[AnyEvent, ...]:
     maker = Maker().up_to("ph")
     maker.reads("ph", ph, "pH")
-    while maker.stage in ("ph", "sharpen"):
+    while maker.stage == "ph":
         maker.done()
-    for _ in range(3):
-        maker.does("no")
     maker.does("bottle", count=9, size_ml=500)
     maker.done()
     assert maker.stage == "finished", maker.stage

@@ -17,9 +17,10 @@ FIRST = date(2026, 5, 1)
 DAYS = 184  # to the end of October; what is left is looked at until spring
 BATCHES = 60
 PEOPLE = ("Ada", "Bo", "Cy", "Di")
-# The project's own rule, worked out by hand: pH to 3.5, 4.0 and 4.6 gives 21, 14 and 7 days for
-# heated syrup, and seven more for its 62 Brix.
-BUDGET = {3.4: 28, 3.8: 21, 4.3: 14}
+# The project's own rule, worked out by hand: pH to 3.5 and 4.0 gives 14 and 10 days for a syrup
+# whose juice was heated, and four more for its 62 Brix; a pH of 4.3 by nobody knows what may be
+# half a unit higher, which is low in acid.
+BUDGET = {3.4: 18, 3.8: 14, 4.3: 2}
 RECALL_DAY = 100
 
 
@@ -147,7 +148,7 @@ def test_every_day_both_books_agree(season: tuple[Kitchen, str]) -> None:
     kitchen, _ = season
     assert len(kitchen.crates) == BATCHES
     assert {name.split("-")[0] for name in kitchen.crates} == set(PEOPLE)
-    assert kitchen.accepted > 200, "a season in which something happened"
+    assert kitchen.accepted > 150, "a season in which something happened"
     assert kitchen.refused > 50, "and in which people asked for more than there was"
 
 

@@ -6,17 +6,18 @@ import pytest
 
 import assistant
 from assistant.base.units import BASE_UNIT, dimension
-from assistant.calc.preserve import CEILINGS, POTASSIUM_SORBATE_TO_ACID
+from assistant.calc.preserve import CEILINGS
+from assistant.calc.preserve_acid import TO_ACID
 from assistant.facts.events import What
 from assistant.facts.stuff import UNITS
 from assistant.limits import ACID_FOOD_PH, MAKERS_PH, Limit, all_limits, is_low_acid, tripped
 
 
 @pytest.mark.parametrize("limit", all_limits(), ids=lambda limit: limit.id)
-def test_limit_trips_just_past_its_bound_and_not_at_or_inside_it(limit: Limit) -> None:
-    past = 1e-6 if limit.side == "above" else -1e-6
+def test_limit_trips_just_past_its_bound_and_not_inside_it(limit: Limit) -> None:
+    past = -1e-6 if limit.side == "below" else 1e-6
     assert limit.trips(limit.bound + past)
-    assert not limit.trips(limit.bound)
+    assert limit.trips(limit.bound) == (limit.side == "from")
     assert not limit.trips(limit.bound - past)
     found = tripped(limit.quantity, limit.bound + past)
     assert found is not None
@@ -39,14 +40,14 @@ def test_a_reading_can_trip_it(limit: Limit) -> None:
 @pytest.mark.parametrize("limit", all_limits(), ids=lambda limit: limit.id)
 def test_limit_is_of_the_right_make(limit: Limit) -> None:
     assert isinstance(limit.bound, float)
-    assert limit.side in ("above", "below")
+    assert limit.side in ("above", "from", "below")
     assert limit.effect in ("stop", "caution")
 
 
 def test_the_bounds_on_ph_are_the_published_ones() -> None:
     # 21 CFR 114.3; FDA, Juice HACCP Hazards and Controls Guidance, 1st ed. (2004), V.C.5.2
     assert (ACID_FOOD_PH, MAKERS_PH) == (4.6, 4.0)
-    assert is_low_acid(4.61)
+    assert is_low_acid(4.6)  # the bound itself, for a margin
     assert not is_low_acid(4.59)
 
 
@@ -79,13 +80,24 @@ def test_a_stop_outranks_a_caution() -> None:
     [
         ("sorbate-eu-drinks", "eu-drinks-sorbate"),
         ("sorbate-codex-drinks", "codex-drinks-sorbate"),
+        ("benzoate-eu-drinks", "eu-drinks-benzoate"),
+        ("benzoate-codex-drinks", "codex-drinks-benzoate"),
     ],
 )
-def test_sorbate_bounds_are_those_the_doses_keep_to(limit_id: str, ceiling_id: str) -> None:
+def test_preservative_bounds_are_those_the_doses_keep_to(limit_id: str, ceiling_id: str) -> None:
     limit = next(limit for limit in all_limits() if limit.id == limit_id)
     ceiling = next(ceiling for ceiling in CEILINGS if ceiling.id == ceiling_id)
     acid_g_l = (ceiling.acid_mg_l(1.0) or 0.0) / 1000
-    assert limit.bound == pytest.approx(acid_g_l / POTASSIUM_SORBATE_TO_ACID, abs=1e-4)
+    to_acid = TO_ACID[ceiling.preservative]
+    assert limit.bound == pytest.approx(acid_g_l / to_acid, abs=1e-4)
+
+
+def test_sulphite_bounds_are_sulphur_dioxide_over_the_salt_factor() -> None:
+    # SO2 64.064, K2S2O5 222.324 g/mol from standard atomic weights; ceilings from memory
+    factor = 2 * 64.064 / 222.324
+    bounds = {limit.id: limit.bound for limit in all_limits()}
+    assert bounds["sulphite-codex-drinks"] == pytest.approx(0.070 / factor, abs=1e-4)
+    assert bounds["sulphite-eu-drinks"] == pytest.approx(0.020 / factor, abs=1e-4)
 
 
 def test_sorbate_bounds_are_the_acid_ceilings_over_the_salt_factor() -> None:

@@ -22,10 +22,10 @@ def _last_year() -> list[AnyEvent]:
     maker.reads("juice", 2.6, "l")
     maker.degrees(44)
     maker.done()
-    maker.reads("ph", 3.5, "pH")
     maker.surely("reading", what="citric_acid", value=16, unit="g")
     for _ in range(3):
         maker.does("no")
+    maker.reads("ph", 3.5, "pH")
     maker.does("bottle", count=8, size_ml=500)
     maker.done()
     return maker.journal

@@ -104,9 +104,20 @@ def test_the_hold_says_that_it_is_a_margin():
 
 
 def test_readings_are_counted_by_their_cooler_end():
-    answer = asked("hold-so-far", readings="0 74.7, 15 90, 20 40")
+    readings = "0 74.7, 8 90, 15 74.7, 20 40"
+    answer = asked("hold-so-far", readings=readings, target_c=74.7, seconds=15)
     assert answer.values["margin"] == pytest.approx(1.0)
     assert "done" in answer.answer
+
+
+def test_a_silence_in_a_hold_earns_nothing():
+    # this project's own rule: no longer than two thirds of the hold
+    watched = asked("hold-so-far", readings="0 76, 60 76, 95 76")
+    assert "done" in watched.answer
+    slept = asked("hold-so-far", readings="0 76, 3600 76")
+    assert slept.values["margin"] == 0.0
+    assert slept.values["left_s"] == pytest.approx(90.0)
+    assert any("nobody looked" in line for line in slept.working)
 
 
 def test_a_hold_that_broke_off_says_what_is_missing():

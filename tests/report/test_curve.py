@@ -62,7 +62,7 @@ def test_below_the_target_there_is_no_band() -> None:
     assert len(list(_drawn((40, 60), (60, 60)).iter(f"{SVG}rect"))) == 1
 
 
-@pytest.mark.parametrize(("gap_s", "dotted"), [(120, False), (121, True)])
+@pytest.mark.parametrize(("gap_s", "dotted"), [(60, False), (61, True)])
 def test_a_long_silence_is_dotted(gap_s: float, dotted: bool) -> None:
     words = _words(_drawn((40, 60), (60, gap_s)))
     assert any(w.startswith("dotted:") for w in words) is dotted

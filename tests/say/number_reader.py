@@ -30,6 +30,7 @@ BASE = {
     "fluid ounce": Decimal("29.5735295625"), "pint": Decimal("473.176473"),
     "second": Decimal(1), "minute": Decimal(60), "hour": Decimal(3600), "day": Decimal(86400),
     "week": Decimal(604800), "year": Decimal(31536000), "dose": Decimal(1),
+    "millionth": Decimal("0.001"), "hundredth": Decimal(10),
     "degree": Decimal(1), "Brix": Decimal(1), "": Decimal(1),
 }  # fmt: skip
 """Size of each spoken unit in the base unit. Ounce, pound, fluid ounce and pint: NIST Handbook 44
@@ -56,7 +57,8 @@ def read_number(words: str) -> Decimal:
 def read_amount(words: str) -> Decimal:
     """An amount in words, in its base unit: "three pounds four ounces" in grams."""
     words = words.removeprefix("p h ").replace(" Fahrenheit", "")
-    words = re.sub("grams? a litre", "dose", words)
+    words = re.sub("grams? a (litre|kilo)", "dose", words)
+    words = re.sub("parts? per million", "millionth", words).replace("per cent", "hundredth")
     units = sorted((u for u in BASE if u), key=len, reverse=True)
     pattern = re.compile(rf"(.+?)(?: of)?(?: an?)? ?\b({'|'.join(units)})s?\b ?")
     found = pattern.findall(words) or [(words, "")]

@@ -21,10 +21,10 @@ WAY = {
     "juice": "done",
     "cool": "2.4 litres",
     "dissolve": "44 degrees",
-    "ph": "done",
-    "sharpen": "ph 3.3|yes",
+    "sharpen": "done",
     "ask_ascorbic": "done",
-    "bottle": "no|no|no",
+    "ph": "no|no|no",
+    "bottle": "ph 3.3|yes",
 }
 
 
@@ -124,7 +124,7 @@ def test_twenty_four_at_the_juice_is_not_twenty_four_litres() -> None:
 def test_the_unit_of_a_bare_number_follows_the_plan(said: str, grams: float) -> None:
     cook = Cook("dissolve")
     cook.types(said)
-    assert (cook.stage, cook.went_in("main_sugar")) == ("ph", grams)
+    assert (cook.stage, cook.went_in("main_sugar")) == ("sharpen", grams)
 
 
 FAR_OFF = [
@@ -167,10 +167,10 @@ def test_without_a_yes_it_never_counted(stage: str, said: str) -> None:
 def test_the_right_number_takes_the_place_of_the_asked_one() -> None:
     cook = Cook("dissolve")
     cook.types("44 grams of sugar", "2.8 kilos of sugar")
-    assert (cook.stage, cook.went_in("main_sugar")) == ("ph", 2800)
+    assert (cook.stage, cook.went_in("main_sugar")) == ("sharpen", 2800)
     cook = Cook("dissolve")
     cook.types("28 kilos of sugar", "no, 2.8 kilos")
-    assert (cook.stage, cook.went_in("main_sugar")) == ("ph", 2800)
+    assert (cook.stage, cook.went_in("main_sugar")) == ("sharpen", 2800)
 
 
 def test_a_question_in_between_leaves_it_open() -> None:
@@ -196,7 +196,7 @@ def test_what_waits_survives_a_restart() -> None:
     cook.types("4.5 kg of sugar")
     cook.desk = resumed(cook.desk.in_hand().id, cook.journal, cook.clock)
     assert spoken(cook.desk.greet()).endswith("?")
-    assert cook.types("yes").stage == "ph"
+    assert cook.types("yes").stage == "sharpen"
 
 
 def test_a_hundred_kilos_of_sugar_are_asked_and_never_taken() -> None:

@@ -12,7 +12,7 @@ from assistant.cook.parts import Name
 from assistant.cook.reply import Line
 from assistant.facts.asked import Awaited
 from assistant.facts.events import Reading
-from assistant.facts.stuff import stuff_words
+from assistant.facts.stuff import PRESERVATIVES, stuff_words
 
 
 class Add(StageBase):
@@ -40,9 +40,11 @@ class Add(StageBase):
         Sorbate may have been dosed by the cook when it was asked about, and goes in once only.
         """
         planned = due(batch, self.amount)
-        dosed = self.amount == "sorbate" and batch.addition("sorbate") is not None
-        if planned is None or dosed or enough_in(batch, self.amount):
+        dosed = self.amount in PRESERVATIVES and batch.addition(self.amount) is not None
+        if dosed or enough_in(batch, self.amount):
             return GoOn(batch)
+        if planned is None:
+            return GoOn(batch.stirred())
         unit: Literal["g", "ml"] = "ml" if planned.unit == "ml" else "g"
         return GoOn(batch.with_added(Added(self.amount, planned.value, unit, at)))
 

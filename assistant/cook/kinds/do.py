@@ -22,8 +22,13 @@ class Do(StageBase):
         return ()
 
     def done(self, batch: Batch, at: datetime) -> Done:
-        """It is taken at the cook's word."""
-        return GoOn(batch)
+        """It is taken at the cook's word; the first time it may have moved the pH.
+
+        Straining through pulp and letting down bring water in, whatever the recipe calls it.
+        """
+        before = [stage.id for stage in batch.stages[: batch.stage_index]]
+        again = self.id in before or batch.bottled is not None
+        return GoOn(batch if again else batch.stirred())
 
     def glance(self, batch: Batch) -> Glance | None:
         """Nothing to see but the sentence."""

@@ -6,8 +6,15 @@ from typing import Annotated, ClassVar, Literal, Self
 
 from pydantic import Field, model_validator
 
+from assistant.calc.watched import longest_gap
 from assistant.cook.batch import Batch
-from assistant.cook.holding import Held, current_run, in_a_dip, would_complete_at
+from assistant.cook.holding import (
+    Held,
+    current_run,
+    in_a_dip,
+    unwatched_s,
+    would_complete_at,
+)
 from assistant.cook.kinds.awaited import awaited
 from assistant.cook.kinds.base import Done, Due, Enough, Glance, NotYet, Outcome, StageBase, Warned
 from assistant.cook.kinds.caption import caption, exactly
@@ -81,6 +88,10 @@ class Hold(StageBase):
         else:
             facts = {"counted": counted, "left": self._seconds_left(run)}
             line = Line(id="hold_on", rank="answer", facts=facts)
+        silent = unwatched_s(after, self)
+        if silent is not None:
+            passed = Quantity(value=round(silent), unit="s")
+            line = Line(id="hold_unwatched", rank="caution", facts={"passed": passed})
         if not warned and event.base > self.ceiling_c:
             ceiling = Quantity(value=self.ceiling_c, unit="degC", exact=True)
             warned = (Line(id="hold_hot", rank="caution", facts={"ceiling": ceiling}),)
@@ -105,7 +116,7 @@ class Hold(StageBase):
             return None
         passed = Quantity(value=round((now - last.at).total_seconds()), unit="s")
         line = Line(id="read_again", rank="do", facts={"passed": passed})
-        ends = last.at + timedelta(seconds=min(READ_AGAIN_S, self.seconds))
+        ends = last.at + timedelta(seconds=min(READ_AGAIN_S, longest_gap(self.seconds)))
         return Due("thermometer", last.at, ends, line)
 
     def left(self, batch: Batch, at: datetime) -> Line | None:

@@ -5,8 +5,10 @@ from typing import ClassVar, Literal, Self
 
 from pydantic import model_validator
 
+from assistant.calc.keeping import UNMEASURED_DAYS
 from assistant.cook.batch import Batch
 from assistant.cook.expected import expected_juice
+from assistant.cook.finished_ph import is_stale
 from assistant.cook.kinds.awaited import awaited, awaited_ph, planned
 from assistant.cook.kinds.base import AskAgain, Done, Glance, StageBase, Warned
 from assistant.cook.kinds.caption import caption, exactly
@@ -53,7 +55,9 @@ class Measure(StageBase):
         if self.reading == batch.recipe.base:
             return AskAgain()
         if self.reading == "ph":
-            return Warned(Line(id="without_ph", rank="question"))
+            days = Quantity(value=UNMEASURED_DAYS, unit="day")
+            line = "without_fresh_ph" if is_stale(batch) else "without_ph"
+            return Warned(Line(id=line, rank="question", facts={"days": days}))
         facts = {"what": self.reading}
         return Warned(Line(id="without_reading", rank="question", facts=facts))
 

@@ -23,13 +23,14 @@ _NO_NUMBER = frozenset(
 _STUFF = re.compile(
     r"\b(sugar|water|juice|syrup|citric acid|citric|lemon acid|acid|ascorbic acid|ascorbic"
     r"|vitamin c|glycerine?|glycerol|potassium sorbate|sorbate|vinegar|malic acid|malic"
-    r"|gum arabic|gum)\b"
+    r"|sodium benzoate|benzoate|sulphite|gum arabic|gum)\b"
 )
 _KEY = {
     "citric": "citric_acid", "citric acid": "citric_acid", "lemon acid": "citric_acid",
     "acid": "citric_acid", "ascorbic": "ascorbic_acid", "ascorbic acid": "ascorbic_acid",
     "vitamin c": "ascorbic_acid", "glycerine": "glycerin", "glycerol": "glycerin",
-    "potassium sorbate": "sorbate", "malic": "malic_acid", "malic acid": "malic_acid",
+    "potassium sorbate": "sorbate", "sodium benzoate": "benzoate",
+    "malic": "malic_acid", "malic acid": "malic_acid",
     "gum": "gum_arabic", "gum arabic": "gum_arabic", "syrup": "yield",
 }  # fmt: skip
 

@@ -26,6 +26,8 @@ def test_a_reading_that_would_complete_it_is_asked_back(maker: Maker) -> None:
     assert stage is not None
     soon, late = (maker.now + timedelta(seconds=s) for s in (60, 95))
     assert [a.confirm for a in stage.awaits(maker.batch, soon)] == [False]
+    assert [a.confirm for a in stage.awaits(maker.batch, late)] == [False]
+    maker.degrees(76, 50)
     assert [a.confirm for a in stage.awaits(maker.batch, late)] == [True]
 
 

@@ -1,0 +1,33 @@
+"""What a cook says went in, in the unit of the plan; powder by the spoon has a spread."""
+
+from typing import Literal
+
+from assistant.calc.measures import spoon_to_g
+from assistant.calc.spread import Spread
+from assistant.cook.amounts import quantity
+from assistant.cook.reply import Line
+from assistant.facts.events import Reading
+from assistant.facts.stuff import STUFF
+
+TEASPOON_ML = 5.0
+"""NIST, Cooking Measurement Equivalencies."""
+
+
+def amount_in(event: Reading, unit: Literal["g", "ml"]) -> Spread:
+    """What was said, in the unit of the plan. [g or ml]"""
+    if event.dimension == ("mass" if unit == "g" else "volume"):
+        return Spread.exactly(event.base)
+    stuff = STUFF[event.what]
+    if unit == "ml":
+        return Spread.exactly(event.base / (stuff.density or 1.0))
+    if stuff.density is not None:
+        return Spread.exactly(event.base * stuff.density)
+    return spoon_to_g(stuff.spoon or stuff.words, "tsp", event.base / TEASPOON_ML)
+
+
+def spoon_caution(event: Reading) -> tuple[Line, ...]:
+    """A spoon of acid or preservative is a guess, and the cook hears how wide."""
+    if event.dimension != "volume" or STUFF[event.what].density is not None:
+        return ()
+    grams = quantity(amount_in(event, "g"), "g")
+    return (Line(id="by_spoon", rank="caution", facts={"grams": grams}),)
