@@ -22,7 +22,7 @@ def test_a_bound_is_told_as_what_lies_above_it(maker: Maker) -> None:
     # 21 CFR 114.3: 4.6; a value equal to it does not trip
     maker.up_to("ph")
     assert _asks(maker, "limit", "ph") == ["bound_stop", "bound_caution"]
-    assert by_eye(maker.reply.lines[0]).startswith("Above pH 4.6 I stop the batch: 21 CFR 114.3")
+    assert by_eye(maker.reply.lines[0]).startswith("From pH 4.6 on I stop the batch: 21 CFR 114.3")
 
 
 @pytest.mark.parametrize("quantity", sorted({limit.quantity for limit in all_limits()}))
