@@ -53,7 +53,7 @@ class Disbelieved:
     """
 
     was: float
-    now: float
+    then: float
     put_in: float
     least: float | None
 

@@ -73,7 +73,7 @@ def _doubted(batch: Batch, event: Reading) -> Step | None:
         return None
     facts: dict[str, Fact] = {
         "was": Quantity(value=found.was, unit="pH", exact=True),
-        "now": Quantity(value=found.now, unit="pH", exact=True),
+        "now": Quantity(value=found.then, unit="pH", exact=True),
     }
     line = Line(id="ph_unexplained_any", rank="question", facts=facts)
     if found.least is not None:

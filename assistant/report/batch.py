@@ -186,7 +186,7 @@ def _result(batch: Batch) -> list[str]:
 def _put_right(each: Disbelieved) -> str:
     """A pH that was read twice because the acid could not explain it."""
     reckoned = "" if each.least is None else f", {_about(each.least, 'g')} reckoned at least"
-    return f"{each.was:g}, then {each.now:g} with {_about(each.put_in, 'g')} of acid in{reckoned}"
+    return f"{each.was:g}, then {each.then:g} with {_about(each.put_in, 'g')} of acid in{reckoned}"
 
 
 def _about(value: float, unit: str) -> str:
