@@ -46,8 +46,3 @@ class Turn(BaseModel):
     ended: bool = False
     wants: str | None = None
     again: bool = False
-
-    @property
-    def lines(self) -> tuple[str, ...]:
-        """The ids of all lines, in their order."""
-        return tuple(line.id for told in self.told for line in told.reply.lines)

@@ -19,6 +19,7 @@ from assistant.recipebook.files import load_recipe, recipe_for
 from assistant.turns.desk import Desk
 from assistant.turns.rendering import spoken
 from assistant.turns.turn import Turn
+from assistant.turns.utterance import Utterance
 
 START = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)
 
@@ -118,6 +119,16 @@ def test_a_question_about_a_number_stays_with_its_batch(stove: Stove) -> None:
     assert spoken(hears(stove.desk, heard)) == "Raspberry: Fourteen or forty?"
     stove.types("fourteen")
     assert (stove.readings("raspberry"), stove.readings("rhubarb")) == ([14000], [])
+
+
+def test_two_devices_talk_about_batches_of_their_own(stove: Stove) -> None:
+    raspberry, rhubarb = (batch.id for batch in stove.desk.batches)
+    stove.desk.switch(raspberry, "tablet")
+    stove.desk.switch(rhubarb, "phone")
+    for device, fruit in (("tablet", "raspberry"), ("phone", "rhubarb")):
+        turn = stove.desk.take(Utterance.typed("where are we", device=device))
+        assert spoken(turn).lower().startswith(f"{fruit}: step one"), device
+        assert stove.desk.in_hand(device).fruit == fruit
 
 
 def test_a_batch_begun_by_word(stove: Stove) -> None:
