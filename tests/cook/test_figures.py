@@ -81,7 +81,8 @@ def _cooling(*degrees: float) -> Batch:
     batch = _batch(*WEIGHED)
     at = 0.0
     while batch.stage is not None and batch.stage.kind != "cool":
-        at += 120
+        at += 30
+        assert at < 7200, f"stuck at {batch.stage.kind}"
         batch = _passed(batch, at)
     for each in degrees:
         at += 60
