@@ -10,7 +10,7 @@ from dataclasses import replace
 from assistant.base.errors import OutOfRange
 from assistant.cook.batch import Batch, Held
 from assistant.cook.changes import Step, changed, stay
-from assistant.cook.corrections import corrected, corrects_last
+from assistant.cook.corrections import corrected, corrects_last, remembering
 from assistant.cook.doubtful import doubts_about
 from assistant.cook.reply import Line, Reply
 from assistant.cook.stages import announce
@@ -92,6 +92,8 @@ def asked_first(batch: Batch, event: AnyEvent, after: Batch, reply: Reply) -> St
         return after, reply
     if not lines:
         return stay(batch, Line(id="beyond_reckoning", rank="question"))
+    if isinstance(event, Correct):
+        base = remembering(batch, base)
     held = changed(base, replace(base, held=Held(meant, lines), insisted=None))
     return held, Reply(lines=lines, stopped=base.stopped)
 

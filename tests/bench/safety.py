@@ -29,7 +29,7 @@ from typing import Any
 from assistant.cook import Batch, Recipe, asked
 from assistant.cook.holding import best_run, held, hold_stage
 from assistant.cook.keeping import closed_until, keeping
-from assistant.cook.kinds import Add
+from assistant.cook.kinds import Add, Option
 from assistant.cook.stock import syrup
 from assistant.facts.events import AnyEvent, Choose, Correct, Undo
 from assistant.recipebook.files import load_recipe, recipe_names
@@ -80,6 +80,11 @@ class Trying(Making):
     def _expected(self) -> dict[str, Any]:
         if self.batch.held is not None and self.random.random() < 0.5:
             return {"kind": "yes"}
+        if self.batch.stopped_by and self.random.random() < 0.6:
+            kind = self.random.choice(["undo", "undo", "bottle", "onward"])
+            return {"kind": kind, **self._fields(kind)}
+        if isinstance(self.batch.stage, Option) and self.random.random() < 0.8:
+            return {"kind": self.random.choice(["yes", "yes", "no"])}
         found = super()._expected()
         if found["kind"] == "onward" and self.random.random() < 0.2:
             return {"kind": "reading", **self._fields("reading")}
