@@ -12,7 +12,7 @@ from assistant.cook.reply import Line, Reply
 from assistant.cook.spooned import amount_in, spoon_caution
 from assistant.cook.stages import announce
 from assistant.facts.events import Reading
-from assistant.facts.stuff import PRESERVATIVES, STUFF, read_as
+from assistant.facts.stuff import PRESERVATIVES, STUFF, read_as, stuff_of
 
 FAR_OFF = 0.25
 """An amount this share away from the plan is said out loud, in case it was a slip."""
@@ -33,8 +33,22 @@ def take_ingredient(batch: Batch, event: Reading) -> Step:
         return stay(batch, Line(id="dose_by_weight", rank="question"))
     name = _amount_name(batch, event.what)
     added = _added(batch, name, event)
-    lines = (*spoon_caution(event), *whose_measure(event), *_off_plan(batch, name, added))
-    return _put_in(batch, added, event, lines)
+    lines = (*spoon_caution(event), *whose_measure(event))
+    if sours(batch, name):
+        return _soured(batch, added, event, lines)
+    return _put_in(batch, added, event, (*lines, *_off_plan(batch, name, added)))
+
+
+def sours(batch: Batch, name: str) -> bool:
+    """Whether it answers a pH that stops the batch: the recipe's plan no longer counts then."""
+    return batch.stopped_by is not None and stuff_of(name) == "citric_acid"
+
+
+def _soured(batch: Batch, added: Added, event: Reading, lines: tuple[Line, ...]) -> Step:
+    """Nothing else is asked for until the pH is read again."""
+    after, reply = _put_in(batch, added, event, ())
+    said = (read_back(event), *lines, Line(id="measure_again", rank="do"))
+    return after, reply.model_copy(update={"lines": said, "stopped": batch.stopped})
 
 
 def added_as(batch: Batch, event: Reading) -> Added:

@@ -84,7 +84,7 @@ def asked_first(batch: Batch, event: AnyEvent, after: Batch, reply: Reply) -> St
     if not batch.rules or base is None:
         return after, reply
     beyond = any(line.id == "beyond_reckoning" for line in reply.lines)
-    unreckonable = beyond and isinstance(event, Reading)
+    unreckonable = beyond and isinstance(meant, Reading)
     if not unreckonable and (after is batch or after.before is not base):
         return after, reply
     lines = doubts_about(base, meant)

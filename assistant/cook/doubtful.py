@@ -1,6 +1,6 @@
 """What is asked before it counts: amounts far off the plan, counts that can't be, another fruit."""
 
-from assistant.cook.additions import added_as
+from assistant.cook.additions import added_as, sours
 from assistant.cook.batch import Added, Batch
 from assistant.cook.expected import (
     Expected,
@@ -70,10 +70,12 @@ def _put_in(batch: Batch, event: Reading) -> Lines:
         return ()
     added = added_as(batch, event)
     expected = expected_amount(batch, added.name)
-    if isinstance(batch.stage, Add) and batch.stage.amount == added.name and expected is not None:
+    if expected is None or sours(batch, added.name):
+        return _for_its_size(batch, event, added)
+    if isinstance(batch.stage, Add) and batch.stage.amount == added.name:
         return (off_plan_line(event, expected),) if expected.far_off(added.amount) else ()
     total = batch.total(added.name) + added.amount
-    if expected is not None and not batch.stopped_by:
+    if not batch.stopped_by:
         most = MOST_OF_PLAN * max(expected.likely, expected.high)
         return (off_plan_line(event, expected),) if total > most else ()
     return _for_its_size(batch, event, added)

@@ -14,6 +14,7 @@ from assistant.cook.kinds import Measure
 from assistant.cook.lasting import Disbelieved, Lasting
 from assistant.cook.reply import Fact, Line, Quantity, Reply
 from assistant.cook.souring import acid_advice
+from assistant.cook.stages import announce
 from assistant.cook.stock import syrup
 from assistant.facts.events import Reading
 from assistant.limits import above_makers, is_low_acid, tripped
@@ -47,7 +48,9 @@ def _counted(batch: Batch, after: Batch, event: Reading, *lines: Line) -> Step:
     """It goes on to the next stage only where one waits for it."""
     if isinstance(batch.stage, Measure) and batch.stage.reading == "ph":
         return onward(batch, after, event.at, *lines)
-    return changed(batch, after), Reply(lines=lines)
+    freed = batch.stopped_by is not None and after.stopped_by is None and not after.bottled
+    next_ = announce(after, event.at) if freed else ()
+    return changed(batch, after), Reply(lines=(*lines, *next_))
 
 
 def _take_low_acid_ph(batch: Batch, believing: Batch, event: Reading) -> Step:

@@ -141,3 +141,12 @@ def test_a_number_that_no_syrup_can_follow_from_is_not_taken(maker: Maker) -> No
     assert maker.ids()[0] == "beyond_reckoning"
     assert maker.batch.total("main_sugar") < 20_000
     assert maker.batch.added[: len(before)] == before
+
+
+def test_a_slip_put_right_by_another_slip_is_asked_about(maker: Maker) -> None:
+    """Neither can be reckoned with; the cook's last word is the one in question."""
+    maker.up_to("crush").reads("sugar", 100, "kg")
+    maker.does("correct", value=41, heard="no, 41")
+    assert maker.ids() == ["ask_off_plan"]
+    assert maker.batch.held is not None
+    assert maker.batch.held.event.value == 41  # type: ignore[union-attr]

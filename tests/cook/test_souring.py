@@ -27,3 +27,28 @@ def test_what_is_sour_enough_takes_none(maker: Maker, ph: float) -> None:
 def test_without_a_fruit_nothing_is_reckoned(maker: Maker) -> None:
     maker.reads("fruit", 2, "kg")
     assert acid_advice(maker.batch, 4.6) == ()
+
+
+def test_the_acid_advised_is_not_doubted_and_a_ph_is_asked_for(maker: Maker) -> None:
+    """Twice the recipe's plan, since the pH that stops the batch has another one."""
+    reply = maker.up_to("sharpen").reads("ph", 4.8, "pH")
+    first = next(line for line in reply.lines if line.id == "acid_first").facts["first"]
+    reply = maker.reads("citric_acid", round(first.value), "g")  # type: ignore[union-attr]
+    assert maker.batch.held is None
+    assert [line.id for line in reply.lines if line.rank != "read_back"] == ["measure_again"]
+    assert maker.batch.stopped
+
+
+def test_far_more_acid_than_such_a_batch_takes_is_asked(maker: Maker) -> None:
+    maker.up_to("sharpen").reads("ph", 4.8, "pH")
+    maker.reads("citric_acid", 400, "g")
+    assert maker.batch.held is not None
+
+
+def test_a_ph_that_frees_the_batch_leads_on(maker: Maker) -> None:
+    maker.up_to("sharpen").reads("ph", 4.8, "pH")
+    maker.reads("citric_acid", 70, "g")
+    maker.reads("ph", 3.4, "pH")
+    assert not maker.batch.stopped
+    assert maker.stage == "ask_ascorbic"
+    assert maker.ids() == ["read_back", "stage"]

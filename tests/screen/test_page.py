@@ -109,6 +109,8 @@ def _sour_and_bottle(cook: Cook, kitchen: Kitchen) -> None:
     cook.types("ph 4.8")
     cook.in_state("acid").reads("word", "Not sour enough")
     cook.check_access()
+    cook.types("70 grams of citric acid")
+    cook.reads("said", "70 g")
     cook.types("ph 3.4")
     expect(cook.page.locator("body")).not_to_have_attribute("data-state", "acid")
     _to_the_bottles(cook)
