@@ -13,6 +13,7 @@ from assistant.calc.spread import Spread, carry
 from assistant.calc.sugar import sugar_for_brix
 from assistant.cook.batch import Batch, Taken
 from assistant.cook.parts import Fresh, Mash, Plain, ShareOf
+from assistant.cook.remembered import by_the_pan
 
 _UNKNOWN_FRUIT_BRIX = Spread(6.0, 10.0, 17.0)
 _UNKNOWN_FRUIT_WATER = 0.86
@@ -37,6 +38,7 @@ class Juice:
     measured: bool
 
 
+@by_the_pan
 def juice(batch: Batch) -> Juice | None:
     """The juice of a batch, or None before what it starts from has been measured."""
     start = batch.start
@@ -115,6 +117,7 @@ def _own_brix(batch: Batch) -> Spread:
     return figures.brix() if figures else _UNKNOWN_FRUIT_BRIX
 
 
+@by_the_pan
 def main_sugar(batch: Batch) -> Spread | None:
     """Sugar that brings the juice to the recipe's Brix [g], or None before the first measurement.
 
@@ -129,6 +132,7 @@ def main_sugar(batch: Batch) -> Spread | None:
     return carry(lambda m, b: sugar_for_brix(m, min(b, target), target), stock.mass_g, stock.brix)
 
 
+@by_the_pan
 def syrup(batch: Batch) -> Juice | None:
     """The finished syrup: the target until the sugar is in, then what went in makes it."""
     stock = juice(batch)

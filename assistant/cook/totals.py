@@ -6,6 +6,7 @@ from assistant.base.errors import OutOfRange
 from assistant.calc.serve import dilute
 from assistant.cook.batch import Batch
 from assistant.cook.drinks import GLASS_ML, USUAL_BRIX
+from assistant.cook.remembered import by_the_pan
 from assistant.cook.reply import Line, Quantity
 from assistant.cook.stock import Juice, syrup
 from assistant.facts.stuff import PRESERVATIVES, stuff_of
@@ -28,6 +29,7 @@ def stuff_total(batch: Batch, stuff: str) -> float:
     return sum(a.amount for a in batch.added if stuff_of(a.name) == stuff)
 
 
+@by_the_pan
 def least_volume(batch: Batch) -> float | None:
     """The least syrup there can be, by the reckoning and by what was measured of it. [ml]"""
     stock = syrup(batch)
@@ -83,6 +85,7 @@ def _to_the_scale(dose: float) -> float:
     return round(dose, 4)
 
 
+@by_the_pan
 def drink_share(batch: Batch) -> float:
     """Syrup in a drink of the usual sweetness, by volume; 1 for what is no sweeter itself. [-]"""
     stock = syrup(batch)
