@@ -14,6 +14,7 @@ PansideError
     ├── SoundDeviceMissing           no microphone or no speaker
     ├── StoreUnusable                the journal can't be opened, read or written
     │   ├── StoreAway                the server that holds it does not answer
+    │   ├── StoreSetBack             it holds less of a batch than was written
     │   └── AnotherSession           somebody else has written to the batch meanwhile
     │       └── LeaseLost            somebody else has taken the batch over
     └── WordsMissing                 a line of an answer that has no words, or lacks a fact
@@ -92,6 +93,10 @@ class StoreUnusable(SomethingMissing):
 
 class StoreAway(StoreUnusable):
     """The server that holds the journal does not answer; later it may."""
+
+
+class StoreSetBack(StoreUnusable):
+    """The store holds less of a batch than was written: exchanged, or restored from a backup."""
 
 
 class AnotherSession(StoreUnusable):

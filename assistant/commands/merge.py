@@ -30,7 +30,8 @@ def merge(
     if isinstance(journal, SharedJournal) and journal.away:
         raise StoreAway("The shared store is out of reach; what this kitchen wrote waits here.")
     if other is None:
-        typer.echo("Nothing waits to be sent.")
+        found = journal.send(looked_at=None) if isinstance(journal, SharedJournal) else []
+        _told(found, json) if found else typer.echo("Nothing waits to be sent.")
         return
     if "://" in other:
         _told(bring_all(Journal(other), journal, may_join), json)

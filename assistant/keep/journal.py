@@ -18,7 +18,7 @@ from pydantic_core import PydanticSerializationError
 from sqlalchemy import Connection, Engine, func, select
 from sqlalchemy.exc import IntegrityError
 
-from assistant.base.errors import AnotherSession, StoreUnusable, WrongUse
+from assistant.base.errors import AnotherSession, StoreSetBack, StoreUnusable, WrongUse
 from assistant.facts.events import AnyEvent, Begin, By, event_adapter
 from assistant.keep import leases, opening, schema, standing
 from assistant.keep.dated import is_dated, misdated
@@ -172,6 +172,14 @@ class Journal:
         with self._in_a_turn(), opening.reading(self.engine) as connection:
             last = connection.scalar(wanted)
         return 0 if last is None else last + 1
+
+    def lengths(self, names: Sequence[str]) -> dict[str, int]:
+        """How many events there are of each of these batches; those that are not there are not."""
+        table = schema.events.c
+        wanted = select(table.batch, func.max(table.seq) + 1).where(table.batch.in_(names))
+        with self._in_a_turn(), opening.reading(self.engine) as connection:
+            rows = connection.execute(wanted.group_by(table.batch)).all()
+        return {str(name): int(count) for name, count in rows}
 
     def names(self, starting: str = "") -> list[str]:
         """The batches whose names start like that, without a look at their events."""
@@ -334,7 +342,7 @@ class Journal:
         if held > seq:
             raise _another_session(batch_id)
         if held < seq:
-            raise StoreUnusable(
+            raise StoreSetBack(
                 f"{self.store} holds {held} entries of batch {batch_id} where {seq} were written;"
                 " it was exchanged meanwhile: start Panside again"
             )

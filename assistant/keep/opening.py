@@ -2,6 +2,8 @@
 
 import os
 import re
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
@@ -150,8 +152,7 @@ def _open_engine(url: URL) -> Engine:
             _make_file(url)
             engine = _file_engine(url)
         else:
-            engine = create_engine(url, pool_pre_ping=True, connect_args=_impatient(url))
-            event.listen(engine, "do_connect", _connected)
+            engine = _server_engine(url)
         try:
             with within(TURN):
                 _prepare(engine, store)
@@ -159,6 +160,29 @@ def _open_engine(url: URL) -> Engine:
             engine.dispose()
             raise
     return engine
+
+
+def _server_engine(url: URL) -> Engine:
+    engine = create_engine(url, pool_pre_ping=True, connect_args=_impatient(url))
+    event.listen(engine, "do_connect", _connected)
+    return engine
+
+
+@contextmanager
+def server_engine(url: URL) -> Iterator[Engine]:
+    """A server whatever its layout is, and left with it."""
+    with translated(shown(url)):
+        engine = _server_engine(url)
+        try:
+            yield engine
+        finally:
+            engine.dispose()
+
+
+def layout_of(engine: Engine) -> str | None:
+    """The layout of a store's tables, None where there are none."""
+    with translated(shown(engine.url)), reading(engine) as connection:
+        return _layout(connection, shown(engine.url))
 
 
 def _file_engine(url: URL) -> Engine:
@@ -322,6 +346,7 @@ def _migrate(connection: Connection, held: str) -> None:
     with unhurried():
         if connection.dialect.name == "postgresql":
             connection.exec_driver_sql("SET LOCAL statement_timeout = 0")
+            migrating.allow(connection, shown(connection.engine.url), held)
         migrating.migrate(connection, held)
 
 

@@ -14,7 +14,7 @@ from typing import TypeVar
 
 from sqlalchemy import Connection, Engine, delete, func, insert, select
 
-from assistant.base.errors import StoreAway, StoreUnusable
+from assistant.base.errors import StoreAway, StoreSetBack, StoreUnusable
 from assistant.facts.events import AnyEvent, Begin
 from assistant.keep import opening, schema
 from assistant.keep.faults import translated
@@ -24,6 +24,10 @@ from assistant.keep.merging import Brought, Events, MayJoin, bring
 from assistant.keep.names import renamed
 
 T = TypeVar("T")
+_LOOKED_AT = 400
+"""So many of this kitchen's batches are compared with the shared store at each start: the latest.
+All of them are by `panside merge`."""
+_AT_ONCE = 200
 PAUSE = 30.0
 """How long to go on alone before the shared store is looked for again. [s]"""
 
@@ -43,6 +47,13 @@ class OwnJournal(Journal):
         """The batches with events that the shared store may lack."""
         with translated(self.store), opening.reading(self.engine) as connection:
             return list(connection.scalars(select(schema.unsent.c.batch)))
+
+    def latest(self, limit: int | None) -> list[str]:
+        """The batches begun last."""
+        batch = schema.batches.c
+        wanted = select(batch.id).order_by(batch.begun_at.desc()).limit(limit)
+        with translated(self.store), opening.reading(self.engine) as connection:
+            return list(connection.scalars(wanted))
 
     def sent(self, batch_id: str, events: int) -> None:
         """The shared store has that many events of a batch."""
@@ -109,7 +120,7 @@ class SharedJournal(Journal):
         if self._shared is not None:
             name = self._there.get(batch_id, batch_id)
             try:
-                self._shared.append_all(name, _called(events, name), seq, mark)
+                self._append_there(name, batch_id, _called(events, name), seq, mark)
             except StoreAway as error:
                 self._lose(error)
             else:
@@ -119,18 +130,46 @@ class SharedJournal(Journal):
         self._own.append_all(name, _called(events, name), seq, mark)
         self._alone.add(name)
 
+    def _append_there(
+        self, name: str, batch_id: str, events: Sequence[AnyEvent], seq: int, mark: str | None
+    ) -> None:
+        """Append in the shared store; where that was set back, it first gets what it lacks."""
+        assert self._shared is not None
+        try:
+            self._shared.append_all(name, events, seq, mark)
+        except StoreSetBack:
+            here = self._here.get(batch_id, batch_id)
+            if self._bring_back(here) != name:
+                raise
+            self._shared.append_all(name, events, seq, mark)
+
+    def _bring_back(self, here: str) -> str:
+        """Bring a store that was set back what it lacks of a batch; the name it has there."""
+        assert self._shared is not None
+        found = bring(self._shared, self._own.events(here), self._may_join)
+        self._call(here, found.name)
+        if found.how != "there":
+            self._tell(f"The shared store lacked some of batch {found.name}: brought from here.")
+        return found.name
+
     def events(self, batch_id: str) -> Events:
         """The events of a batch; a copy is kept here, to go on with when the network is cut."""
         if self._shared is not None:
             try:
-                found = self._shared.events(self._there.get(batch_id, batch_id))
+                return self._events_there(batch_id)
             except StoreAway as error:
                 self._lose(error)
-            else:
-                if found:
-                    self._mirror(batch_id, found)
-                return found
         return self._own.events(self._here.get(batch_id, batch_id))
+
+    def _events_there(self, batch_id: str) -> Events:
+        assert self._shared is not None
+        found = self._shared.events(self._there.get(batch_id, batch_id))
+        if not found:
+            return found
+        here = self._mirror(batch_id, found)
+        if here is not None and here.how == "there" and len(here.held) > len(found):
+            return self._shared.events(self._bring_back(here.name))
+        return found
 
     def length(self, batch_id: str) -> int:
         """How many events of a batch there are."""
@@ -212,24 +251,39 @@ class SharedJournal(Journal):
         if self._shared is not None:
             self._shared.close()
 
-    def send(self) -> list[Brought]:
-        """Bring the shared store what it lacks; empty where there is nothing or it is away."""
+    def send(self, looked_at: int | None = _LOOKED_AT) -> list[Brought]:
+        """Bring the shared store what it lacks; empty where there is nothing or it is away.
+
+        looked_at : so many of this kitchen's latest batches are compared, too, with a store that
+            may have been restored from a backup; all for None
+        """
         done: list[Brought] = []
         if self._shared is None:
             return done
         try:
             # Another program of this kitchen may have sent a batch of ours, and under a new name.
-            for name in sorted({*self._own.unsent(), *self._alone}):
+            waiting = {*self._own.unsent(), *self._alone}
+            for name in sorted({*waiting, *self._set_back(self._shared, looked_at)}):
                 events = self._own.events(name)
                 found = bring(self._shared, events, self._may_join)
                 self._own.sent(name, len(events))
                 self._call(name, found.name)
-                if found.how != "there" or found.renamed:
+                if found.how != "there" or (found.renamed and name in waiting):
                     done.append(found)
             self._alone.clear()
         except StoreAway as error:
             self._lose(error)
         return done
+
+    def _set_back(self, shared: Journal, looked_at: int | None) -> set[str]:
+        """Those of this kitchen's batches of which the shared store has less than is here."""
+        names = self._own.latest(looked_at)
+        less: set[str] = set()
+        for start in range(0, len(names), _AT_ONCE):
+            some = names[start : start + _AT_ONCE]
+            there, here = shared.lengths(some), self._own.lengths(some)
+            less |= {name for name in some if there.get(name, 0) < here.get(name, 0)}
+        return less
 
     def _call(self, here: str, there: str) -> None:
         """Remember what a batch is called there, by the name that this kitchen calls it."""
@@ -279,13 +333,14 @@ class SharedJournal(Journal):
             )
         self._shared, self._own.alone, self._lost_at = None, True, self._now()
 
-    def _mirror(self, batch_id: str, found: Events) -> None:
+    def _mirror(self, batch_id: str, found: Events) -> Brought | None:
         try:
             here = bring(self._own, found, self._may_join)
         except StoreUnusable as error:
             self._tell(f"No copy is kept here: {error}")
-            return
+            return None
         self._here[batch_id] = here.name
+        return here
 
     def _copy(self, batch_id: str, events: Sequence[AnyEvent], seq: int, mark: str | None) -> None:
         name = self._here.get(batch_id, batch_id)
