@@ -31,7 +31,7 @@ from assistant.cook.holding import best_run, held, hold_stage
 from assistant.cook.keeping import closed_until, keeping
 from assistant.cook.kinds import Add, Option
 from assistant.cook.stock import syrup
-from assistant.facts.events import AnyEvent, Choose, Correct, Undo
+from assistant.facts.events import AnyEvent, Choose, Correct, Undo, Yes
 from assistant.recipebook.files import load_recipe, recipe_names
 from tests.bench.events import Making
 
@@ -117,6 +117,8 @@ class Oracle:
         return next((rule for rule, kept in rules.items() if not kept), "")
 
     def _books(self, before: Batch, event: AnyEvent, after: Batch) -> None:
+        held = before.held.event if isinstance(event, Yes) and before.held else None
+        event = held if isinstance(held, Choose) else event
         if isinstance(event, Choose) and event.option == "fruit":
             if after.fruit != before.fruit:
                 self.refused = False
