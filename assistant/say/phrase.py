@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 from assistant.base.errors import WordsMissing
-from assistant.cook.reply import Fact, Line, Quantity, Reply
+from assistant.cook.reply import AT_MOST, Fact, Line, Quantity, Reply
 from assistant.say import amounts
 from assistant.say.general import ANOTHER_WARNING
 from assistant.say.numerals import in_words
@@ -52,22 +52,33 @@ def spoken(reply: Reply, *, detail: bool = False) -> str:
     """What is said aloud: the two most urgent lines, in the reply's order.
 
     What is read back leads into the first of them: "Seventy-one degrees: four degrees to go."
-    A limit or caution that found no room is announced, so that no warning goes unheard.
+    A limit or caution that found no room is announced, so that no warning goes unheard; where two
+    sentences are said already, in one of them.
 
     detail : also takes lines that are only shown otherwise, when the cook has asked for more
     """
     told = reply.aloud(detail)
     leads = [line for line in told if line.rank == "read_back"]
     lines = [line for line in told if line.rank != "read_back"]
-    if any(line.rank in _WARNINGS for line in more(reply, detail=detail).lines):
-        lines.append(ANOTHER_WARNING)
     sentences = [by_ear(line) for line in lines]
+    if any(line.rank in _WARNINGS for line in more(reply, detail=detail).lines):
+        sentences = _announcing(sentences)
     if not leads:
         return " ".join(sentences)
     lead = _END_MARK.sub("", _lead_in(leads))
     if not sentences:
         return f"{lead}."
     return " ".join([f"{lead}: {sentences[0]}", *sentences[1:]])
+
+
+def _announcing(sentences: list[str]) -> list[str]:
+    """That there is another warning: a sentence of its own, or the end of the last that asks none."""
+    told = by_ear(ANOTHER_WARNING)
+    plain = [n for n, sentence in enumerate(sentences) if not sentence.endswith("?")]
+    if len(sentences) < AT_MOST or not plain:
+        return [*sentences, told]
+    joined = f"{_END_MARK.sub('', sentences[plain[-1]])}; {told[:1].lower()}{told[1:]}"
+    return [*sentences[: plain[-1]], joined, *sentences[plain[-1] + 1 :]]
 
 
 def _lead_in(leads: Sequence[Line]) -> str:

@@ -12,6 +12,7 @@ from assistant.cook import begin, fold, step
 from assistant.cook.keeping import keep_by_words
 from assistant.facts.events import AnyEvent, Begin, event_adapter
 from assistant.say import by_ear, shown, spoken
+from tests.bench.safety import Oracle
 
 
 def test_the_plain_way_ends_finished(maker: Maker) -> None:
@@ -105,6 +106,10 @@ WHATS = [
     ("sugar", "g", 0, 9000),
     ("citric_acid", "g", 0, 90),
     ("sorbate", "g/l", 0, 9),
+    ("sorbate", "g", 0.2, 3),
+    ("benzoate", "g", 0.2, 2),
+    ("ph", "pH", 3.0, 3.9),
+    ("water", "ml", 50, 3000),
     ("glycerin", "ml", 0, 500),
     ("bottles", "count", 0, 40),
 ]
@@ -113,7 +118,7 @@ WHATS = [
 @st.composite
 def moves(draw: st.DrawFn) -> tuple[float, dict[str, object]]:
     """One thing a cook may do at any time, sensible or not."""
-    after = draw(st.sampled_from([0, 2, 20, 45, 90, 1500]))
+    after = draw(st.sampled_from([0, 2, 20, 45, 59, 61, 90, 1500, 86_400]))
     kinds = [
         "reading",
         "reading",
@@ -152,11 +157,24 @@ def moves(draw: st.DrawFn) -> tuple[float, dict[str, object]]:
 def _play(
     script: list[tuple[float, dict[str, object]]], start: str
 ) -> tuple[Maker, list[AnyEvent]]:
-    maker = Maker().up_to(start)
+    maker, oracle = _up_to(start)
     for after, fields in script:
+        before = maker.batch
         maker.does(str(fields["kind"]), after, **{k: v for k, v in fields.items() if k != "kind"})
         _holds(maker)
+        assert oracle.sees(before, maker.journal[-1], maker.batch) == ""
     return maker, maker.journal
+
+
+def _up_to(start: str) -> tuple[Maker, Oracle]:
+    """A batch at a stage, and the oracle that has seen all of it."""
+    maker, oracle = Maker().up_to(start), Oracle()
+    batch, _ = fold(maker.journal[:1])
+    for event in maker.journal[1:]:
+        before = batch
+        batch, _ = step(batch, event)
+        assert oracle.sees(before, event, batch) == ""
+    return maker, oracle
 
 
 def _holds(maker: Maker) -> None:
@@ -214,6 +232,15 @@ def test_no_bottle_is_filled_while_a_limit_holds(
             continue
         maker.does(str(fields["kind"]), after, **{k: v for k, v in fields.items() if k != "kind"})
         assert maker.batch.bottled is None
+
+
+@pytest.mark.parametrize("stage", ["ask_sorbate", "ph", "bottle"])
+@pytest.mark.parametrize("grams", [1.0, 2.0])
+def test_benzoate_says_no_more_than_two_sentences(stage: str, grams: float) -> None:
+    maker = Maker().up_to(stage)
+    for _ in range(3):
+        maker.reads("benzoate", grams, "g")
+        _holds(maker)
 
 
 def test_a_clock_set_back_does_no_harm(maker: Maker) -> None:

@@ -1,5 +1,6 @@
 """Lines into sentences, and which of them are spoken."""
 
+import re
 from typing import get_args
 
 import pytest
@@ -104,8 +105,26 @@ def test_detail_is_spoken_only_when_asked_for() -> None:
 
 def test_a_warning_without_room_is_announced() -> None:
     reply = Reply(lines=(line("caution", "a."), line("limit", "b."), line("caution", "c.")))
-    assert spoken(reply) == f"A. B. {by_ear(ANOTHER_WARNING)}"
+    assert spoken(reply) == "A. B; there is another warning: say more."
     assert shown(more(reply)) == ["C."]
+
+
+def test_a_question_keeps_its_mark_where_a_warning_is_announced() -> None:
+    reply = Reply(lines=(line("limit", "a."), line("limit", "b?"), line("caution", "c.")))
+    assert spoken(reply) == "A; there is another warning: say more. B?"
+
+
+def test_a_warning_after_one_sentence_is_announced_in_another() -> None:
+    lead, detail = line("read_back", "one gram"), line("detail", "d.")
+    reply = Reply(lines=(lead, *[line("limit", "a.")] * 2, line("caution", "c."), detail))
+    assert spoken(reply).endswith(f"; {by_ear(ANOTHER_WARNING).lower()}")
+
+
+@given(st.lists(st.sampled_from(RANKS), max_size=8), st.sampled_from(["L.", "L"]))
+def test_no_more_than_two_sentences_are_said(ranks: list[str], words: str) -> None:
+    reply = Reply(lines=tuple(line(rank, words) for rank in ranks))
+    said = re.findall(r"[.!?](?:\s|$)", spoken(reply))
+    assert len(said) <= 2
 
 
 def test_what_is_read_back_leads_into_the_first_sentence() -> None:
@@ -135,7 +154,10 @@ def test_spoken_and_more_share_the_lines_out(reply: Reply) -> None:
     assert sum(one.rank != "read_back" for one in told) <= 2
     assert all(one.rank != "detail" for one in told)
     sentences = [by_ear(one) for one in told if one.rank != "read_back"]
-    assert " ".join(sentences) in spoken(reply)
+    said = spoken(reply)
+    places = [said.find(sentence.rstrip(".")) for sentence in sentences]
+    assert -1 not in places
+    assert places == sorted(places)
     assert rest.stopped
 
 
