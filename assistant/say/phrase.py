@@ -72,7 +72,7 @@ def spoken(reply: Reply, *, detail: bool = False) -> str:
 
 
 def _announcing(sentences: list[str]) -> list[str]:
-    """That there is another warning: a sentence of its own, or the end of the last that asks none."""
+    """That there is another warning: by itself, or at the end of the last that asks nothing."""
     told = by_ear(ANOTHER_WARNING)
     plain = [n for n, sentence in enumerate(sentences) if not sentence.endswith("?")]
     if len(sentences) < AT_MOST or not plain:

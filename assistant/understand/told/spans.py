@@ -90,7 +90,9 @@ def things(words: tuple[str, ...]) -> tuple[Named, ...]:
     ]
     text, starts = " ".join(words), _starts(words)
     for match in _STUFF.finditer(text):
-        begin, end = starts.index(match.start()), len(text[: match.end()].split())
+        if match.start() not in starts:  # within a word that has odd characters in it
+            continue
+        begin, end = starts.index(match.start()), text.count(" ", 0, match.end()) + 1
         found.append(Named(begin, end, _KEY.get(match[0], match[0])))
     found += [Named(n, n + 1, "fruit") for n, w in enumerate(words) if w in _FRUIT]
     return tuple(sorted(_apart(found), key=lambda one: one.begin))
