@@ -133,7 +133,7 @@ def add(
         open=age <= UNFINISHED,
         body=brief.body.replace(NAME, name).replace(LAST_DAY.isoformat(), day),
     )
-    rows["summaries"].append(tuple(sealed(moved, VERSION).values()))
+    rows["summaries"].append(tuple(sealed(moved, str(VERSION)).values()))
 
 
 def build(store: str, batches: int) -> None:

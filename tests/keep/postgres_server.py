@@ -102,13 +102,14 @@ def run(command: list[str], owner: str | None) -> None:
 
 
 @contextmanager
-def running_server(more: str = "") -> Iterator[Server]:
+def running_server(more: str = "", on_disk: bool = False) -> Iterator[Server]:
     """A server that is thrown away in the end.
 
     more : settings, as on its command line
+    on_disk : on a disk, not in memory
     """
     initdb, control, owner = _program("initdb"), _program("pg_ctl"), _owner()
-    folder = Path(tempfile.mkdtemp(prefix="panside-", dir=_quick_disk()))
+    folder = Path(tempfile.mkdtemp(prefix="panside-", dir=None if on_disk else _quick_disk()))
     try:
         if owner is not None:
             shutil.chown(folder, owner)
