@@ -1,6 +1,7 @@
 // Time by the kitchen's clock, which the machine tells with every view.
 let ahead = 0; // how far the kitchen's clock is ahead of this device's [ms]
 
+/** @param {string} serverNow */
 export function setClock(serverNow) {
   ahead = Date.parse(serverNow) - Date.now();
 }
@@ -8,6 +9,7 @@ export function setClock(serverNow) {
 export const now = () => Date.now() + ahead;
 
 // 65000 -> 1:05; time that is over counts on, with a plus before it.
+/** @param {number} left in ms */
 export function clock(left) {
   const seconds = Math.abs(left > 0 ? Math.ceil(left / 1000) : Math.floor(left / 1000));
   const [hours, minutes, rest] = [Math.floor(seconds / 3600), Math.floor(seconds / 60) % 60, seconds % 60];
@@ -17,6 +19,7 @@ export function clock(left) {
 }
 
 // 95 s -> "1 min ago"; "" for what is fresh.
+/** @param {number} passed in ms */
 export function ago(passed) {
   if (passed < 30_000) return "";
   if (passed < 90_000) return `${Math.round(passed / 10_000) * 10} s ago`;

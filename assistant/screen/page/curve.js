@@ -27,7 +27,7 @@ function grid(svg, f, wide, tall) {
   const base = f.y(f.low);
   svg.append(draw("line", { class: "axis", x1: LEFT, x2: wide - RIGHT, y1: base, y2: base }));
   for (let minute = 0; minute <= f.long / 60; minute += f.step) {
-    svg.append(draw("text", { class: "soft", x: f.x(minute * 60), y: base + 19, "text-anchor": "middle" }, minute));
+    svg.append(draw("text", { class: "soft", x: f.x(minute * 60), y: base + 19, "text-anchor": "middle" }, String(minute)));
   }
   svg.append(draw("text", { class: "soft", x: LEFT - 8, y: 13, "text-anchor": "end" }, "°C"));
   svg.append(draw("text", { class: "soft", x: wide - RIGHT, y: base + 33, "text-anchor": "end" }, "minutes"));

@@ -65,7 +65,7 @@ export class Ears {
 
   #sound(pcm, level) {
     this.told.sound(pcm);
-    at("level").value = Math.min(1, level * 6);
+    at("level").value = String(Math.min(1, level * 6));
   }
 
   #show(words, on) {

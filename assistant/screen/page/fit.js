@@ -2,6 +2,7 @@
 const STEPS = 12;
 
 // The largest size for which fits(size) holds, between two sizes. [px]
+/** @param {number} least @param {number} most @param {(size: number) => boolean} fits */
 export function largest(least, most, fits) {
   let [low, high] = [least, most];
   for (let step = 0; step < STEPS && high - low > 0.5; step += 1) {

@@ -19,10 +19,11 @@ function look() {
 
 // A heading is a line that says what to do; those after it are the bottles.
 function drawLarder({ lines, kept = [] }) {
+  /** @type {{head: any, rows: any[]}[]} */
   const sections = [];
   for (const line of lines) {
     if (line.rank === "do" || line.rank === "limit") sections.push({ head: line, rows: [] });
-    else if (sections.length) sections.at(-1).rows.push(line);
+    else if (sections.length) sections[sections.length - 1].rows.push(line);
     else sections.push({ head: line, rows: [] });
   }
   content().replaceChildren(...sections.map(section), ...(kept.length ? [doings(kept)] : []));

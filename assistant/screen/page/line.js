@@ -9,6 +9,8 @@ export class Line {
     this.told = told; // told.state(up), told.message(message)
     this.wait = 500;
     this.heardAt = Date.now();
+    /** @type {WebSocket | null} */
+    this.socket = null;
     addEventListener("online", () => this.#again());
     document.addEventListener("visibilitychange", () => {
       if (!document.hidden) this.#again();
@@ -28,11 +30,11 @@ export class Line {
   }
 
   send(record) {
-    if (this.up) this.socket.send(JSON.stringify(record));
+    if (this.up) this.socket?.send(JSON.stringify(record));
   }
 
   sound(buffer) {
-    if (this.up && this.socket.bufferedAmount < 200_000) this.socket.send(buffer);
+    if (this.up && this.socket && this.socket.bufferedAmount < 200_000) this.socket.send(buffer);
   }
 
   resend(id) {

@@ -3,7 +3,7 @@ const PLACE = "panside-outbox";
 
 function load() {
   try {
-    return JSON.parse(localStorage.getItem(PLACE)) ?? [];
+    return JSON.parse(localStorage.getItem(PLACE) ?? "[]");
   } catch {
     return [];
   }

@@ -7,9 +7,11 @@ const CHOSEN = "panside-unit";
 let control = null;
 let unit = null;
 let shown = "";
+/** @type {(words: string) => void} */
 let say = () => {};
 
 // The text after a key. A second point and figures past the end are not taken.
+/** @param {string} text @param {string} key */
 export function pressed(text, key) {
   if (key === "⌫") return text.slice(0, -1);
   if (text.length >= MOST || (key === "." && text.includes("."))) return text;
@@ -18,6 +20,7 @@ export function pressed(text, key) {
 }
 
 // What is sent for a number in a unit; "" where there is no number yet.
+/** @param {string} text @param {string} said */
 export function words(text, said) {
   const number = text.replace(/\.$/, "");
   return number === "" || Number(number) <= 0 ? "" : said.replace("{n}", number);

@@ -12,7 +12,7 @@ export async function pair(code) {
   const done = await tryCode(code);
   if (done) return;
   at("pairing").showModal();
-  await new Promise((settled) => {
+  await new Promise((/** @type {(paired?: undefined) => void} */ settled) => {
     at("pairing-form").addEventListener("submit", async (event) => {
       event.preventDefault();
       if (await tryCode(at("code").value)) settled();

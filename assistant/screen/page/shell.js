@@ -5,7 +5,7 @@ import { at, tell, when } from "./make.js";
 export function settle() {
   mindLight();
   if (!("serviceWorker" in navigator)) return;
-  const trusted = window.trustedTypes?.createPolicy("panside-worker", {
+  const trusted = /** @type {any} */ (window).trustedTypes?.createPolicy("panside-worker", {
     createScriptURL: (address) => {
       if (address !== "/worker.js") throw new TypeError(address);
       return address;

@@ -13,7 +13,7 @@ export const armed = () => context?.state === "running";
 
 export function ring() {
   rings += 1;
-  document.documentElement.dataset.rings = rings;
+  document.documentElement.dataset.rings = String(rings);
   navigator.vibrate?.([300, 150, 300]);
   if (context?.state !== "running") return;
   for (const [when, pitch] of [[0, 880], [0.25, 660], [0.5, 880], [0.75, 660]]) {

@@ -42,8 +42,8 @@ export class Strip {
   }
 
   tick() {
-    for (const run of at("strip").querySelectorAll(".run")) {
-      const left = Date.parse(run.dataset.ends) - now();
+    for (const run of /** @type {NodeListOf<HTMLElement>} */ (at("strip").querySelectorAll(".run"))) {
+      const left = Date.parse(run.dataset.ends ?? "") - now();
       run.textContent = `${run.dataset.name} ${clock(left)}`;
       run.toggleAttribute("data-over", left <= 0);
     }
