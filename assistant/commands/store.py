@@ -9,6 +9,7 @@ from assistant.base.clock import WallClock
 from assistant.base.errors import StoreUnusable
 from assistant.commands.options import AsJson, Store, emit, until_the_end
 from assistant.keep import Journal, default_path
+from assistant.keep.apart import keep_apart, keep_together
 from assistant.keep.drill import drill as hold_drill
 from assistant.keep.opening import address
 from assistant.keep.roles import check as check_roles
@@ -30,6 +31,10 @@ def prepare(
     reader: Annotated[
         list[str] | None, typer.Option("--reader", help="A login that only looks.")
     ] = None,
+    apart: Annotated[
+        bool | None,
+        typer.Option("--apart/--together", help="Whether a kitchen sees its own batches only."),
+    ] = None,
     json: AsJson = False,
     store: Store = None,
 ) -> None:
@@ -39,6 +44,8 @@ def prepare(
     """
     journal = until_the_end(Journal(store or default_path()))
     names = prepare_roles(journal, writer or (), reader or ())
+    if apart is not None:
+        keep_apart(journal, names) if apart else keep_together(journal)
     if json:
         emit({"store": journal.store, "writer": names.writer, "reader": names.reader})
         return

@@ -84,19 +84,20 @@ def _names(connection: Connection) -> Roles:
     return Roles(f"{stem}_writer"[-63:], f"{stem}_reader"[-63:])
 
 
-def _quoted(connection: Connection, name: str) -> str:
+def quoted(connection: Connection, name: str) -> str:
+    """A name as it may stand in SQL."""
     return connection.dialect.identifier_preparer.quote_identifier(name)
 
 
 def _make(connection: Connection, role: str) -> None:
     there = text("SELECT 1 FROM pg_roles WHERE rolname = :role")
     if connection.scalar(there, {"role": role}) is None:
-        connection.execute(text(f"CREATE ROLE {_quoted(connection, role)} NOLOGIN"))
+        connection.execute(text(f"CREATE ROLE {quoted(connection, role)} NOLOGIN"))
 
 
 def _grants(connection: Connection, names: Roles) -> Iterator[str]:
-    writer, reader = _quoted(connection, names.writer), _quoted(connection, names.reader)
-    here = _quoted(connection, str(connection.scalar(text("SELECT current_schema()"))))
+    writer, reader = quoted(connection, names.writer), quoted(connection, names.reader)
+    here = quoted(connection, str(connection.scalar(text("SELECT current_schema()"))))
     yield f"REVOKE CREATE ON SCHEMA {here} FROM PUBLIC"
     yield f"GRANT USAGE ON SCHEMA {here} TO {writer}, {reader}"
     for table in schema.metadata.sorted_tables:
@@ -118,7 +119,7 @@ def _join(connection: Connection, role: str, member: str) -> None:
         )
     if is_super:
         raise WrongUse(f"{member} is a superuser, who may do anything: take another role.")
-    connection.execute(text(f"GRANT {_quoted(connection, role)} TO {_quoted(connection, member)}"))
+    connection.execute(text(f"GRANT {quoted(connection, role)} TO {quoted(connection, member)}"))
 
 
 _LOOK, _ADD, _SUMMARIZE = "look at every batch", "append an event", "write summaries"

@@ -14,7 +14,7 @@ from typing import TypeVar
 
 from sqlalchemy import Connection, Engine, delete, func, insert, select
 
-from assistant.base.errors import StoreAway, StoreSetBack, StoreUnusable
+from assistant.base.errors import AnotherSession, StoreAway, StoreSetBack, StoreUnusable
 from assistant.facts.events import AnyEvent, Begin
 from assistant.keep import opening, schema
 from assistant.keep.faults import translated
@@ -265,12 +265,18 @@ class SharedJournal(Journal):
             waiting = {*self._own.unsent(), *self._alone}
             for name in sorted({*waiting, *self._set_back(self._shared, looked_at)}):
                 events = self._own.events(name)
-                found = bring(self._shared, events, self._may_join)
+                try:
+                    found = bring(self._shared, events, self._may_join)
+                except AnotherSession as error:
+                    # Written to all the time, or another kitchen's, which this login can't see.
+                    if name in waiting:
+                        self._tell(f"Batch {name} waits here: {error}")
+                    continue
                 self._own.sent(name, len(events))
                 self._call(name, found.name)
                 if found.how != "there" or (found.renamed and name in waiting):
                     done.append(found)
-            self._alone.clear()
+            self._alone.intersection_update(self._own.unsent())
         except StoreAway as error:
             self._lose(error)
         return done
