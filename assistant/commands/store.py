@@ -8,6 +8,7 @@ import typer
 from assistant.base.clock import WallClock
 from assistant.base.errors import StoreUnusable
 from assistant.commands.options import AsJson, Store, emit, until_the_end
+from assistant.commands.serve import serve, units
 from assistant.keep import Journal, default_path
 from assistant.keep.apart import keep_apart, keep_together
 from assistant.keep.drill import drill as hold_drill
@@ -21,6 +22,8 @@ app = typer.Typer(
     no_args_is_help=True,
     rich_markup_mode=None,
 )
+app.command()(serve)
+app.command()(units)
 
 
 @app.command()

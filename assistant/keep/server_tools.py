@@ -1,6 +1,7 @@
 """A PostgreSQL server's own programs: finding them, running them, without a password in sight."""
 
 import os
+import re
 import shutil
 import subprocess
 from collections.abc import Sequence
@@ -29,6 +30,19 @@ def program(name: str, major: int) -> str:
             f" install the package that it is in (postgresql-{major} on Debian)"
         )
     return found
+
+
+def newest_server() -> int | None:
+    """The newest server that is installed here, by its version; None where there is none."""
+    there = [int(p.name) for p in _INSTALLED.glob("*") if (p / "bin" / "initdb").exists()]
+    if there:
+        return max(there)
+    found = shutil.which("initdb")
+    if found is None:
+        return None
+    told = subprocess.run([found, "--version"], capture_output=True, text=True, check=False).stdout
+    number = re.search(r"(\d+)", told)
+    return int(number[1]) if number else None
 
 
 def run(words: Sequence[str], as_user: str | None = None, password: str | None = None) -> None:
