@@ -38,7 +38,7 @@ MAY = {
     "aloud": {"base", "facts", "cook.reply", "hear", "say", "turns", "understand", "aloud"},
     "screen": {
         *("base", "facts", "recipebook", "turns", "limits", "cook", "hear", "say", "keep"),
-        *("larder", "past", "report", "label", "aloud.voicing", "screen"),
+        *("larder", "past", "planning", "report", "label", "understand", "aloud.voicing", "screen"),
     },
 }
 

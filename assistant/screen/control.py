@@ -1,5 +1,9 @@
 """The one control of a state: what a tap says, and the units of the number pad."""
 
+from collections.abc import Sequence
+from typing import Literal
+from urllib.parse import quote
+
 from assistant.cook import Batch
 from assistant.cook.kinds import Add, Bottling, Cool, Heat, Hold, Measure, Option, Reduce, Rest
 from assistant.facts.stuff import stuff_words
@@ -25,6 +29,8 @@ _ASKS = {
     "brix": "Type the Brix",
     "temperature": "Type the temperature",
 }
+LONGEST_BESIDE = 14
+"""Letters on each of three buttons beside each other."""
 SIZES_ML = (250, 330, 500, 750, 1000)
 """Bottles that are usual (common practice, no source); others are typed or said."""
 
@@ -75,6 +81,25 @@ def fruits(batch: Batch) -> Control:
     """The fruits that the recipe names."""
     taps = tuple(Tap(words=_named(fruit), says=_named(fruit)) for fruit in batch.recipe.fruits)
     return Control(kind="list", words="Choose the fruit", taps=taps)
+
+
+def choices(taps: Sequence[Tap]) -> Control:
+    """Answers side by side where their words are short, else a page of them."""
+    beside = all(len(tap.words) <= LONGEST_BESIDE for tap in taps)
+    kind: Literal["choose", "list"] = "choose" if beside else "list"
+    return Control(kind=kind, words="" if beside else "Choose the answer", taps=tuple(taps))
+
+
+def onward(batch: Batch) -> Control:
+    """Where a batch that has ended leads: its labels, the larder, the same once more."""
+    mine = quote(batch.id, safe="")
+    ways = [Tap(words="The larder", goes="/larder"), Tap(words="A new batch", goes="/batches")]
+    report = Tap(words="Its report", goes=f"/batches?batch={mine}")
+    if batch.ended == "discarded" or batch.barred:
+        return Control(kind="list", words="What next", taps=(report, *ways))
+    labels = Tap(words="Print labels", goes=f"/label/{mine}.pdf")
+    same = Tap(words="Make it again", again=batch.id)
+    return Control(kind="list", words="What next", taps=(labels, same, report, *ways))
 
 
 def yes_no(yes: str = "Yes", no: str = "No") -> Control:

@@ -117,10 +117,15 @@ class Said(Fact):
 
 
 class Tap(Fact):
-    """An answer that may be given with a tap: its words on the button, and what it says."""
+    """What may be done with a tap: its words on the button, and one of three.
+
+    says : words for the desk; goes : a page to open; again : a batch to be made once more
+    """
 
     words: str
-    says: str
+    says: str = ""
+    goes: str = ""
+    again: str = ""
 
 
 class PadUnit(Fact):

@@ -13,6 +13,7 @@ from assistant.hear.heard import Ears
 from assistant.keep import Journal, Watch
 from assistant.recipebook.files import load_recipe, recipe_for, recipe_names
 from assistant.screen.acting import ActIn, event_of
+from assistant.screen.beginning import begin_again, begun_by
 from assistant.screen.room import Outcome, Room
 from assistant.screen.speech import Speech
 from assistant.turns.rendering import refusal, shown
@@ -90,12 +91,26 @@ class House:
             await self._show()
         return shown(turn)
 
-    async def begin(self, recipe: str) -> str:
-        """The id of a new batch of a recipe that comes along; WrongUse for another name."""
+    async def begin(self, recipe: str, again_of: str, mark: str) -> str:
+        """The id of a new batch, the same one however often the same wish comes.
+
+        recipe : one that comes along, or "" where again_of names a batch to be made once more
+        WrongUse where there is no such recipe or batch.
+        """
+        async with self._turn:
+            made = await asyncio.to_thread(self._begun, recipe, again_of, mark)
+            await self._show()
+            return made
+
+    def _begun(self, recipe: str, again_of: str, mark: str) -> str:
+        known = begun_by(self.journal, mark)
+        if known is not None:
+            return known
+        if again_of:
+            return begin_again(self.journal, again_of, self.clock.now(), mark)
         if recipe not in recipe_names():
             raise WrongUse("There is no recipe of that name.")
-        async with self._turn:
-            return (await asyncio.to_thread(self._room.desk.begin, load_recipe(recipe))).id
+        return self._room.desk.begin(load_recipe(recipe), mark=mark).id
 
     async def tick(self) -> None:
         """Timers and holds that want a word; of a batch nobody looks at, everybody hears it."""

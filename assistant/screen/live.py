@@ -79,10 +79,12 @@ class Page:
         self._loop = asyncio.get_running_loop()
         self._out: asyncio.Queue[Message | None] = asyncio.Queue(MOST_WAITING)
         self._listening: Listening | None = None
+        self._sounds_until: asyncio.TimerHandle | None = None
         self._listens_with: Ears | None = None
         self._allowance = Allowance(0.0)
         self._arrivals: deque[float] = deque(maxlen=MOST_MESSAGES)
         self.device = uuid4().hex
+        self.address = ""
 
     def tell(self, message: Message) -> None:
         """Put a message on its way; a page that does not keep up is cut off."""
@@ -197,9 +199,14 @@ class Page:
 
     def _sounds(self, on: bool) -> None:
         self._house.sounding.discard(self)
+        if self._sounds_until is not None:
+            self._sounds_until.cancel()
+            self._sounds_until = None
         if on:
             self._house.sounding.add(self)
-            self._loop.call_later(LONGEST_SOUNDING_S, self._house.sounding.discard, self)
+            self._sounds_until = self._loop.call_later(
+                LONGEST_SOUNDING_S, self._house.sounding.discard, self
+            )
 
     def _on_heard(self, heard: Heard) -> None:
         """On the listening thread: the next words wait until these have been answered."""

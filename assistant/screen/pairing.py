@@ -4,7 +4,7 @@ import hashlib
 import hmac
 import os
 import secrets
-from collections import deque
+from collections import OrderedDict, deque
 from collections.abc import Callable
 from pathlib import Path
 
@@ -15,7 +15,8 @@ from assistant.base.errors import StoreUnusable
 LIFE_S = 600.0
 """A code is good for so long. [s]"""
 TRIES, TRIES_S = 5, 60.0
-"""So many wrong codes in so long, from everybody together; then nobody may try for a while. [s]"""
+"""So many wrong codes in so long from one address; then it may not try for a while. [s]"""
+MOST_ADDRESSES = 256
 MOST_WRONG = 20
 """After so many wrong ones the code itself is replaced."""
 DAYS = 30
@@ -59,7 +60,7 @@ class Pairing:
     ) -> None:
         self._signer = _Signer(key, now)
         self._now, self._on_new, self._choose = now, on_new, choose
-        self._wrong: deque[float] = deque(maxlen=TRIES)
+        self._wrong: OrderedDict[str, deque[float]] = OrderedDict()
         self._wrong_in_all = 0
         self._renew()
 
@@ -74,17 +75,20 @@ class Pairing:
         self.code()
         return max(0.0, LIFE_S - (self._now() - self._made))
 
-    def exchange(self, said: str) -> str | None:
-        """A cookie's value for the right code, None for a wrong one.
+    def exchange(self, said: str, address: str = "") -> str | None:
+        """A cookie's value for the right code, which is good for one device; None for a wrong one.
 
-        TooManyTries when too many wrong ones have come lately; the right one is refused then too.
+        address : who asks. TooManyTries when too many wrong ones have come from there lately; the
+        right one is refused then too.
         """
         now = self._now()
-        if len(self._wrong) == TRIES and now - self._wrong[0] < TRIES_S:
+        wrong = self._wrong_from(address)
+        if len(wrong) == TRIES and now - wrong[0] < TRIES_S:
             raise TooManyTries
         if hmac.compare_digest(tidy(said).encode(), self.code().encode()):
+            self._renew()
             return self._signer.sign(secrets.token_urlsafe(16)).decode()
-        self._wrong.append(now)
+        wrong.append(now)
         self._wrong_in_all += 1
         if self._wrong_in_all >= MOST_WRONG:
             self._renew()
@@ -97,6 +101,14 @@ class Pairing:
         except BadSignature:
             return False
         return True
+
+    def _wrong_from(self, address: str) -> deque[float]:
+        """When wrong codes came from an address; those that tried longest ago are forgotten."""
+        found = self._wrong.setdefault(address, deque(maxlen=TRIES))
+        self._wrong.move_to_end(address)
+        while len(self._wrong) > MOST_ADDRESSES:
+            self._wrong.popitem(last=False)
+        return found
 
     def _renew(self) -> None:
         self._code = "".join(self._choose(_LETTERS) for _ in range(_LONG))

@@ -18,14 +18,14 @@ from assistant.limits import Limit
 from assistant.say import by_eye as line_by_eye
 from assistant.say.amounts import by_eye
 from assistant.screen.big import big, exact, parted, stopping
-from assistant.screen.control import control, pad, yes_no
+from assistant.screen.control import choices, control, onward, pad, yes_no
 from assistant.screen.facts import Big, Control, Count, Panel, State, Tap
 
 _SAY_DONE = re.compile(
     r"[,;]?\s+(?:and\s+)?(?:then\s+)?"
     r"(?:say done|tell me|call (?:out )?the thermometer)\b[^.]*(?=\.|$)"
 )
-_LAST_COMMA = re.compile(r",\s+([^,]+)$")
+_LAST_COMMA = re.compile(r",\s+(?!to\b)([^,]+)$")
 STAGE_NAMES = {
     "ph": "pH",
     "make_up": "Make up the juice",
@@ -50,7 +50,7 @@ def panel(batch: Batch, at: datetime, asking: str = "", taps: Sequence[Tap] = ()
     if batch.stage is None:
         return _ended(batch, at)
     if asking:
-        return _question(batch, asking, taps)
+        return _over(batch, _question(batch, asking, taps))
     if batch.spoiling:
         return _spoiling(batch)
     if batch.held:
@@ -67,7 +67,7 @@ def place(batch: Batch) -> str:
     """Where the batch is, for people."""
     stage = batch.stage
     if stage is None:
-        return "Done"
+        return ""
     plain = stage.id.replace("_", " ").replace("-", " ").capitalize()
     return STAGE_NAMES.get(stage.id, plain)
 
@@ -81,6 +81,8 @@ def short(words: str) -> str:
     'Take it off the heat and let it steep for 20 min.'
     >>> short("Pour in 960 ml of hot water, stir, and say done.")
     'Pour in 960 ml of hot water and stir.'
+    >>> short("Warm it gently, stirring, to 75 °C, and call out the thermometer.")
+    'Warm it gently, stirring, to 75 °C.'
     """
     cut = _SAY_DONE.sub("", words).strip()
     return _LAST_COMMA.sub(r" and \1", cut) if cut != words and " and " not in cut else cut
@@ -115,15 +117,26 @@ def _sense(number: Big | None) -> str:
 def _ended(batch: Batch, at: datetime) -> Panel:
     words = " ".join(line_by_eye(line) for line in announce(batch, at)[:1])
     if batch.ended == "discarded":
-        return _plain(batch, "finished", "Thrown away", words, Control(kind="none"))
+        return _plain(batch, "finished", "Thrown away", words, onward(batch))
     if batch.barred:
-        return _plain(batch, "stopped", "Do not use it", words, Control(kind="none"))
-    return _plain(batch, "finished", "Finished", words, Control(kind="none"), big(batch, at))
+        return _plain(batch, "stopped", "Do not use it", words, onward(batch))
+    return _plain(batch, "finished", "Finished", words, onward(batch), big(batch, at))
 
 
 def _question(batch: Batch, asking: str, taps: Sequence[Tap]) -> Panel:
-    does = Control(kind="choose", taps=tuple(taps)) if taps else yes_no()
+    does = choices(taps) if taps else yes_no()
     return _plain(batch, "question", "Answer", asking, does)
+
+
+def _over(batch: Batch, asked: Panel) -> Panel:
+    """A question does not hide that the pan is too hot, or that a limit holds the batch."""
+    limit = stopping(batch)
+    strict = _stopped(batch, limit) if limit is not None else _too_hot(batch)
+    if strict is None:
+        return asked
+    first = "Do not bottle it." if limit is not None else "Take it off the heat."
+    words = f"{first} {asked.instruction}"
+    return strict.model_copy(update={"instruction": words, "control": asked.control})
 
 
 def _spoiling(batch: Batch) -> Panel:
@@ -220,7 +233,7 @@ def _hold(batch: Batch, stage: Hold, words: str, does: Control, at: datetime) ->
     so_far = f"; {counted.value} {counted.unit} {counted.note}" if counted else ""
     return Panel(
         state="wait",
-        word="Hold",
+        word="Wait",
         place=place(batch),
         number=number,
         unit=unit,

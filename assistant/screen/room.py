@@ -8,6 +8,8 @@ from assistant.base.clock import Clock
 from assistant.cook import Batch, Recipe
 from assistant.facts.events import AnyEvent
 from assistant.keep import Journal
+from assistant.say import by_eye, question_line
+from assistant.screen.asking import answers, asked_words
 from assistant.screen.board import Board, yes_no
 from assistant.screen.facts import View
 from assistant.screen.view import pans, view
@@ -16,6 +18,7 @@ from assistant.turns.naming import own_names
 from assistant.turns.rendering import shown, spoken
 from assistant.turns.turn import Turn
 from assistant.turns.utterance import Utterance
+from assistant.understand import Question
 
 Verdict = Literal["take", "ask", "refuse", "late", "twice", "reminder"]
 
@@ -81,6 +84,7 @@ class Room:
         self._journal, self._clock = journal, clock
         self._mannered = mannered or (lambda turn: turn)
         self._boards: dict[str, Board] = {}
+        self._asked: dict[str, tuple[Question, str]] = {}
         self.desk = Desk(journal, clock, recipe_of)
 
     def open(self, batch_id: str) -> Batch:
@@ -96,14 +100,16 @@ class Room:
     def view(self, batch_id: str) -> View:
         """What a page shows of a batch now."""
         batch, now = self.desk.open(batch_id), self._clock.now()
-        all_ = self.desk.batches
+        all_, question = self.desk.batches, self.desk.question(batch_id)
         return view(
             batch,
             now,
             self.desk.written(batch_id),
             tuple(self._board(batch_id).said),
             self.desk.expected(batch_id),
-            kitchen=pans(all_, own_names(all_), now),
+            asking=self._asking(batch_id, question),
+            taps=answers(question),
+            kitchen=pans(all_, own_names(all_), now, self._questions()),
         )
 
     def take(self, said: Utterance) -> Outcome:
@@ -115,6 +121,7 @@ class Room:
             self.desk.open(said.batch)
         before = {batch.id: self._board(batch.id) for batch in self.desk.batches}
         turn = self._mannered(self.desk.take(said))
+        self._mind_question(turn)
         board = before.get(turn.batch)
         if board is not None and not turn.again:
             self._note(board, turn, said.heard.text)
@@ -139,6 +146,23 @@ class Room:
     def leave(self) -> None:
         """The kitchen closes in good order; what was worked on and is unfinished waits."""
         self.desk.leave(untouched=False)
+
+    def _mind_question(self, turn: Turn) -> None:
+        """The very words of a question are kept for who did not ask."""
+        question = self.desk.question(turn.batch)
+        if question is not None and turn.verdict == "ask":
+            self._asked[turn.batch] = question, asked_words(turn)
+
+    def _asking(self, batch_id: str, question: Question | None) -> str:
+        if question is None:
+            self._asked.pop(batch_id, None)
+            return ""
+        kept = self._asked.get(batch_id)
+        return kept[1] if kept and kept[0] is question else by_eye(question_line(question))
+
+    def _questions(self) -> frozenset[str]:
+        """The batches about which a question is open."""
+        return frozenset(b.id for b in self.desk.batches if self.desk.question(b.id) is not None)
 
     def _note(self, board: Board, turn: Turn, heard: str) -> None:
         written, new = self.desk.written(turn.batch), _written_with(turn)

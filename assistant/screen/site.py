@@ -28,6 +28,8 @@ from assistant.screen.pairing import DAYS, Pairing, TooManyTries, spaced
 
 MOST_PAGES = 64
 """Live lines at a time: more is no kitchen."""
+MOST_FROM_ONE = 12
+"""Live lines of one device on the network, so that it can't take them all."""
 
 
 @dataclass
@@ -61,10 +63,12 @@ class CodeIn(BaseModel):
 
 
 class BeginIn(BaseModel):
-    """A recipe to begin with."""
+    """A batch to begin: of a recipe, or the same as an old one; id is the wish's own."""
 
     model_config = ConfigDict(extra="forbid")
-    recipe: str = Field(max_length=64)
+    id: str = Field(pattern=r"^[A-Za-z0-9-]{8,64}$")
+    recipe: str = Field("", max_length=64)
+    again: str = Field("", max_length=64)
 
 
 def site(host: Host) -> ASGIApp:
@@ -118,6 +122,11 @@ def _host(request: Request | WebSocket) -> Host:
     return host
 
 
+def _address(request: Request | WebSocket) -> str:
+    """Where something comes from."""
+    return request.client.host if request.client else ""
+
+
 def _sender(file: File) -> Callable[[Request], Awaitable[Response]]:
     async def send(request: Request) -> Response:
         headers = {"etag": file.tag, "cache-control": "no-cache"}
@@ -165,7 +174,7 @@ async def _pair(request: Request) -> Response:
         return _json({"error": "This kitchen is not shared: start it with --lan."}, 403)
     try:
         asked = CodeIn.model_validate_json(await request.body())
-        cookie = host.pairing.exchange(asked.code)
+        cookie = host.pairing.exchange(asked.code, _address(request))
     except ValidationError:
         return _json({"error": "That is no code."}, 400)
     except TooManyTries:
@@ -242,7 +251,8 @@ async def _begin(request: Request) -> Response:
         wanted = BeginIn.model_validate_json(await request.body())
     except ValidationError:
         return _json({"error": "Which recipe?"}, 400)
-    return _json({"batch": await _host(request).house.begin(wanted.recipe)})
+    house = _host(request).house
+    return _json({"batch": await house.begin(wanted.recipe, wanted.again, wanted.id)})
 
 
 async def _batch(request: Request) -> Response:
@@ -268,11 +278,14 @@ async def _certificate(request: Request) -> Response:
 
 async def _live(socket: WebSocket) -> None:
     host = _host(socket)
-    if len(host.pages) >= MOST_PAGES:
+    near = is_here(socket.scope)
+    mine = sum(page.address == _address(socket) for page in host.pages)
+    if len(host.pages) >= MOST_PAGES or (mine >= MOST_FROM_ONE and not near):
         await socket.close(1013, "too many pages")
         return
     await socket.accept()
     page = Page(socket, host.house, socket.query_params.get("batch", "")[:64], host.ears)
+    page.address = _address(socket)
     host.pages.add(page)
     try:
         await page.run()

@@ -1,6 +1,6 @@
 """What the kitchen page shows, worked out from a batch and the time that is passed in. Pure."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from datetime import datetime, timedelta
 
 from assistant.cook import Batch
@@ -72,16 +72,21 @@ def view(
     )
 
 
-def pans(batches: Sequence[Batch], names: Mapping[str, str], at: datetime) -> tuple[Pan, ...]:
+def pans(
+    batches: Sequence[Batch],
+    names: Mapping[str, str],
+    at: datetime,
+    asking: Collection[str] = (),
+) -> tuple[Pan, ...]:
     """The batches of the kitchen for the strip along the top, those that are under way.
 
-    names : what each is called, by its id
+    names : what each is called, by its id; asking : those about which a question is open
     """
     return tuple(
         Pan(
             id=batch.id,
             name=names[batch.id],
-            state=panel(batch, at).state,
+            state=panel(batch, at, "?" if batch.id in asking else "").state,
             place=place(batch),
             running=_running(batch, at),
         )

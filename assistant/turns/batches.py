@@ -45,9 +45,10 @@ class Batches:
         """The one that came last."""
         return next(reversed(self._sessions.values()), None)
 
-    def begin(self, recipe: Recipe, fruit: str) -> Session:
+    def begin(self, recipe: Recipe, fruit: str, mark: str | None = None) -> Session:
         """A new batch, written down before anything is said."""
-        session = Session.start(recipe, self._journal, just_now(self._clock), self._reader)
+        now = just_now(self._clock)
+        session = Session.start(recipe, self._journal, now, self._reader, mark)
         if fruit:
             session.name_fruit(fruit, just_now(self._clock))
         self._sessions[session.batch.id] = session

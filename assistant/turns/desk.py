@@ -76,9 +76,12 @@ class Desk:
         self._called: Session | None = None
         self._arrivals = Arrivals()
 
-    def begin(self, recipe: Recipe, fruit: str = "") -> Batch:
-        """A new batch, written down before anything is said."""
-        return self._batches.begin(recipe, fruit).batch
+    def begin(self, recipe: Recipe, fruit: str = "", mark: str | None = None) -> Batch:
+        """A new batch, written down before anything is said.
+
+        mark : id of the message that wished for it, written along
+        """
+        return self._batches.begin(recipe, fruit, mark).batch
 
     def open(self, batch_id: str) -> Batch:
         """A batch that is in the journal is gone on with; WrongUse when there is none."""

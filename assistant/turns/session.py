@@ -47,7 +47,9 @@ class Session:
         self._at_work = AtWork(self.batch.id, journal, at)
 
     @classmethod
-    def start(cls, recipe: Recipe, journal: Journal, when: When, reader: FreeReader) -> "Session":
+    def start(
+        cls, recipe: Recipe, journal: Journal, when: When, reader: FreeReader, mark: str | None
+    ) -> "Session":
         """A new batch, written down before anything is said."""
         at, body = when.at, recipe.model_dump(mode="json")
         for tried in count():
@@ -56,7 +58,7 @@ class Session:
             event = event.model_copy(update=when.tick._asdict())
             begin(event)
             try:
-                journal.append(event.batch, event, 0)
+                journal.append_all(event.batch, (event,), 0, mark)
             except AnotherSession:
                 # Another kitchen took that name at the same moment.
                 if tried == _TRIES:

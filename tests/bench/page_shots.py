@@ -16,7 +16,7 @@ sys.path[:0] = [str(ROOT / "tests" / "screen"), str(ROOT / "tests" / "panel")]
 
 from cooks import Cook  # noqa: E402
 from kitchens import Kitchen, browser  # noqa: E402
-from playwright.sync_api import Browser  # noqa: E402
+from playwright.sync_api import Browser, expect  # noqa: E402
 from situations import SITUATIONS  # noqa: E402
 
 SIZES = "390x844,844x390,1024x768,1920x1080"
@@ -37,6 +37,7 @@ def shoot(chromium: Browser, name: str, sizes: list[tuple[int, int]], folder: Pa
         kitchen.clock.forward((situation.now - kitchen.clock.now()).total_seconds())
         with kitchen.served() as address:
             cook = Cook(chromium, address).opens(f"?batch={situation.makings[-1].id}")
+            expect(cook.page.locator("#word")).not_to_be_empty()
             cook.page.wait_for_timeout(700)
             for width, height in sizes:
                 cook.resized((width, height))

@@ -1,5 +1,6 @@
 """The kitchen on one event loop: who is told what, and what a page turns to."""
 
+from itertools import count
 from pathlib import Path
 
 import pytest
@@ -41,6 +42,7 @@ class Kitchen:
     def __init__(self, folder: Path) -> None:
         self.clock = SetClock(START)
         self.house = House(Journal(folder / "journal.sqlite"), self.clock)
+        self._wishes = count()
 
     async def page(self, device: str, batch: str) -> Page:
         page = Page(device)
@@ -51,6 +53,9 @@ class Kitchen:
         self.clock.forward(20)
         said = Utterance.typed(text, device=page.device, batch=batch, stage=stage)
         return (await self.house.say(said)).turn.batch
+
+    async def begins(self, recipe: str, again_of: str = "", wish: str = "") -> str:
+        return await self.house.begin(recipe, again_of, wish or f"wish-{next(self._wishes)}")
 
     async def says(self, page: Page, batch: str, text: str) -> None:
         self.clock.forward(1)
@@ -63,14 +68,14 @@ def kitchen(tmp_path: Path) -> Kitchen:
 
 
 async def test_what_counts_is_told_to_all_who_look_at_the_batch(kitchen: Kitchen) -> None:
-    batch = await kitchen.house.begin("berry-syrup")
+    batch = await kitchen.begins("berry-syrup")
     one, other = await kitchen.page("one", batch), await kitchen.page("other", batch)
     await kitchen.types(one, batch, "2 kg of raspberries")
     assert (one.turns(), other.turns()) == (["take"], ["take"])
 
 
 async def test_what_concerns_nobody_else_is_told_to_its_sender_alone(kitchen: Kitchen) -> None:
-    batch = await kitchen.house.begin("berry-syrup")
+    batch = await kitchen.begins("berry-syrup")
     one, other = await kitchen.page("one", batch), await kitchen.page("other", batch)
     await kitchen.types(one, batch, "2 kg of raspberries")
     await kitchen.types(one, batch, "done", stage="crush")
@@ -89,8 +94,8 @@ async def test_what_concerns_nobody_else_is_told_to_its_sender_alone(kitchen: Ki
 async def test_a_turn_is_told_to_its_sender_and_to_the_batch_that_it_is_about(
     kitchen: Kitchen,
 ) -> None:
-    berries = await kitchen.house.begin("berry-syrup")
-    rhubarb = await kitchen.house.begin("rhubarb-syrup")
+    berries = await kitchen.begins("berry-syrup")
+    rhubarb = await kitchen.begins("rhubarb-syrup")
     one, same, other = [
         await kitchen.page(device, batch)
         for device, batch in (("one", berries), ("same", berries), ("other", rhubarb))
@@ -103,8 +108,8 @@ async def test_a_turn_is_told_to_its_sender_and_to_the_batch_that_it_is_about(
 async def test_a_bell_is_told_where_its_batch_is_looked_at_else_everywhere(
     kitchen: Kitchen,
 ) -> None:
-    berries = await kitchen.house.begin("berry-syrup")
-    rhubarb = await kitchen.house.begin("rhubarb-syrup")
+    berries = await kitchen.begins("berry-syrup")
+    rhubarb = await kitchen.begins("rhubarb-syrup")
     one, other = await kitchen.page("one", berries), await kitchen.page("other", rhubarb)
     for text in ("set a timer for ten minutes", "set a timer called jars for twenty minutes"):
         await kitchen.types(one, berries, text)
@@ -119,7 +124,7 @@ async def test_a_bell_is_told_where_its_batch_is_looked_at_else_everywhere(
 
 
 async def test_a_tap_on_the_larder_is_shown_where_the_batch_is_looked_at(kitchen: Kitchen) -> None:
-    batch = await kitchen.house.begin("berry-syrup")
+    batch = await kitchen.begins("berry-syrup")
     page = await kitchen.page("one", batch)
     for text in ("2 kg of raspberries", "done"):
         await kitchen.types(page, batch, text)
@@ -133,3 +138,24 @@ async def test_a_tap_on_the_larder_is_shown_where_the_batch_is_looked_at(kitchen
 async def test_a_batch_that_is_not_there_has_no_seat(kitchen: Kitchen) -> None:
     with pytest.raises(WrongUse):
         await kitchen.page("one", "none")
+
+
+async def test_a_wish_for_a_batch_counts_once_after_a_restart_too(
+    kitchen: Kitchen, tmp_path: Path
+) -> None:
+    batch = await kitchen.begins("berry-syrup", wish="wish-first")
+    assert await kitchen.begins("berry-syrup", wish="wish-first") == batch
+    later = Kitchen(tmp_path)
+    assert await later.begins("berry-syrup", wish="wish-first") == batch
+    assert await later.begins("berry-syrup", wish="wish-second") != batch
+
+
+async def test_a_batch_is_made_again_once(kitchen: Kitchen) -> None:
+    old = await kitchen.begins("berry-syrup")
+    page = await kitchen.page("one", old)
+    await kitchen.types(page, old, "2 kg of raspberries")
+    new = await kitchen.begins("", old, wish="wish-again")
+    assert new not in ("", old)
+    assert await kitchen.begins("", old, wish="wish-again") == new
+    with pytest.raises(WrongUse, match="no such batch"):
+        await kitchen.begins("", "nowhere")

@@ -101,6 +101,20 @@ def test_after_too_many_wrong_codes_even_the_right_one_has_to_wait(door: Door) -
     assert door.pairing.exchange("ABCDEFGH") is not None
 
 
+def test_who_guesses_shuts_the_door_to_nobody_else(door: Door) -> None:
+    for _ in range(TRIES):
+        door.pairing.exchange("WRONGONE", "192.168.7.66")
+    with pytest.raises(TooManyTries):
+        door.pairing.exchange("ABCDEFGH", "192.168.7.66")
+    assert door.pairing.exchange("ABCDEFGH", "192.168.7.20") is not None
+
+
+def test_a_code_is_good_for_one_device(door: Door) -> None:
+    assert door.pairing.exchange("ABCDEFGH") is not None
+    assert door.pairing.exchange("ABCDEFGH") is None
+    assert door.shown == ["ABCDEFGH", "23456789"]
+
+
 def test_a_code_that_many_have_guessed_at_is_replaced(door: Door) -> None:
     for _ in range(MOST_WRONG):
         door.now += TRIES_S / TRIES

@@ -6,6 +6,7 @@ import { ago, clock, now, setClock } from "../../assistant/screen/page/clock.js"
 import { largest } from "../../assistant/screen/page/fit.js";
 import { bound } from "../../assistant/screen/page/make.js";
 import { pressed, words } from "../../assistant/screen/page/pad.js";
+import { longerWords, stopWords } from "../../assistant/screen/page/timers.js";
 
 test("a clock counts down to the second, and on when it is over", () => {
   assert.equal(clock(65_000), "1:05");
@@ -53,6 +54,12 @@ test("the largest size that fits is found to half a pixel", () => {
     assert.ok(found <= bar && found > bar - 1, `${found} for ${bar}`);
   }
   assert.equal(largest(4, 120, () => false), 4);
+});
+
+test("a timer is stopped and lengthened by its name", () => {
+  assert.equal(stopWords("jars"), "stop the jars timer");
+  assert.equal(longerWords("jars", 20_500), "set a timer called jars for 81 seconds");
+  assert.equal(longerWords("timer", -5_000), "set a timer called timer for 60 seconds");
 });
 
 test("a number and its unit stay on one line", () => {

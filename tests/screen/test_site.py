@@ -179,7 +179,7 @@ def test_only_the_pages_own_files_are_sent(door: ASGIApp, path: str) -> None:
 
 def test_a_batch_begins_with_a_recipe_that_comes_along(app: ASGIApp, tent: Tent) -> None:
     def begin(name: str) -> Reply:
-        body = f'{{"recipe": "{name}"}}'.encode()
+        body = f'{{"recipe": "{name}", "id": "wish-{name[:5].strip("./")}"}}'.encode()
         return ask(app, "/api/batches", method="POST", headers=OURS, body=body)
 
     made = begin("plain-syrup")

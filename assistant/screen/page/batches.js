@@ -1,7 +1,8 @@
 // All batches, one batch's report, a new batch, and (on the kitchen's own screen) pairing.
+import { beginBatch } from "./begin.js";
 import { drawCurve } from "./curve.js";
 import { make } from "./make.js";
-import { ask, content, read, send, settle } from "./shell.js";
+import { ask, content, read, settle } from "./shell.js";
 
 settle();
 const chosen = new URLSearchParams(location.search).get("batch");
@@ -25,8 +26,7 @@ function begin(recipes) {
   const start = async (event) => {
     event.preventDefault();
     try {
-      const { batch } = await send("/api/batches", { recipe: choice.value });
-      location.assign(`/?batch=${encodeURIComponent(batch)}`);
+      await beginBatch({ recipe: choice.value });
     } catch (error) {
       trouble.textContent = error.message;
     }
@@ -54,6 +54,7 @@ function drawReport(told) {
     make("p", { class: "row" },
       told.open ? make("a", { class: "button first", href: `/?batch=${id}` }, "Go on with it") : null,
       told.bottled ? make("a", { class: "button", href: `/label/${id}.pdf` }, "Labels (PDF)") : null,
+      told.open ? null : againButton(told.batch),
       make("button", { type: "button", onclick: () => print() }, "Print")),
     curve,
     make("div", { class: "report", tabindex: "0", role: "region", "aria-label": "Report" }, told.lines.join("\n")),
@@ -62,16 +63,23 @@ function drawReport(told) {
   if (told.curve) drawCurve({ ...told.curve, live: false }, told.hold, 0);
 }
 
+function againButton(batch) {
+  const again = (event) => beginBatch({ again: batch }).catch((error) => event.target.replaceWith(make("span", { role: "alert" }, error.message)));
+  return make("button", { type: "button", onclick: again }, "Make it again");
+}
+
 // The code is given to the kitchen's own screen only; elsewhere there is nothing to show.
 async function drawPairing() {
   const place = document.getElementById("devices");
+  const me = await ask("/api/me").catch(() => null);
+  if (!me?.here || !me.shared || !place) return;
   const told = await ask("/api/pairing").catch(() => null);
-  if (!told || !place) return;
+  if (!told) return;
   const picture = make("img", { id: "code-picture", src: told.picture, alt: `Square to scan: ${told.address} with the code` });
   place.replaceChildren(
     make("h2", {}, "Pair another device"),
     make("p", {}, `Open ${told.address} there and type ${told.code}, or scan this:`),
     picture,
   );
-  setTimeout(drawPairing, Math.min(60, told.left_s + 1) * 1000);
+  setTimeout(drawPairing, Math.min(5, told.left_s + 1) * 1000);
 }

@@ -1,5 +1,6 @@
 // Puts what is one tap away on its sheet. Nothing is worked out here.
 import { at, bound, hour, make, show, tell } from "./make.js";
+import { drawTimers } from "./timers.js";
 
 export function drawMore(view, say) {
   tell("caution", view.stage?.caution ?? "");
@@ -7,8 +8,7 @@ export function drawMore(view, say) {
   tell("why-words", view.stage?.why ?? "");
   show("why", Boolean(view.stage));
   tell("hold-words", view.hold?.words ?? "");
-  show("running", view.running.length > 0);
-  at("running-list").replaceChildren(...view.running.map(({ name, ends }) => make("li", {}, `${name}, until ${hour(ends)}`)));
+  drawTimers(view.running, say);
   drawAmounts(view.amounts);
   drawTalk(view, say);
 }

@@ -1,4 +1,5 @@
 // The kitchen page: a panel of states over every batch of the kitchen, live.
+import { beginBatch } from "./begin.js";
 import { now, setClock } from "./clock.js";
 import { drawControl } from "./control.js";
 import { drawCurve } from "./curve.js";
@@ -10,9 +11,10 @@ import { Outbox } from "./outbox.js";
 import { minePad } from "./pad.js";
 import { pair, scannedCode } from "./pair.js";
 import { Panel } from "./panel.js";
-import { ask, send, settle } from "./shell.js";
+import { ask, settle } from "./shell.js";
 import { armed, hush, play, wake } from "./sound.js";
 import { Strip } from "./strip.js";
+import { mindTimers } from "./timers.js";
 import { hideUndo, mindUndo, offerUndo } from "./undo.js";
 
 const LAST_BATCH = "panside-batch";
@@ -60,8 +62,7 @@ async function none() {
 
 async function begin(recipe) {
   try {
-    const made = await send("/api/batches", { recipe });
-    location.assign(`/?batch=${encodeURIComponent(made.batch)}`);
+    await beginBatch({ recipe });
   } catch (error) {
     panel.answer(error.message);
   }
@@ -80,6 +81,7 @@ function open(me) {
   }
   line = new Line(batch, outbox, { state, message });
   mindUndo(say);
+  mindTimers();
   at("type-form").addEventListener("submit", typed);
   at("menu").addEventListener("click", openMore);
   at("to-type").addEventListener("click", () => openType(""));

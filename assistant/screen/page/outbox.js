@@ -20,7 +20,7 @@ export class Outbox {
   }
 
   add(text, stage) {
-    const item = { id: crypto.randomUUID?.() ?? fallbackId(), batch: this.batch, text, stage, at: Date.now() };
+    const item = { id: freshId(), batch: this.batch, text, stage, at: Date.now() };
     this.#write([...load(), item]);
     return item;
   }
@@ -38,6 +38,9 @@ export class Outbox {
     this.changed();
   }
 }
+
+// An id for a message or a wish, so that it counts once.
+export const freshId = () => crypto.randomUUID?.() ?? fallbackId();
 
 // randomUUID needs a secure connection; random values do not.
 function fallbackId() {

@@ -2,6 +2,7 @@
 import { clock, now } from "./clock.js";
 import { at, make, show } from "./make.js";
 import { ring } from "./sound.js";
+import { stopWords } from "./timers.js";
 
 const EVERY = 4_000; // a bell that nobody has answered rings again [ms]
 const LATE = 3_600_000; // what was due longer ago than this is shown, and rings no more [ms]
@@ -77,7 +78,7 @@ export class Strip {
 
   #heed(each) {
     this.heeded.add(each.key);
-    if (each.kind === "timer") this.told.say(each.batch.id, `stop the ${each.name === "timer" ? "" : `${each.name} `}timer`);
+    if (each.kind === "timer") this.told.say(each.batch.id, stopWords(each.name));
     if (each.batch.id !== this.here) this.told.turn(each.batch.id);
     this.tick();
   }
