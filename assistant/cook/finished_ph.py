@@ -28,7 +28,8 @@ def fresh_ph(batch: Batch) -> Taken | None:
     """The latest pH, where it was read of what is in the pan now; None where it is stale.
 
     Before anything was weighed there is no food, and after something more went in it is another.
-    A high pH that was taken back, and no other read since, leaves none.
+    A high pH that was taken back, and no other read since, leaves none; nor does one below it that
+    the acid put in can't explain.
     """
     read, high = batch.last("ph"), batch.lasting.high_ph
     if read is None or batch.start is None or read.mixed != batch.mixed:
@@ -56,6 +57,14 @@ def is_stale(batch: Batch) -> bool:
     return batch.last("ph") is not None and fresh_ph(batch) is None
 
 
+def is_disbelieved(batch: Batch) -> bool:
+    """Whether the latest pH is one that the acid put in since a high one can't explain."""
+    read, high = batch.last("ph"), batch.lasting.high_ph
+    if read is None or high is None or read.mixed != batch.mixed:
+        return False
+    return read.reading != high.reading and read.at >= high.at
+
+
 def will_be_asked(batch: Batch) -> bool:
     """Whether a stage still to come, or the one now, measures the pH."""
     ahead = batch.stages[batch.stage_index :]
@@ -68,6 +77,8 @@ def stale_lines(batch: Batch) -> tuple[Line, ...]:
     if read is None or not is_stale(batch) or batch.recipe.acidity == "low-acid":
         return ()
     facts: dict[str, Fact] = {"ph": Quantity(value=read.base, unit="pH", exact=True)}
+    if is_disbelieved(batch):
+        return (Line(id="ph_disbelieved", rank="caution", facts=facts),)
     expected = expected_ph(batch)
     if expected is None:
         return (Line(id="ph_stale", rank="caution", facts=facts),)

@@ -20,7 +20,7 @@ from assistant.facts.events import Reading
 from assistant.limits import above_makers, is_low_acid, tripped
 
 SAME_PH = 0.15
-"""Read twice no further apart, a pH that was doubted counts (common practice, no source). [-]"""
+"""Read twice no further apart, a pH that was doubted is taken (common practice, no source). [-]"""
 LITTLE_ACID = Spread(0.5, 2.0, 8.0)
 """Acidity taken where the fruit's is not known, as citric acid: from memory. [g/l]"""
 
@@ -70,7 +70,7 @@ def _hint(batch: Batch, event: Reading) -> tuple[Line, ...]:
 
 
 def _doubted(batch: Batch, event: Reading) -> Step | None:
-    """A drop that the acid put in since can't explain is asked; read a second time it counts."""
+    """A drop that the acid put in since can't explain is asked; read a second time it is taken."""
     found = _unexplained(batch, event.base)
     if found is None or _read_twice(batch, event.base):
         return None
@@ -92,12 +92,15 @@ def _read_twice(batch: Batch, ph: float) -> bool:
 
 
 def _believed(batch: Batch, ph: float) -> Lasting:
-    """The batch's memory after a pH is taken; one that was doubted first is written down."""
-    lasting = replace(batch.lasting, high_ph=None, doubted=None)
+    """The batch's memory after a pH is taken; one that was doubted first is written down.
+
+    The high one is remembered until a pH is read that the acid put in explains: read a second time,
+    a doubted pH lets the batch go on, and earns no days.
+    """
     found = _unexplained(batch, ph)
     if found is None:
-        return lasting
-    return replace(lasting, disbelieved=(*lasting.disbelieved, found))
+        return replace(batch.lasting, high_ph=None, doubted=None)
+    return replace(batch.lasting, doubted=ph, disbelieved=(*batch.lasting.disbelieved, found))
 
 
 def _unexplained(batch: Batch, ph: float) -> Disbelieved | None:

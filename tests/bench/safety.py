@@ -7,6 +7,7 @@ silences of any length, what is taken back and put right. The oracle is written 
 keeps its own books from what each event changed:
 
 - a pH counts only where nothing went in after it; without one the batch is low in acid
+- a pH that fell from there though nothing went in earns no days either
 - a pH of 4.6 or more stops the batch until another is read, whatever is taken back
 - no bottle is filled with more of a preservative than its ceiling, all doses together
 - a preservative that went in is not asked for again
@@ -98,6 +99,8 @@ class Oracle:
         self.ph: float | None = None
         self.clean: bool | None = False
         self.high = False
+        self.unexplained = False
+        self.added_at_high: int | None = None
         self.refused = False
         self.best: date | None = None
 
@@ -136,13 +139,18 @@ class Oracle:
             self.ph, self.clean = read.base, after.start is not None
             low_acid = after.recipe.acidity == "low-acid"
             self.high = read.base >= LOW_ACID_PH and not low_acid
+            self.unexplained = not self.high and self.added_at_high == len(after.added)
+            if self.high:
+                self.added_at_high = len(after.added)
+            elif not self.unexplained:
+                self.added_at_high = None
         elif isinstance(event, Correct) or len(after.taken) < len(before.taken):
             self.clean = None
 
     def _earns(self, batch: Batch) -> bool:
         if self.clean is None:
             return True
-        poor = self.ph is None or not self.clean or self.ph >= LOW_ACID_PH
+        poor = self.ph is None or not self.clean or self.ph >= LOW_ACID_PH or self.unexplained
         poor = poor or batch.recipe.acidity == "low-acid"
         return not poor or (keeping(batch).days or 0) <= LOW_ACID_DAYS
 

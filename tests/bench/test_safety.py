@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from assistant.cook import corrections, holding, keeping, settling
+from assistant.cook import corrections, holding, keeping, ph_readings, settling
 from assistant.cook.batch import Batch
 from assistant.recipebook.files import load_recipe, recipe_names
 from tests.bench.safety import Oracle, Trying, edited, run
@@ -40,6 +40,12 @@ def _as_read(batch: Batch) -> float | None:
         (settling, "_worth_kept", lambda batch: batch, "a date was lengthened"),
         (corrections, "remembering", lambda _batch, back: back, "a high pH was talked away"),
         (keeping, "deciding_ph", _as_read, "a stale or missing pH earned days"),
+        (
+            ph_readings,
+            "_unexplained",
+            lambda _batch, _ph: None,
+            "a stale or missing pH earned days",
+        ),
         (holding, "longest_gap", lambda _seconds: 1e9, "a hold that nobody watched"),
     ],
 )

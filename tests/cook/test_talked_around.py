@@ -187,6 +187,26 @@ def test_a_drop_that_the_acid_cannot_explain_is_asked(maker: Maker) -> None:
     assert least.value > 2  # type: ignore[union-attr]
 
 
+def test_a_drop_that_nothing_explains_earns_no_days_however_often_it_is_read(maker: Maker) -> None:
+    maker.up_to("ph")
+    maker.reads("ph", 4.9, "pH")
+    for _ in range(4):
+        maker.reads("ph", 3.4, "pH")
+        assert (keeping(maker.batch).days or 0) <= 3
+    assert maker.batch.stopped_by is None
+    maker.surely("reading", what="citric_acid", value=90, unit="g")
+    maker.reads("ph", 3.4, "pH")
+    assert (keeping(maker.batch).days or 0) > 3
+
+
+def test_that_a_drop_is_not_explained_is_said(maker: Maker) -> None:
+    maker.up_to("ph")
+    maker.reads("ph", 4.9, "pH")
+    maker.reads("ph", 3.4, "pH")
+    maker.reads("ph", 3.4, "pH")
+    assert says(maker, "ph_disbelieved")
+
+
 # A hold that nobody watched does not count.
 
 
