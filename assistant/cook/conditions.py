@@ -9,7 +9,8 @@ from assistant.cook.holding import held, hold_stage
 from assistant.cook.keeping import closed_until
 from assistant.cook.kinds import Measure
 from assistant.cook.stock import syrup
-from assistant.limits import above_makers
+from assistant.facts.stuff import PRESERVATIVES
+from assistant.limits import above_makers, limit_named
 
 Condition = Callable[[Batch, datetime], bool]
 
@@ -41,6 +42,12 @@ def _past_the_hold(batch: Batch) -> bool:
     hold = hold_stage(batch)
     ids = [stage.id for stage in batch.stages]
     return hold is not None and (batch.stage is None or batch.stage_index > ids.index(hold.id))
+
+
+def _stopped_for(batch: Batch) -> str:
+    """What the limit that holds the batch is about, "" where none does."""
+    limit = limit_named(batch.stopped_by)
+    return limit.quantity if limit else ""
 
 
 def _ph(batch: Batch) -> float | None:
@@ -116,6 +123,8 @@ CONDITIONS: dict[str, Condition] = {
     "ph_below_4": lambda batch, _at: not above_makers(_ph(batch) or 14.0),
     "low_acid": lambda batch, _at: _low_acid(batch),
     "stopped": lambda batch, _at: batch.stopped,
+    "ph_too_high": lambda batch, _at: _stopped_for(batch) == "ph",
+    "overdosed": lambda batch, _at: _stopped_for(batch) in PRESERVATIVES,
     "barred": lambda batch, _at: batch.barred is not None,
     "brix_read": lambda batch, _at: batch.last("brix") is not None,
     "brix_low": lambda batch, _at: _brix_below(batch, 1.0),

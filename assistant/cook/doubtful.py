@@ -25,6 +25,9 @@ MOST_OF_PLAN = 2.0
 source)."""
 MORE_LEFT = 1.5
 """Of a reduction's start, with sugar and water on top, at the most (common practice, no source)."""
+LARGEST_BASE = 25_000.0
+"""Of fruit, juice or water to begin with, more than the pans of a small kitchen hold: common
+practice, no source. [g or ml]"""
 Lines = tuple[Line, ...]
 
 
@@ -42,6 +45,8 @@ def doubts_about(batch: Batch, event: AnyEvent) -> Lines:
             return doubted(batch, event)
         case Choose(option="fruit"):
             return other_fruit(batch, event.value)
+        case Reading() if event.what == batch.recipe.base and batch.start is None:
+            return _beginning(event)
         case Reading(what="juice"):
             return _measured(event, expected_juice(batch, event.dimension), _asks(batch, "juice"))
         case Reading(what="yield"):
@@ -49,6 +54,17 @@ def doubts_about(batch: Batch, event: AnyEvent) -> Lines:
         case Reading() if STUFF[event.what].is_put_in and event.what not in PRESERVATIVES:
             return _put_in(batch, event)
     return ()
+
+
+def _beginning(event: Reading) -> Lines:
+    """Asked where a batch of that size is no small one; nothing else tells a slip at the start."""
+    if event.base <= LARGEST_BASE:
+        return ()
+    facts: dict[str, Fact] = {
+        "said": Quantity(value=event.value, unit=event.unit, exact=True),
+        "stuff": stuff_words(event.what),
+    }
+    return (Line(id="large_batch", rank="question", facts=facts),)
 
 
 def _asks(batch: Batch, what: str) -> bool:

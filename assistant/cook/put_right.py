@@ -15,9 +15,10 @@ from assistant.cook.expected import expected_amount, expected_juice, odd_count, 
 from assistant.cook.judging import read_back
 from assistant.cook.kinds import Measure
 from assistant.cook.reply import Fact, Line, Reply
+from assistant.cook.rewarming import rewarmed
 from assistant.cook.stock import main_sugar, syrup
 from assistant.facts.events import Correct, Reading, What
-from assistant.facts.stuff import PRESERVATIVES, RANGES, STUFF, read_as
+from assistant.facts.stuff import PRESERVATIVES, RANGES, STUFF, UNITS, read_as
 
 MEASURED: tuple[What, ...] = ("fruit", "juice", "water", "yield")
 
@@ -26,6 +27,8 @@ def put_right(batch: Batch, event: Correct) -> Step:
     """The number told earlier, changed where it stands; or why it can't be."""
     if event.what == "bottles" or (event.what is None and event.unit in (None, "count")):
         return _recounted(batch, event)
+    if event.what == "temperature" or (event.what is None and event.unit in UNITS["temperature"]):
+        return rewarmed(batch, event)
     if event.what is None and batch.last_reading is None:
         return stay(batch, Line(id="nothing_to_correct", rank="answer"))
     if event.what is None:
@@ -61,7 +64,7 @@ def meant(batch: Batch, event: Correct) -> Reading | None:
 
 def doubted(batch: Batch, event: Correct) -> tuple[Line, ...]:
     """The question that a correction raises: far off the plan, or bottles that can't be."""
-    if event.what in (None, "bottles"):
+    if event.what == "bottles" or (event.what is None and event.unit in (None, "count")):
         filled = batch.bottled
         return odd_count(batch, round(event.value), filled.size_ml) if filled else ()
     right = meant(batch, event)

@@ -120,13 +120,8 @@ class Oracle:
         return next((rule for rule, kept in rules.items() if not kept), "")
 
     def _books(self, before: Batch, event: AnyEvent, after: Batch) -> None:
-        held = before.held.event if isinstance(event, Yes) and before.held else None
-        event = held if isinstance(held, Choose) else event
-        if isinstance(event, Choose) and event.option == "fruit":
-            if after.fruit != before.fruit:
-                self.refused = False
-            elif event.value == FIGS and FIGS not in after.recipe.fruits and not after.start:
-                self.refused = True
+        held = before.held.event if isinstance(event, Yes) and before.held else event
+        self._fruit(before, held, after)
         if after is before or (after.taken, after.added) == (before.taken, before.added):
             return
         if isinstance(event, Undo):
@@ -146,6 +141,14 @@ class Oracle:
                 self.added_at_high = None
         elif isinstance(event, Correct) or len(after.taken) < len(before.taken):
             self.clean = None
+
+    def _fruit(self, before: Batch, event: AnyEvent, after: Batch) -> None:
+        if not isinstance(event, Choose) or event.option != "fruit":
+            return
+        if after.fruit != before.fruit:
+            self.refused = False
+        elif event.value == FIGS and FIGS not in after.recipe.fruits and not after.start:
+            self.refused = True
 
     def _earns(self, batch: Batch) -> bool:
         if self.clean is None:

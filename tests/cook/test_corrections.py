@@ -1,6 +1,10 @@
 """Putting right and taking back."""
 
+import pytest
 from batch_maker import Maker
+
+from assistant.cook.holding import held
+from assistant.cook.keeping import keeping
 
 
 def test_a_correction_keeps_the_unit_that_was_said(maker: Maker) -> None:
@@ -119,10 +123,37 @@ def test_what_filled_bottles_are_dated_by_stays(maker: Maker) -> None:
     assert maker.batch.start.base == 2400
 
 
-def test_a_temperature_of_a_while_ago_is_not_put_right(maker: Maker) -> None:
-    maker.up_to("strain")
+@pytest.mark.parametrize("stage", ["strain", "ph", "finished"])
+def test_a_temperature_of_a_while_ago_is_put_right_and_takes_the_hold_back(stage: str) -> None:
+    maker = Maker().up_to(stage)
+    days = keeping(maker.batch).days or 0
+    assert held(maker.batch).complete
     _corrects(maker, 70, "temperature", "degC")
-    assert maker.ids() == ["correction_elsewhere"]
+    assert maker.ids() == ["temperature_put_right", "hold_taken_back"]
+    assert not held(maker.batch).complete
+    assert (keeping(maker.batch).days or 0) <= days
+
+
+def test_no_hold_is_completed_by_putting_a_temperature_right_afterwards(maker: Maker) -> None:
+    maker.up_to("hold")
+    maker.degrees(77, 45)
+    maker.degrees(70, 45)
+    maker.done()
+    maker.done()
+    maker.done(1300)
+    _corrects(maker, 77, "temperature", "degC")
+    _corrects(maker, 76.5, "temperature", "degC")
+    assert not held(maker.batch).complete
+
+
+def test_the_reading_nearest_to_the_right_one_is_meant(maker: Maker) -> None:
+    maker.up_to("ph")
+    _corrects(maker, 42, "temperature", "degC")
+    assert maker.ids() == ["temperature_put_right"]
+    assert held(maker.batch).complete
+    last = maker.batch.last("temperature")
+    assert last is not None
+    assert last.base == 42
 
 
 def test_another_thing_put_right_passes_over_what_waits_for_a_yes(maker: Maker) -> None:

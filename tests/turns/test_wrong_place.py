@@ -206,6 +206,32 @@ def test_a_hundred_kilos_of_sugar_are_asked_and_never_taken() -> None:
     assert cook.went_in("main_sugar") == 0
 
 
+@pytest.mark.parametrize("said", ["44 kg of strawberries", "60 pounds of raspberries"])
+def test_more_than_small_pans_hold_is_asked_at_the_start(said: str) -> None:
+    cook = Cook()
+    cook.types(said)
+    assert (cook.stage, cook.desk.in_hand().start) == ("weigh", None)
+    cook.types("yes")
+    assert cook.stage == "crush"
+
+
+@pytest.mark.parametrize(
+    "said", ["it was eight bottles", "there were eight bottles", "no, it was eight"]
+)
+def test_a_count_that_was_is_put_right(said: str) -> None:
+    cook = Cook("bottle")
+    cook.types("9 bottles of half a litre", said)
+    if cook.desk.in_hand().bottled.count == 9:  # type: ignore[union-attr]
+        cook.types("yes")
+    assert cook.desk.in_hand().bottled.count == 8  # type: ignore[union-attr]
+
+
+def test_a_count_that_was_is_the_count_at_the_bottles() -> None:
+    cook = Cook("bottle")
+    cook.types("it was eight bottles of half a litre")
+    assert cook.desk.in_hand().bottled.count == 8  # type: ignore[union-attr]
+
+
 def test_bottles_are_put_right_in_words() -> None:
     cook = Cook("bottle")
     cook.types("nine bottles of half a litre", "no, 7")

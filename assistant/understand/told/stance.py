@@ -37,6 +37,7 @@ _FAULTY = re.compile(
     r"\b(broken|faulty|playing up|not working|dead|flat|out of order|stuck|bust|fogged)\b"
 )
 _WAS = re.compile(r"\b(was|were)\b")
+_BOTTLES = re.compile(r"\b(bottles?|jars?|flasks?)\b")
 _HARMLESS_NOT = re.compile(
     r"\b(not bad|no problem|no worries|no wait|why not|not a problem|no foam|not much|no doubt"
     r"|can not believe|will not believe|nothing else|not long ago|no more than|no less than"
@@ -74,8 +75,10 @@ def _is_past(clause: Clause) -> bool:
 
 
 def _was_so_warm(clause: Clause) -> bool:
-    """A temperature that was: a weight that was is one still."""
-    level = any(q.kind in ("degrees", "bare") for q in quantities(clause.words))
+    """A temperature that was: a weight that was, and bottles that were, are so still."""
+    counted = _BOTTLES.search(clause.text) is not None
+    kinds = ("degrees",) if counted else ("degrees", "bare")
+    level = any(q.kind in kinds for q in quantities(clause.words))
     return level and bool(_WAS.search(clause.text)) and "now" not in clause.words
 
 
