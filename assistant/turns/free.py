@@ -16,6 +16,7 @@ from assistant.facts.asked import Asked
 from assistant.facts.events import AnyEvent, Ask, SayAgain, Sign, event_adapter
 from assistant.gist import Gist, shipped
 from assistant.hear.heard import Heard
+from assistant.turns.ahead import gone_ahead
 from assistant.understand import Question, Understood, understand
 from assistant.understand.told import follow_up, freely, is_question, tells_plainly
 from assistant.understand.verdict import take
@@ -62,12 +63,14 @@ class FreeReader:
             return picked
         found = understand(heard, now.asked, now.at, now.pending)
         if heard.partial or (found.verdict == "refuse" and found.reason not in _FREELY):
-            return found
+            return (not heard.partial and _ahead(heard, found.reason, now)) or found
         if found.verdict != "refuse":
             return _why_that(found, now)
         told = freely(heard, now.asked, now.at, now.pending, understand)
         if not _nothing(told) and not self._rather_asks(told, heard, now):
-            return self._with_question(told, heard, now)
+            return _ahead(heard, told.reason, now) or self._with_question(told, heard, now)
+        if _nothing(told) and (ahead := _ahead(heard, told.reason, now)):
+            return ahead
         return self._question(heard, now) or (found if _nothing(told) else told)
 
     def offers(self, heard: Heard, now: Moment) -> tuple[str, ...]:
@@ -150,6 +153,18 @@ SHIPPED = FreeReader()
 def now_may(now: Moment) -> Callable[[Card], bool]:
     """Whether a card can be meant at this batch now."""
     return lambda card: can_be_meant(now.batch, card, now.at)
+
+
+def _ahead(heard: Heard, reason: str, now: Moment) -> Understood | None:
+    """What fits a stage that comes soon, where it fits nothing here and is no question."""
+    if reason not in ("not_now", *_FREELY) or is_question(heard.text):
+        return None
+    return gone_ahead(heard, now.batch, now.at, lambda said, there: _read(said, there, now.at))
+
+
+def _read(heard: Heard, there: Asked, at: datetime) -> Understood:
+    found = understand(heard, there, at, None)
+    return freely(heard, there, at, None, understand) if _nothing(found) else found
 
 
 def _nothing(found: Understood) -> bool:

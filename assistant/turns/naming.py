@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from assistant.cook import Batch
+from assistant.facts.events import AnyEvent, Choose
 
 _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
 
@@ -12,6 +13,11 @@ def goes_by(batch: Batch) -> tuple[str, ...]:
     recipe = batch.recipe.name.replace("-", " ")
     fruit = batch.fruit or (batch.recipe.fruits[0] if len(batch.recipe.fruits) == 1 else None)
     return (fruit.replace("-", " "), recipe) if fruit else (recipe,)
+
+
+def fruit_in(events: tuple[AnyEvent, ...]) -> str:
+    """The fruit that is named, "" where none is."""
+    return next((e.value for e in events if isinstance(e, Choose)), "")
 
 
 def own_names(batches: Sequence[Batch]) -> dict[str, str]:

@@ -15,7 +15,18 @@ from assistant.cook.reminders import reminders
 from assistant.cook.reply import Line, Reply, joined
 from assistant.cook.stages import announce
 from assistant.facts.asked import Asked
-from assistant.facts.events import RULES, AnyEvent, Ask, Begin, Choose, Manner, Note, SayAgain, Stop
+from assistant.facts.events import (
+    RULES,
+    AnyEvent,
+    Ask,
+    Begin,
+    Choose,
+    Manner,
+    Note,
+    Onward,
+    SayAgain,
+    Stop,
+)  # fmt: skip
 from assistant.hear.heard import Heard, Rivals
 from assistant.keep import Journal, next_batch_id
 from assistant.say import doubt_line, general, question_line
@@ -23,6 +34,7 @@ from assistant.say.manner import no_voice
 from assistant.turns.at_work import AtWork
 from assistant.turns.fallback import lost
 from assistant.turns.free import FreeReader, Moment
+from assistant.turns.naming import fruit_in
 from assistant.turns.turn import Told, Turn, Verdict
 from assistant.turns.when import When
 from assistant.understand import Question, Understood, examples, rivals, understand
@@ -117,7 +129,7 @@ class Session:
 
     def name_fruit(self, fruit: str, when: When) -> None:
         """Which fruit it is, where the wish to begin the batch has said so."""
-        events = _counted((Choose(at=when.at, option="fruit", value=fruit),), when)
+        events = when.counted((Choose(at=when.at, option="fruit", value=fruit),))
         self._write(events)
         self.batch, _ = step(self.batch, events[0])
 
@@ -137,11 +149,10 @@ class Session:
     def leave(self, when: When) -> None:
         """The input has ended in good order: the journal says so, and the batch waits."""
         self.worked_on = False
-        if self._at_work.theirs is not None:
-            return
-        with suppress(LeaseLost):
-            self._write(_counted((Stop(at=when.at),), when))
-        self._at_work.leave()
+        if self._at_work.theirs is None:
+            with suppress(LeaseLost):
+                self._write(when.counted((Stop(at=when.at),)))
+            self._at_work.leave()
 
     def let_go(self) -> None:
         """Nobody works on it here any more."""
@@ -158,7 +169,7 @@ class Session:
             return self._recorded(event, when)
 
     def _recorded(self, event: AnyEvent, when: When) -> Turn:
-        (event,) = _counted((event,), when)
+        (event,) = when.counted((event,))
         after, reply = step(self.batch, event)
         found = Understood(verdict="take", events=(event,))
         if after.before is not self.batch:
@@ -257,10 +268,10 @@ class Session:
         lines = [Line(id="lease.joined", rank="answer")]
         if kept:
             notes = tuple(Note(at=when.at, heard=said, text=said) for said in kept)
-            self._write(_counted(notes, when))
+            self._write(when.counted(notes))
             self._reload()
-            said = "; ".join(f"“{one}”" for one in kept)
-            lines.append(Line(id="lease.noted", rank="caution", facts={"said": said}))
+            said = {"said": "; ".join(f"“{one}”" for one in kept)}
+            lines.append(Line(id="lease.noted", rank="caution", facts=said))
         return self.aside(heard.text, "take", *lines, *announce(self.batch, when.at))
 
     def _reload(self) -> None:
@@ -305,7 +316,9 @@ class Session:
         begins = len(events) < len(found.events)
         if begins and not self._may_be_this(events):
             return self._wants_another(heard, found, events)
-        for event in _counted(self._as_a_whole(events), when):
+        for event in when.counted(self._as_a_whole(events)):
+            if isinstance(event, Onward) and taken and isinstance(taken[-1], Onward):
+                replies.clear()
             taken.append(event)
             if isinstance(event, Manner):
                 replies.append(Reply(lines=(no_voice(),)))
@@ -335,15 +348,15 @@ class Session:
 
     def _may_be_this(self, events: tuple[AnyEvent, ...]) -> bool:
         """Whether "start a batch of raspberry" can mean the batch that has only just begun."""
-        fresh = self.batch.start is None and self.batch.fruit is None
-        return fresh and _fruit(events) in self.batch.recipe.fruits
+        fresh = not (self.batch.start or self.batch.fruit)
+        return fresh and fruit_in(events) in self.batch.recipe.fruits
 
     def _wants_another(self, heard: Heard, found: Understood, events: tuple[AnyEvent, ...]) -> Turn:
         """Another batch is not this one's business: nothing is written, the wish is handed on."""
         reply = Reply(lines=(Line(id="already_begun", rank="answer"),))
         nothing = found.model_copy(update={"events": ()})
         turn = self._turn(heard.text, "take", reply, nothing)
-        return turn.model_copy(update={"wants": _fruit(events)})
+        return turn.model_copy(update={"wants": fruit_in(events)})
 
     def _write(self, events: tuple[AnyEvent, ...], mark: str | None = None) -> None:
         if not events:
@@ -358,8 +371,8 @@ class Session:
         self._examples_said = None
         if not (isinstance(event, Ask) and event.topic == "say_what"):
             return reply
-        said = ", or ".join(self.expected(at))
-        line = Line(id="general.say_what", rank="answer", facts={"examples": said})
+        said = {"examples": ", or ".join(self.expected(at))}
+        line = Line(id="general.say_what", rank="answer", facts=said)
         self._examples_said = Reply(lines=(line,), stopped=reply.stopped)
         return self._examples_said
 
@@ -385,13 +398,3 @@ _TRIES = 5
 """So often a name for a new batch is tried again."""
 _NOT_FOR_US = ("chatter", "partial")
 """Talk that is not for the tool gets no answer, and an open question stays open."""
-
-
-def _counted(events: tuple[AnyEvent, ...], when: When) -> tuple[AnyEvent, ...]:
-    """The events with what the clock counted, besides the time on the wall."""
-    counted = when.tick._asdict()
-    return tuple(event.model_copy(update=counted) for event in events)
-
-
-def _fruit(events: tuple[AnyEvent, ...]) -> str:
-    return next((e.value for e in events if isinstance(e, Choose)), "")

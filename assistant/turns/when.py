@@ -4,6 +4,7 @@ from datetime import datetime
 from typing import NamedTuple
 
 from assistant.base.clock import Clock, Tick
+from assistant.facts.events import AnyEvent
 
 
 class When(NamedTuple):
@@ -11,6 +12,11 @@ class When(NamedTuple):
 
     at: datetime
     tick: Tick
+
+    def counted(self, events: tuple[AnyEvent, ...]) -> tuple[AnyEvent, ...]:
+        """The events with what the clock counted, besides the time on the wall."""
+        counted = self.tick._asdict()
+        return tuple(event.model_copy(update=counted) for event in events)
 
 
 def just_now(clock: Clock) -> When:

@@ -238,8 +238,8 @@ class Meanings:
 
     # steps.jsgf
 
-    def onward(self, *_: str) -> Plain:
-        return Plain("onward")
+    def onward(self, named: str | None = None) -> Plain:
+        return _plain("onward", named=named)
 
     def begin(self, fruit: str | None = None) -> Plain:
         return _plain("begin", fruit=fruit)

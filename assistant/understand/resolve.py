@@ -20,6 +20,7 @@ from assistant.facts.events import (
 )
 from assistant.facts.stuff import STUFF, natural
 from assistant.understand.bounds import number_in
+from assistant.understand.elsewhere import done_elsewhere
 from assistant.understand.meaning import Amended, Amount, Meant, Pick, Plain
 from assistant.understand.verdict import Question, Refusal
 
@@ -198,6 +199,10 @@ def _plain(kind: str, fields: dict[str, object], moment: Moment) -> Events | Ref
     if kind in ("yes", "no") and not (moment.asked.yes_no or moment.pending):
         return "nothing_asked"
     stamp = {"kind": kind, "at": moment.at, "heard": moment.heard}
+    if kind == "onward":
+        named = str(fields.pop("named", ""))
+        if done_elsewhere(named, moment.asked):
+            return "not_now"
     if kind == "begin":
         fruit = fields.get("fruit")
         begin = event_adapter.validate_python(stamp | {"batch": "", "recipe": {}})
