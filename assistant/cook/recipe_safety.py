@@ -24,6 +24,11 @@ _CLAIMS = re.compile(
 """Words by which a text promises what only measuring, heat and cold can give."""
 
 
+MOST_ACID = 60.0
+"""Of an acid in a litre: lemon juice itself has about 48 (Penniston et al., J Endourol 22 (2008)
+567, from memory). [g/l]"""
+
+
 def faults(recipe: Recipe) -> tuple[str, ...]:
     """What is wrong with a recipe besides its schema, each with its mend."""
     return (*_claims(recipe), *_amounts(recipe), *_ph_last(recipe))
@@ -46,7 +51,7 @@ def _texts(recipe: Recipe) -> Iterator[tuple[str, str]]:
 
 def _amounts(recipe: Recipe) -> Iterator[str]:
     for name, rule in recipe.amounts.items():
-        each, most = _a_litre(rule), _most(stuff_of(name))
+        each, most = _a_litre(rule), _most(stuff_of(name), rule)
         if each is not None and most is not None and each > most:
             yield (
                 f"amounts.{name}: {each:g} a litre of {stuff_words(name)} is beyond {most:g}, the "
@@ -61,10 +66,12 @@ def _a_litre(rule: object) -> float | None:
     return 1000 * rule.share if isinstance(rule, ShareOf) else None
 
 
-def _most(stuff: str) -> float | None:
+def _most(stuff: str, rule: object) -> float | None:
     """The strictest ceiling, or what no syrup takes; acids may make a solution of their own."""
     if stuff in PRESERVATIVES:
         return min(limit.bound for limit in all_limits() if limit.quantity == stuff)
+    if STUFF[stuff].acid and isinstance(rule, PerLitre):
+        return STUFF[stuff].most if stuff == "ascorbic_acid" else MOST_ACID
     return STUFF[stuff].most if stuff in ("ascorbic_acid", "glycerin") else None
 
 

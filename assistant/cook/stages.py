@@ -16,8 +16,9 @@ from assistant.cook.kinds.awaited import awaited, awaited_ph
 from assistant.cook.recipe import Recipe
 from assistant.cook.reply import Fact, Line, Quantity
 from assistant.cook.stock import made_up_volume, start_mass
+from assistant.cook.totals import stuff_total
 from assistant.facts.asked import Asked
-from assistant.facts.stuff import stuff_words
+from assistant.facts.stuff import PRESERVATIVES, stuff_words
 
 LONG_MIN = 180.0
 """A wait that nobody stands beside (common practice, no source). [min]"""
@@ -67,6 +68,9 @@ def announce(batch: Batch, at: datetime, arriving: bool = False) -> tuple[Line, 
     if isinstance(stage, Add) and enough_in(batch, stage.amount):
         facts_ = {"stuff": stuff_words(stage.amount)}
         return (Line(id="acid_enough", rank="do", facts=facts_),)
+    if isinstance(stage, Option) and _dosed(batch, stage.option):
+        said: dict[str, Fact] = {"stuff": stuff_words(stage.option)}
+        return (Line(id="dosed_already", rank="do", facts=said),)
     lines = [
         Line(
             id="stage",
@@ -81,6 +85,11 @@ def announce(batch: Batch, at: datetime, arriving: bool = False) -> tuple[Line, 
     if batch.stage_index == 0 and batch.start is None:
         lines += long_waits(batch.recipe)
     return (*lines, *(place(batch) if arriving else ()))
+
+
+def _dosed(batch: Batch, stuff: str) -> bool:
+    """Whether a preservative is in already: nobody is asked whether to put it in."""
+    return stuff in PRESERVATIVES and stuff_total(batch, stuff) > 0
 
 
 def long_waits(recipe: Recipe) -> tuple[Line, ...]:

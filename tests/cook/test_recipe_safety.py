@@ -46,6 +46,8 @@ def test_a_claim_in_a_text_is_a_fault(words: str) -> None:
         ("sorbate", {"rule": "per_litre", "of": "syrup", "amount": 0.45}),
         ("sorbate", {"rule": "share_of_base", "share": 0.024}),
         ("ascorbic_acid", {"rule": "per_litre", "of": "juice", "amount": 30.0}),
+        # lemon juice itself: about 48 g/l, Penniston et al. (2008), from memory
+        ("citric_acid", {"rule": "per_litre", "of": "juice", "amount": 400.0}),
         ("glycerin", {"rule": "per_litre", "of": "syrup", "amount": 900.0, "unit": "ml"}),
     ],
 )

@@ -41,6 +41,15 @@ def test_sorbate_that_was_dosed_is_not_asked_for_again(maker: Maker) -> None:
     assert maker.batch.total("sorbate") == once
 
 
+def test_whether_to_put_it_in_is_not_asked_where_it_is(maker: Maker) -> None:
+    maker.up_to("ask_sorbate")
+    maker.reads("sorbate", 0.8, "g")
+    maker.does("ask", topic="next")
+    assert says(maker, "dosed_already")
+    maker.does("yes")
+    assert maker.stage == "ph"
+
+
 def test_a_smaller_yield_later_is_held_against_what_went_in(maker: Maker) -> None:
     maker.up_to("ask_sorbate")
     maker.reads("sorbate", 0.4, "g/l")
