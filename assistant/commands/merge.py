@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from assistant.base.errors import StoreAway
-from assistant.commands.options import AsJson, Store, emit, open_journal
+from assistant.commands.options import AsJson, Store, emit, open_journal, without_secret
 from assistant.keep import Brought, Journal, SharedJournal, restore
 from assistant.keep import merge as bring_all
 from assistant.past.joining import disputed, may_join, told
@@ -17,7 +17,9 @@ from assistant.past.joining import disputed, may_join, told
 def merge(
     other: Annotated[
         str | None,
-        typer.Argument(help="A store's file or URL, or a backup. It is only read."),
+        typer.Argument(
+            help="A store's file or URL, or a backup. It is only read.", callback=without_secret
+        ),
     ] = None,
     json: AsJson = False,
     store: Store = None,

@@ -12,6 +12,7 @@ from assistant.base.errors import WrongUse
 from assistant.commands.ending import ENDING
 from assistant.facts.events import AnyEvent, Stop
 from assistant.keep import Journal, Lease, SharedJournal, default_path, own_path, who_works_here
+from assistant.keep.opening import has_secret
 from assistant.label.named import batch_of
 from assistant.past.joining import may_join, told
 from assistant.past.lookback import LookBack
@@ -21,13 +22,34 @@ from assistant.turns.rendering import shown, spoken
 from assistant.turns.turn import Turn
 
 J = TypeVar("J", bound=Journal)
+T = TypeVar("T")
 GOES_ON = timedelta(days=3)
 """So long after a stop the same command goes on: the longest rest of a recipe and a night (common
 practice, no source)."""
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON object per line.")]
+
+
+def without_secret(context: typer.Context, option: typer.CallbackParam, value: T) -> T:
+    """The value; WrongUse where a password stands in it on the command line, for all to see."""
+    source = context.get_parameter_source(str(option.name))
+    typed = source is not None and source.name == "COMMANDLINE"
+    if typed and isinstance(value, str) and has_secret(value):
+        raise WrongUse(
+            "A password on the command line can be read by whoever lists this computer's programs."
+            " Put it into PGPASSWORD or the file that PGPASSFILE names, or the whole address into"
+            " PANSIDE_STORE."
+        )
+    return value
+
+
 Store = Annotated[
     str | None,
-    typer.Option("--store", help="Journal file or database URL.", envvar="PANSIDE_STORE"),
+    typer.Option(
+        "--store",
+        help="Journal file or database URL.",
+        envvar="PANSIDE_STORE",
+        callback=without_secret,
+    ),
 ]
 RecipeName = Annotated[
     str | None, typer.Option("--recipe", help="Recipe to make: a name, or a .toml file.")

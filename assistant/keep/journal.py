@@ -145,10 +145,14 @@ class Journal:
 
     def has_mark(self, batch_id: str, mark: str) -> bool:
         """Whether events were written with that message's id."""
+        return bool(self.marked([batch_id], mark))
+
+    def marked(self, names: Sequence[str], mark: str) -> set[str]:
+        """Those of some batches to which events were written with that message's id."""
         table = schema.marks.c
-        wanted = select(table.id).where(table.batch == batch_id, table.id == mark)
+        wanted = select(table.batch).where(table.batch.in_(names), table.id == mark)
         with self._in_a_turn(), opening.reading(self.engine) as connection:
-            return connection.scalar(wanted) is not None
+            return set(connection.scalars(wanted))
 
     def events(self, batch_id: str) -> tuple[AnyEvent, ...]:
         """The events of a batch in order; () for a batch that the journal does not know."""

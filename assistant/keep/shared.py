@@ -12,16 +12,15 @@ from datetime import datetime
 from pathlib import Path
 from typing import TypeVar
 
-from sqlalchemy import Connection, Engine, delete, func, insert, select
+from sqlalchemy import Engine
 
 from assistant.base.errors import AnotherSession, StoreAway, StoreSetBack, StoreUnusable
 from assistant.facts.events import AnyEvent, Begin
-from assistant.keep import opening, schema
-from assistant.keep.faults import translated
 from assistant.keep.journal import BatchRow, Journal
 from assistant.keep.leases import Lease
 from assistant.keep.merging import Brought, Events, MayJoin, bring
 from assistant.keep.names import renamed
+from assistant.keep.own_journal import OwnJournal
 
 T = TypeVar("T")
 _LOOKED_AT = 400
@@ -30,39 +29,6 @@ All of them are by `panside merge`."""
 _AT_ONCE = 200
 PAUSE = 30.0
 """How long to go on alone before the shared store is looked for again. [s]"""
-
-
-class OwnJournal(Journal):
-    """A kitchen's own journal, which knows what a shared store has still to get."""
-
-    alone = True
-
-    def _along(self, connection: Connection, batch_id: str) -> None:
-        if self.alone:
-            noted = select(schema.unsent.c.batch).where(schema.unsent.c.batch == batch_id)
-            if connection.scalar(noted) is None:
-                connection.execute(insert(schema.unsent).values(batch=batch_id))
-
-    def unsent(self) -> list[str]:
-        """The batches with events that the shared store may lack."""
-        with translated(self.store), opening.reading(self.engine) as connection:
-            return list(connection.scalars(select(schema.unsent.c.batch)))
-
-    def latest(self, limit: int | None) -> list[str]:
-        """The batches begun last."""
-        batch = schema.batches.c
-        wanted = select(batch.id).order_by(batch.begun_at.desc()).limit(limit)
-        with translated(self.store), opening.reading(self.engine) as connection:
-            return list(connection.scalars(wanted))
-
-    def sent(self, batch_id: str, events: int) -> None:
-        """The shared store has that many events of a batch."""
-        seq = schema.events.c.seq
-        last = select(func.max(seq)).where(schema.events.c.batch == batch_id)
-        with translated(self.store), self.engine.begin() as connection:
-            if connection.scalar(last) == events - 1:
-                noted = schema.unsent.c.batch == batch_id
-                connection.execute(delete(schema.unsent).where(noted))
 
 
 class SharedJournal(Journal):
@@ -176,6 +142,20 @@ class SharedJournal(Journal):
         there = self._ask_there(lambda shared, name: shared.length(name), batch_id)
         return there or self._own.length(self._here.get(batch_id, batch_id))
 
+    def lengths(self, names: Sequence[str]) -> dict[str, int]:
+        """How many events there are of each of these batches."""
+        there = {self._there.get(name, name): name for name in names}
+        found: dict[str, int] = {}
+        if self._shared is not None:
+            try:
+                held = self._shared.lengths(list(there))
+                found = {there[name]: count for name, count in held.items()}
+            except StoreAway as error:
+                self._lose(error)
+        here = {self._here.get(name, name): name for name in names if name not in found}
+        held = self._own.lengths(list(here)) if here else {}
+        return found | {here[name]: count for name, count in held.items()}
+
     def names(self, starting: str = "") -> list[str]:
         """The batches whose names start like that."""
         return self.asked(lambda: super(SharedJournal, self).names(starting))
@@ -192,12 +172,18 @@ class SharedJournal(Journal):
         """All batches, the oldest first."""
         return self.asked(super().batches)
 
-    def has_mark(self, batch_id: str, mark: str) -> bool:
-        """Whether events were written with that message's id, there or here."""
-        name = self._here.get(batch_id, batch_id)
-        if self._own.has_mark(name, mark):
-            return True
-        return self.asked(lambda: super(SharedJournal, self).has_mark(batch_id, mark))
+    def marked(self, names: Sequence[str], mark: str) -> set[str]:
+        """Those of some batches to which events were written with that message's id."""
+        here = {self._here.get(name, name): name for name in names}
+        found = {here[name] for name in self._own.marked(list(here), mark)}
+        if found or self._shared is None:
+            return found
+        there = {self._there.get(name, name): name for name in names}
+        try:
+            return {there[name] for name in self._shared.marked(list(there), mark)}
+        except StoreAway as error:
+            self._lose(error)
+            return found
 
     def work_as(self, who: str, where: str) -> None:
         """What others are told who works on the batches that are leased from now on."""

@@ -96,8 +96,18 @@ class Batches:
         """The turn of a message that stands in the journal already."""
         if not said.id:
             return None
-        marked = (s for s in self if self._journal.has_mark(s.batch.id, said.id))
+        names = [session.batch.id for session in self]
+        held = self._journal.marked(names, said.id) if names else ()
+        marked = (s for s in self if s.batch.id in held)
         return next((s.again(said.heard.text) for s in marked), None)
+
+    def follow(self) -> tuple[str, ...]:
+        """Take in what other programs have written: to which batches.
+
+        It is asked once for all: with many kitchens somebody writes at every moment.
+        """
+        held = self._journal.lengths([session.batch.id for session in self])
+        return tuple(s.batch.id for s in self if s.follow(held.get(s.batch.id, 0)))
 
     def waiting_for(self, events: Sequence[AnyEvent]) -> tuple[Session, ...]:
         """The batches that are asking for just such a reading, or have such a timer to stop."""

@@ -147,7 +147,7 @@ class Desk:
 
     def follow(self) -> tuple[str, ...]:
         """Take in what other programs have written: to which batches."""
-        return tuple(session.batch.id for session in self._batches if session.follow())
+        return self._batches.follow()
 
     def leave(self, untouched: bool = True) -> None:
         """The input has ended in good order; every batch waits.

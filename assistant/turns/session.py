@@ -89,9 +89,12 @@ class Session:
             raise WrongUse(f"There is no batch {batch_id!r}. `panside batches` lists them.")
         return cls(events, journal, at, reader)
 
-    def follow(self) -> bool:
-        """Take in what somebody else has written; whether there was anything."""
-        if self._journal.length(self.batch.id) == self.events:
+    def follow(self, written: int) -> bool:
+        """Take in what somebody else has written; whether there was anything.
+
+        written : how many events of the batch there are
+        """
+        if written == self.events:
             return False
         self._reload()
         return True

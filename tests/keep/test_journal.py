@@ -126,9 +126,9 @@ def test_the_file_itself_refuses_changes(tmp_path: Path, table: str, change: str
 def test_no_way_to_change_or_remove_is_offered() -> None:
     offered = {name for name in vars(Journal) if not name.startswith("_")}
     assert offered == {
-        "append", "append_all", "events", "batches", "names", "has_mark", "close", "engine",
-        "store", "called", "carrying", "asked", "acquire", "renew", "release", "lease", "work_as",
-        "go_on_as", "length", "sign", "take_in",
+        "append", "append_all", "events", "batches", "names", "has_mark", "lengths", "marked",
+        "close", "engine", "store", "called", "carrying", "asked", "acquire", "renew", "release",
+        "lease", "work_as", "go_on_as", "length", "sign", "take_in",
     }  # fmt: skip
 
 

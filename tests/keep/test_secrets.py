@@ -15,8 +15,8 @@ from assistant.keep import Journal, back_up
 pytest.importorskip("psycopg", reason="the PostgreSQL driver is an extra")
 
 
-def run(*args: object) -> str:
-    done = CliRunner().invoke(app, [str(a) for a in args])
+def run(*args: object, store: str | None = None) -> str:
+    done = CliRunner().invoke(app, [str(a) for a in args], env={"PANSIDE_STORE": store})
     if done.exception is not None and not isinstance(done.exception, SystemExit):
         raise done.exception
     return done.output
@@ -34,9 +34,9 @@ def backup(tmp_path: Path) -> Path:
 def test_restore_prints_none(postgres: Server, backup: Path, json: tuple[str, ...]) -> None:
     url = make_url(postgres.database()).set(password="quince")
     address = url.update_query_dict({"passfile": "plum"}).render_as_string(hide_password=False)
-    told = run("restore", backup, "--store", address, *json)
+    told = run("restore", backup, *json, store=address)
     with pytest.raises(WrongUse, match="restore into an empty database") as refusal:
-        run("restore", backup, "--store", address, "--replace", *json)
+        run("restore", backup, "--replace", *json, store=address)
     for words in (told, str(refusal.value)):
         assert "kitchen_" in words
         assert "quince" not in words
@@ -54,6 +54,15 @@ def test_restore_prints_none(postgres: Server, backup: Path, json: tuple[str, ..
 )
 def test_an_address_that_leads_nowhere_is_told_without_it(backup: Path, address: str) -> None:
     with pytest.raises(PansideError) as refusal:
-        run("restore", backup, "--store", address)
+        run("restore", backup, store=address)
     assert "larder" in str(refusal.value)
+    assert "quince" not in str(refusal.value)
+
+
+@pytest.mark.parametrize("words", [["batches", "--store"], ["merge"]])
+@pytest.mark.parametrize("rest", [":quince@/larder", "@/larder?password=quince"])
+def test_none_is_taken_from_the_command_line(words: list[str], rest: str, tmp_path: Path) -> None:
+    """Whoever lists this computer's programs reads it there."""
+    with pytest.raises(WrongUse, match="PGPASSFILE") as refusal:
+        run(*words, f"postgresql://cook{rest}", store=str(tmp_path / "s.sqlite"))
     assert "quince" not in str(refusal.value)
