@@ -90,10 +90,7 @@ class Session:
         return cls(events, journal, at, reader)
 
     def follow(self, written: int) -> bool:
-        """Take in what somebody else has written; whether there was anything.
-
-        written : how many events of the batch there are
-        """
+        """Take in what others wrote, so many events in all now; whether there was anything."""
         if written == self.events:
             return False
         self._reload()
