@@ -5,6 +5,7 @@ from decimal import Decimal
 
 from assistant.base.units import Unit
 from assistant.cook.reply import Quantity
+from assistant.say.chosen import converted
 from assistant.say.numerals import in_digits, in_words, portion, portion_sign
 from assistant.say.rounding import Part, ends, parts
 
@@ -79,6 +80,7 @@ def by_eye(quantity: Quantity, *, bare: bool = False) -> str:
     >>> by_eye(Quantity(value=61, unit="Brix", low=58, high=64))
     '61 °Bx (58–64)'
     """
+    quantity = converted(quantity)
     told = parts(quantity)
     name = "" if bare or quantity.unit != "pH" else "pH "
     middle = name + _write(told)

@@ -7,6 +7,7 @@ from decimal import Decimal
 from assistant.base.errors import WordsMissing
 from assistant.cook.reply import AT_MOST, Fact, Line, Quantity, Reply
 from assistant.say import amounts
+from assistant.say.chosen import degrees
 from assistant.say.general import ANOTHER_WARNING
 from assistant.say.numerals import in_words
 from assistant.say.words import fill, template
@@ -35,7 +36,7 @@ def by_eye(line: Line) -> str:
     ...             facts={"sugar": Quantity(value=600, unit="g")}))
     'Weigh out 600 g of sugar.'
     """
-    return _as_sentence(fill(_template(line), line.facts, _fact_by_eye, line.id))
+    return _as_sentence(_filled_by_eye(line))
 
 
 def fragment(line: Line) -> str:
@@ -45,7 +46,7 @@ def fragment(line: Line) -> str:
     ...               facts={"to": Quantity(value=45, unit="degC", exact=True)}))
     'cool to 45 °C or less'
     """
-    return fill(_template(line), line.facts, _fact_by_eye, line.id)
+    return _filled_by_eye(line)
 
 
 def spoken(reply: Reply, *, detail: bool = False) -> str:
@@ -118,6 +119,11 @@ def _fact_by_ear(fact: Fact, before: str) -> str:
         case int():
             return in_words(Decimal(fact))
     return fact
+
+
+def _filled_by_eye(line: Line) -> str:
+    words = _template(line)
+    return fill(words, degrees(words, line.facts), _fact_by_eye, line.id)
 
 
 def _fact_by_eye(fact: Fact, before: str) -> str:

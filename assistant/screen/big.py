@@ -40,6 +40,8 @@ def parted(quantity: Quantity) -> tuple[str, str]:
     >>> parted(Quantity(value=2430, unit="g"))
     ('2.43', 'kg')
     """
+    if quantity.unit == "degC":  # 150 degF is 65.556 degC, which no thermometer shows
+        quantity = quantity.model_copy(update={"value": round(quantity.value, 1)})
     words = by_eye(quantity, bare=True)
     number, _, unit = words.partition(" ")
     return number, unit
@@ -64,4 +66,4 @@ def _shown(glance: Glance) -> Big:
 
 def exact(value: float, unit: Unit) -> Quantity:
     """A reading to the digits it was given with."""
-    return Quantity(value=round(value, 3), unit=unit, exact=True)
+    return Quantity(value=round(value, 1 if unit == "degC" else 3), unit=unit, exact=True)

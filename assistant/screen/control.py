@@ -7,14 +7,16 @@ from urllib.parse import quote
 from assistant.cook import Batch
 from assistant.cook.kinds import Add, Bottling, Cool, Heat, Hold, Measure, Option, Reduce, Rest
 from assistant.facts.stuff import stuff_words
+from assistant.say.chosen import chosen_now
 from assistant.screen.facts import Control, PadUnit, Tap
 
 _HEAT = (PadUnit(sign="°C", says="{n} C"), PadUnit(sign="°F", says="{n} F"))
+_JUGS = ("l", "ml", "cups", "kg", "g")
 _MASSES = ("kg", "g", "lb", "oz")
 _PADS: dict[str, tuple[PadUnit, ...]] = {
     "fruit": tuple(PadUnit(sign=u, says=f"{{n}} {u}") for u in _MASSES),
-    "juice": tuple(PadUnit(sign=u, says=f"{{n}} {u} of juice") for u in ("l", "ml", "kg", "g")),
-    "water": tuple(PadUnit(sign=u, says=f"{{n}} {u} of water") for u in ("l", "ml", "kg", "g")),
+    "juice": tuple(PadUnit(sign=u, says=f"{{n}} {u} of juice") for u in _JUGS),
+    "water": tuple(PadUnit(sign=u, says=f"{{n}} {u} of water") for u in _JUGS),
     "yield": tuple(PadUnit(sign=u, says=f"{{n}} {u}") for u in ("kg", "g", "l", "ml")),
     "ph": (PadUnit(sign="pH", says="ph {n}"),),
     "brix": (PadUnit(sign="°Bx", says="{n} brix"),),
@@ -64,7 +66,14 @@ _DONE = Tap(words="Done", says="done")
 
 def pad(what: str) -> Control:
     """The number pad for a quantity."""
-    return Control(kind="pad", words=_ASKS[what], units=_PADS[what])
+    return Control(kind="pad", words=_ASKS[what], units=_chosen_first(_PADS[what]))
+
+
+def _chosen_first(units: tuple[PadUnit, ...]) -> tuple[PadUnit, ...]:
+    chosen = chosen_now()
+    liked = {"°F"} if chosen.heat == "degF" else set()
+    liked |= {"lb", "oz", "cups"} if chosen.measure == "us" else set()
+    return tuple(sorted(units, key=lambda unit: unit.sign not in liked))
 
 
 def bottles() -> Control:

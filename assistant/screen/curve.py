@@ -8,6 +8,7 @@ from assistant.cook.holding import best_run, blind_after_s, held, hold_stage
 from assistant.cook.kinds import Cool, Heat, Hold
 from assistant.cook.reply import Quantity
 from assistant.say.amounts import by_eye
+from assistant.say.chosen import chosen_now, fahrenheit
 from assistant.screen.facts import Curve, HoldSoFar, Point
 
 
@@ -21,9 +22,10 @@ def curve(batch: Batch) -> Curve | None:
     return Curve(
         points=_points(temps, blind_after_s(batch)),
         first_at=temps[0].at,
-        target=_target(batch),
-        ceiling=hold.ceiling_c if hold else None,
-        below=stage.below_c if isinstance(stage, Cool) else None,
+        target=_in_chosen(_target(batch)),
+        ceiling=_in_chosen(hold.ceiling_c if hold else None),
+        below=_in_chosen(stage.below_c if isinstance(stage, Cool) else None),
+        unit="°F" if chosen_now().heat == "degF" else "°C",
         counted=_counted(batch, temps),
         live=isinstance(stage, Heat | Hold | Cool),
         words=_words(batch, temps),
@@ -61,12 +63,19 @@ def _points(temps: list[Taken], blind_s: float) -> tuple[Point, ...]:
     return tuple(
         Point(
             seconds=(t.at - first).total_seconds(),
-            degrees=t.base,
+            degrees=_in_chosen(t.base) or 0.0,
             at=t.at,
             blind=gap > blind_s or gap < 0,
         )
         for t, gap in zip(temps, gaps, strict=True)
     )
+
+
+def _in_chosen(celsius: float | None) -> float | None:
+    """In the degrees that are wanted on the page."""
+    if celsius is None or chosen_now().heat != "degF":
+        return celsius
+    return round(fahrenheit(celsius), 1)
 
 
 def _target(batch: Batch) -> float | None:

@@ -59,7 +59,7 @@ class Point(Fact):
 
 
 class Curve(Fact):
-    """The thermometer's course with what it is held against. [s since the first reading], [degC]"""
+    """The thermometer's course with what it is held against. [s since the first reading], [unit]"""
 
     points: tuple[Point, ...]
     first_at: AwareDatetime
@@ -68,6 +68,7 @@ class Curve(Fact):
     below: float | None = None
     counted: tuple[float, float] | None = None
     live: bool = False
+    unit: str = "°C"
     words: str
 
 

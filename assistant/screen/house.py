@@ -12,6 +12,7 @@ from assistant.base.errors import PansideError, WrongUse
 from assistant.hear.heard import Ears
 from assistant.keep import Journal, Watch
 from assistant.recipebook.files import load_recipe, recipe_for, recipe_names
+from assistant.say.chosen import Chosen, shown_in
 from assistant.screen.acting import ActIn, event_of
 from assistant.screen.beginning import begin_again, begun_by
 from assistant.screen.room import Outcome, Room
@@ -30,6 +31,7 @@ class Listener(Protocol):
     """A page that is told what happens to its batch; it never makes the kitchen wait."""
 
     device: str
+    chosen: Chosen
 
     def tell(self, message: Message) -> None:
         """Something to show."""
@@ -53,7 +55,7 @@ class House:
         """A page looks at a batch: what it shows now; WrongUse when there is no such batch."""
         async with self._turn:
             await asyncio.to_thread(self._room.open, batch_id)
-            shown = await self._view(batch_id)
+            shown = await self._view(batch_id, page.chosen)
             self._seats.setdefault(batch_id, set()).add(page)
             return shown
 
@@ -167,24 +169,33 @@ class House:
 
     async def _tell(self, outcome: Outcome) -> None:
         """The turn to its sender and to who looks at the batch, and what stands to everybody."""
-        batch_id, message = outcome.turn.batch, self.turn_message(outcome)
+        batch_id = outcome.turn.batch
         looking = self._seats.get(batch_id, set())
         if outcome.reminder and not looking:
             looking = self._everybody()
         sender = {page for page in self._everybody() if page.device == outcome.device}
         for page in sender if outcome.private else sender | looking:
-            page.tell(message)
+            with shown_in(page.chosen):
+                page.tell(self.turn_message(outcome))
         await self._show()
 
     async def _show(self) -> None:
         """Every page, for each shows what all batches are at."""
         for batch_id, pages in tuple(self._seats.items()):
-            shown = await self._view(batch_id)
-            for page in tuple(pages):
-                page.tell(shown)
+            for chosen in {page.chosen for page in pages}:
+                shown = await self._view(batch_id, chosen)
+                for page in tuple(pages):
+                    if page.chosen == chosen:
+                        page.tell(shown)
 
-    async def _view(self, batch_id: str) -> Message:
-        found = await asyncio.to_thread(self._room.view, batch_id)
+    async def choose(self, page: Listener, batch_id: str) -> None:
+        """A page wants other units: what it shows, in those."""
+        async with self._turn:
+            page.tell(await self._view(batch_id, page.chosen))
+
+    async def _view(self, batch_id: str, chosen: Chosen) -> Message:
+        with shown_in(chosen):
+            found = await asyncio.to_thread(self._room.view, batch_id)
         return {"kind": "view", "view": found.model_dump(mode="json")}
 
     def _everybody(self) -> set[Listener]:

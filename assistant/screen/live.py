@@ -15,6 +15,7 @@ from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from assistant.base.errors import PansideError
 from assistant.hear.heard import Ears, Heard
+from assistant.say.chosen import AS_SAID, Chosen
 from assistant.screen.hearing import Allowance, Listening, TooMuchSound
 from assistant.screen.house import House, Message
 from assistant.screen.room import Outcome
@@ -64,7 +65,14 @@ class SoundingIn(_In):
     on: bool
 
 
-In = Annotated[SayIn | MicIn | SoundingIn, Field(discriminator="kind")]
+class UnitsIn(_In):
+    """The units that somebody at this page has chosen."""
+
+    kind: Literal["units"]
+    chosen: Chosen
+
+
+In = Annotated[SayIn | MicIn | SoundingIn | UnitsIn, Field(discriminator="kind")]
 _IN: TypeAdapter[In] = TypeAdapter(In)
 
 
@@ -85,6 +93,7 @@ class Page:
         self._arrivals: deque[float] = deque(maxlen=MOST_MESSAGES)
         self.device = uuid4().hex
         self.address = ""
+        self.chosen = AS_SAID
 
     def tell(self, message: Message) -> None:
         """Put a message on its way; a page that does not keep up is cut off."""
@@ -155,6 +164,9 @@ class Page:
                 self._stop_listening()
             case SoundingIn():
                 self._sounds(message.on)
+            case UnitsIn(chosen=chosen):
+                self.chosen = chosen
+                await self._house.choose(self, self._batch)
         return True
 
     async def _say(self, message: SayIn) -> None:

@@ -9,6 +9,7 @@ from assistant.cook import Batch, Recipe
 from assistant.facts.events import AnyEvent
 from assistant.keep import Journal
 from assistant.say import by_eye, question_line
+from assistant.say.chosen import AS_SAID, shown_in
 from assistant.screen.asking import answers, asked_words
 from assistant.screen.board import Board, yes_no
 from assistant.screen.facts import View
@@ -84,7 +85,7 @@ class Room:
         self._journal, self._clock = journal, clock
         self._mannered = mannered or (lambda turn: turn)
         self._boards: dict[str, Board] = {}
-        self._asked: dict[str, tuple[Question, str]] = {}
+        self._asked: dict[str, tuple[Question, Turn]] = {}
         self.desk = Desk(journal, clock, recipe_of)
 
     def open(self, batch_id: str) -> Batch:
@@ -151,14 +152,16 @@ class Room:
         """The very words of a question are kept for who did not ask."""
         question = self.desk.question(turn.batch)
         if question is not None and turn.verdict == "ask":
-            self._asked[turn.batch] = question, asked_words(turn)
+            self._asked[turn.batch] = question, turn
 
     def _asking(self, batch_id: str, question: Question | None) -> str:
         if question is None:
             self._asked.pop(batch_id, None)
             return ""
         kept = self._asked.get(batch_id)
-        return kept[1] if kept and kept[0] is question else by_eye(question_line(question))
+        if kept and kept[0] is question:
+            return asked_words(kept[1])
+        return by_eye(question_line(question))
 
     def _questions(self) -> frozenset[str]:
         """The batches about which a question is open."""
@@ -176,7 +179,8 @@ class Room:
         """What is listed of a batch; read anew where others have written to it meanwhile."""
         held = self._boards.get(batch_id)
         if held is None or held.written != self.desk.written(batch_id):
-            held = self._boards[batch_id] = Board(self._journal.events(batch_id))
+            with shown_in(AS_SAID):
+                held = self._boards[batch_id] = Board(self._journal.events(batch_id))
         return held
 
 

@@ -9,6 +9,7 @@ from room_maker import START, spoken
 from assistant.base.clock import SetClock
 from assistant.base.errors import WrongUse
 from assistant.keep import Journal
+from assistant.say.chosen import AS_SAID
 from assistant.screen.acting import ActIn
 from assistant.screen.house import House, Message
 from assistant.turns.utterance import Utterance
@@ -21,6 +22,7 @@ class Page:
 
     def __init__(self, device: str) -> None:
         self.device = device
+        self.chosen = AS_SAID
         self.told: list[Message] = []
 
     def tell(self, message: Message) -> None:

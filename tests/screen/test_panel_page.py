@@ -228,3 +228,44 @@ def test_labels_are_a_tap_away_from_the_report(chromium: Browser, tmp_path: Path
         got = cook.page.request.get(address.rstrip("/") + str(link))
         assert got.headers["content-type"] == "application/pdf"
         assert got.body().startswith(b"%PDF")
+
+
+def test_units_are_chosen_once_and_a_timer_has_buttons(chromium: Browser, tmp_path: Path) -> None:
+    kitchen = Kitchen(tmp_path)
+    with kitchen.served() as address:
+        cook = Cook(chromium, address).opens().at("Weigh the fruit")
+        cook.types("2.4 kg of raspberries")
+        cook.at("Crush").reads("number", "600")
+        cook.types("set a timer called jars for ten minutes")
+        cook.reads("strip", "jars")
+        cook.opens_more()
+        cook.taps("Measures: g, l")
+        cook.taps("Degrees: °C")
+        cook.taps("jars: one minute more")
+        cook.reads("running-list", "10:")
+        cook.check_access()
+        cook.taps("Stop jars")
+        expect(cook.page.locator("#running")).to_be_hidden()
+        cook.page.locator("#more-close").click()
+        cook.reads("number", "1lb 5 oz")
+        cook.page.reload()
+        cook.reads("number", "1lb 5 oz")
+        cook.reads("instruction", "1 lb 5 oz of sugar")
+        assert cook.faults == []
+        cook.context.close()
+    assert fold(kitchen.journal.events(kitchen.batch))[0].start is not None
+
+
+def test_a_finished_batch_leads_on(chromium: Browser, tmp_path: Path) -> None:
+    (making,) = SITUATIONS["S19"]().makings
+    kitchen = Kitchen(tmp_path, recipe=None)
+    kitchen.journal.append_all(making.id, making.events, 0)
+    kitchen.clock.forward((SITUATIONS["S19"]().now - kitchen.clock.now()).total_seconds())
+    with kitchen.served() as address:
+        cook = Cook(chromium, address).opens(f"?batch={making.id}").in_state("finished")
+        cook.chooses("What next", "Make it again")
+        cook.page.wait_for_url(lambda url: making.id not in url)
+        cook.in_state("measure")
+        assert cook.faults == []
+        cook.context.close()
+    assert len(kitchen.journal.batches()) == 2

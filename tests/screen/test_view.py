@@ -10,6 +10,7 @@ from room_maker import START, TO_THE_HEAT, Tent
 from assistant.cook import begin
 from assistant.facts.events import Begin
 from assistant.recipebook.files import load_recipe, recipe_names
+from assistant.say.chosen import Chosen, shown_in
 from assistant.screen.facts import Big, View
 from assistant.screen.view import view
 
@@ -153,3 +154,19 @@ def test_every_stage_of_every_recipe_has_a_view(name: str) -> None:
         assert there.stage is not None
         assert (there.stage.id, there.stage.number) == (stage.id, place + 1)
         assert there.stage.caution == (stage.caution or "")
+
+
+def test_two_pages_show_one_batch_in_their_own_units(tmp_path: Path) -> None:
+    tent = Tent(tmp_path)
+    tent.all([*TO_THE_HEAT, "150 F"])
+    plain = tent.view()
+    assert (plain.panel.number, plain.panel.unit) == ("65.6", "°C")
+    with shown_in(Chosen(heat="degF", measure="us")):
+        other = tent.view()
+    assert (other.panel.number, other.panel.unit) == ("150", "°F")
+    assert other.panel.instruction == "Warm it gently, stirring, to 167 °F."
+    assert "17 degrees" in other.panel.sense
+    assert other.panel.control.units[0].sign == "°F"
+    assert other.curve is not None
+    assert (other.curve.unit, other.curve.target) == ("°F", 167.0)
+    assert tent.view() == plain

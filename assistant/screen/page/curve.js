@@ -15,7 +15,7 @@ function frame(curve, now, wide, tall) {
   const long = Math.max(step, Math.ceil(last / 60 / step) * step) * 60;
   const x = (second) => LEFT + ((wide - LEFT - RIGHT) * second) / long;
   const y = (degree) => tall - FOOT - ((tall - TOP - FOOT) * (degree - low)) / (high - low);
-  return { low, high, long, step, x, y };
+  return { low, high, long, step, x, y, unit: curve.unit ?? "°C" };
 }
 
 function grid(svg, f, wide, tall) {
@@ -29,7 +29,7 @@ function grid(svg, f, wide, tall) {
   for (let minute = 0; minute <= f.long / 60; minute += f.step) {
     svg.append(draw("text", { class: "soft", x: f.x(minute * 60), y: base + 19, "text-anchor": "middle" }, String(minute)));
   }
-  svg.append(draw("text", { class: "soft", x: LEFT - 8, y: 13, "text-anchor": "end" }, "°C"));
+  svg.append(draw("text", { class: "soft", x: LEFT - 8, y: 13, "text-anchor": "end" }, f.unit));
   svg.append(draw("text", { class: "soft", x: wide - RIGHT, y: base + 33, "text-anchor": "end" }, "minutes"));
 }
 
@@ -37,7 +37,7 @@ function bound(svg, f, wide, degree, name, kind, below) {
   if (degree == null) return;
   const y = f.y(degree);
   svg.append(draw("line", { class: kind, x1: LEFT, x2: wide - RIGHT, y1: y, y2: y }));
-  svg.append(draw("text", { class: "named", x: LEFT + 8, y: below ? y + 18 : y - 6 }, `${name} ${degree} °C`));
+  svg.append(draw("text", { class: "named", x: LEFT + 8, y: below ? y + 18 : y - 6 }, `${name} ${degree} ${f.unit}`));
 }
 
 function course(svg, curve, f) {

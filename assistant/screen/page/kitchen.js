@@ -15,6 +15,7 @@ import { ask, settle } from "./shell.js";
 import { armed, hush, play, wake } from "./sound.js";
 import { Strip } from "./strip.js";
 import { mindTimers } from "./timers.js";
+import { chosenUnits, mindUnits } from "./units.js";
 import { hideUndo, mindUndo, offerUndo } from "./undo.js";
 
 const LAST_BATCH = "panside-batch";
@@ -82,6 +83,7 @@ function open(me) {
   line = new Line(batch, outbox, { state, message });
   mindUndo(say);
   mindTimers();
+  mindUnits(tellUnits);
   at("type-form").addEventListener("submit", typed);
   at("menu").addEventListener("click", openMore);
   at("to-type").addEventListener("click", () => openType(""));
@@ -119,6 +121,8 @@ function follow(other) {
   history.replaceState(null, "", `/?batch=${encodeURIComponent(other)}`);
   drawWaiting();
 }
+
+const tellUnits = () => line.send({ kind: "units", chosen: chosenUnits() });
 
 function inMore(act) {
   at("more").close();
@@ -205,6 +209,7 @@ function state(up, code) {
   if (up) {
     lost(null);
     tell("line", "");
+    if (localStorage.getItem("panside-units")) tellUnits();
     return ears.back();
   }
   if (code === 4404) {

@@ -92,7 +92,7 @@ export class Panel {
     const figure = at("figure");
     const beside = at("sense").offsetHeight + at("count").offsetHeight;
     const room = { clientWidth: figure.clientWidth, clientHeight: figure.clientHeight - beside };
-    if (hasNumber) fit(at("number"), room, { least: 24, most: 1000 });
+    if (hasNumber) fit(at("number"), room, { least: 16, most: 1000 });
     fit(at("instruction"), at("say"), { least: 14, most: 220 });
     for (const words of at("control").querySelectorAll("span")) this.#label(words);
   }
