@@ -14,6 +14,7 @@ PansideError
     ├── SoundDeviceMissing           no microphone or no speaker
     ├── StoreUnusable                the journal can't be opened, read or written
     │   ├── StoreAway                the server that holds it does not answer
+    │   ├── StoreReadOnly            the server takes no writing now: a replica, or in recovery
     │   ├── StoreSetBack             it holds less of a batch than was written
     │   └── AnotherSession           somebody else has written to the batch meanwhile
     │       └── LeaseLost            somebody else has taken the batch over
@@ -93,6 +94,10 @@ class StoreUnusable(SomethingMissing):
 
 class StoreAway(StoreUnusable):
     """The server that holds the journal does not answer; later it may."""
+
+
+class StoreReadOnly(StoreUnusable):
+    """The server only lets itself be read: a replica, or one that is still being put back."""
 
 
 class StoreSetBack(StoreUnusable):

@@ -6,7 +6,7 @@ from contextlib import contextmanager
 
 from sqlalchemy.exc import ArgumentError, DBAPIError, NoSuchModuleError, SQLAlchemyError
 
-from assistant.base.errors import StoreAway, StoreUnusable
+from assistant.base.errors import StoreAway, StoreReadOnly, StoreUnusable
 
 ELSEWHERE = "or set PANSIDE_STORE to another place"
 MEND = (
@@ -38,8 +38,7 @@ def translated(store: str) -> Iterator[None]:
     try:
         yield
     except DBAPIError as error:
-        kind = StoreAway if _is_away(error) else StoreUnusable
-        raise kind(_sentence(error.orig or error, store)) from error
+        raise _kind(error)(_sentence(error.orig or error, store)) from error
     except sqlite3.Error as error:
         raise StoreUnusable(_sentence(error, store)) from error
     except (ArgumentError, NoSuchModuleError) as error:
@@ -54,6 +53,15 @@ def translated(store: str) -> Iterator[None]:
         ) from error
     except SQLAlchemyError as error:
         raise StoreUnusable(f"{store} can't be used: {_first_line(error)}") from error
+
+
+def _kind(error: DBAPIError) -> type[StoreUnusable]:
+    if getattr(error.orig, "sqlstate", None) == _READ_ONLY:
+        return StoreReadOnly
+    return StoreAway if _is_away(error) else StoreUnusable
+
+
+_READ_ONLY = "25006"
 
 
 def _is_away(error: DBAPIError) -> bool:
@@ -105,6 +113,8 @@ def _sentence(error: BaseException, store: str) -> str:
             f"{store} does not let this kitchen in ({_first_line(error)}); "
             "check the user, the password and the database's name"
         )
+    if getattr(error, "sqlstate", None) == _READ_ONLY:
+        return f"{store} can only be read now: it is a replica, or is still being put back"
     if getattr(error, "sqlstate", None) == "42501":
         return (
             f"this login may not do that in {store} ({_first_line(error)}); "

@@ -199,6 +199,7 @@ def trial_server(folder: Path, base: str | None = None) -> Iterator[tuple[Path, 
             "listen_addresses": "",
             "unix_socket_directories": scratch,
             "archive_mode": "off",
+            "fsync": "off",
             "ssl": "off",
             "shared_preload_libraries": "",
         }

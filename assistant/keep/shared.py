@@ -14,7 +14,13 @@ from typing import TypeVar
 
 from sqlalchemy import Engine
 
-from assistant.base.errors import AnotherSession, StoreAway, StoreSetBack, StoreUnusable
+from assistant.base.errors import (
+    AnotherSession,
+    StoreAway,
+    StoreReadOnly,
+    StoreSetBack,
+    StoreUnusable,
+)
 from assistant.facts.events import AnyEvent, Begin
 from assistant.keep.journal import BatchRow, Journal
 from assistant.keep.leases import Lease
@@ -27,6 +33,8 @@ _LOOKED_AT = 400
 """So many of this kitchen's batches are compared with the shared store at each start: the latest.
 All of them are by `panside merge`."""
 _AT_ONCE = 200
+_OUT = (StoreAway, StoreReadOnly)
+"""What is waited out in this kitchen's own journal."""
 PAUSE = 30.0
 """How long to go on alone before the shared store is looked for again. [s]"""
 
@@ -87,7 +95,7 @@ class SharedJournal(Journal):
             name = self._there.get(batch_id, batch_id)
             try:
                 self._append_there(name, batch_id, _called(events, name), seq, mark)
-            except StoreAway as error:
+            except _OUT as error:
                 self._lose(error)
             else:
                 self._copy(batch_id, events, seq, mark)
@@ -123,7 +131,7 @@ class SharedJournal(Journal):
         if self._shared is not None:
             try:
                 return self._events_there(batch_id)
-            except StoreAway as error:
+            except _OUT as error:
                 self._lose(error)
         return self._own.events(self._here.get(batch_id, batch_id))
 
@@ -150,7 +158,7 @@ class SharedJournal(Journal):
             try:
                 held = self._shared.lengths(list(there))
                 found = {there[name]: count for name, count in held.items()}
-            except StoreAway as error:
+            except _OUT as error:
                 self._lose(error)
         here = {self._here.get(name, name): name for name in names if name not in found}
         held = self._own.lengths(list(here)) if here else {}
@@ -181,7 +189,7 @@ class SharedJournal(Journal):
         there = {self._there.get(name, name): name for name in names}
         try:
             return {there[name] for name in self._shared.marked(list(there), mark)}
-        except StoreAway as error:
+        except _OUT as error:
             self._lose(error)
             return found
 
@@ -227,7 +235,7 @@ class SharedJournal(Journal):
             return None
         try:
             return ask(self._shared, self._there.get(batch_id, batch_id))
-        except StoreAway as error:
+        except _OUT as error:
             self._lose(error)
             return None
 
@@ -263,7 +271,7 @@ class SharedJournal(Journal):
                 if found.how != "there" or (found.renamed and name in waiting):
                     done.append(found)
             self._alone.intersection_update(self._own.unsent())
-        except StoreAway as error:
+        except _OUT as error:
             self._lose(error)
         return done
 
@@ -287,7 +295,7 @@ class SharedJournal(Journal):
         """The answer of the shared store, of this kitchen's own where that does not answer."""
         try:
             return ask()
-        except StoreAway as error:
+        except _OUT as error:
             if self._shared is None:
                 raise
             self._lose(error)
@@ -300,7 +308,7 @@ class SharedJournal(Journal):
             self._shared = Journal(self._address)
         except StoreUnusable as error:
             # Whoever begins must mend a wrong password; who is in mid-batch must not be stopped.
-            if not (again or isinstance(error, StoreAway)):
+            if not (again or isinstance(error, _OUT)):
                 raise
             self._lose(error)
             return

@@ -13,10 +13,11 @@ from sqlalchemy import create_engine, make_url, text
 from sqlalchemy.exc import DBAPIError
 
 from assistant.base.errors import StoreUnusable
-from assistant.keep import Journal, opening
+from assistant.keep import Journal, SharedJournal, opening
 from assistant.keep.audit import audit
 from assistant.keep.roles import check, prepare
 from assistant.keep.server_backup import back_up_server, put_back
+from assistant.past.joining import may_join
 from assistant.past.lookback import LookBack
 
 pytest.importorskip("psycopg", reason="the PostgreSQL driver is an extra")
@@ -47,7 +48,7 @@ def replica(server: Server) -> Iterator[Server]:
         second.stop()
 
 
-def test_an_office_looks_at_a_replica() -> None:
+def test_an_office_looks_at_a_replica_and_a_kitchen_goes_on_alone(tmp_path: Path) -> None:
     with running_server() as server, replica(server) as second:
         with Journal(server.address("first")) as journal:
             journal.append_all("b", small_batch("b"), 0)
@@ -61,8 +62,16 @@ def test_an_office_looks_at_a_replica() -> None:
         with Journal(second.address("first")) as office:
             assert office.events("b") == small_batch("b")
             assert [brief.batch for brief in LookBack(office).batches()] == ["b"]
-            with pytest.raises(StoreUnusable, match="read-only"):
+            with pytest.raises(StoreUnusable, match="can only be read now"):
                 office.append("b", reading(6), 6)
+        told: list[str] = []
+        own = tmp_path / "own.sqlite"
+        with SharedJournal(second.address("first"), own, may_join, told.append) as hut:
+            assert hut.events("b") == small_batch("b")
+            hut.append("b", reading(6), 6)
+            assert hut.events("b") == small_batch("b", readings=6)
+        assert "can only be read now" in told[0]
+        assert "Going on in this kitchen's own journal" in told[0]
 
 
 PARTITIONS = (ROOT / "assistant" / "units" / "partitions.sql").read_text("utf-8")

@@ -59,6 +59,13 @@ def archiving() -> Iterator[tuple[Server, Path]]:
         yield server, kept
 
 
+@pytest.fixture(scope="module")
+def small() -> Iterator[Server]:
+    """A server with few databases, quick to copy; it archives nothing."""
+    with running_server() as server:
+        yield server
+
+
 def archive(server: Server) -> None:
     """Bring the log so far into the archive."""
     with server.talk() as owner:
@@ -118,9 +125,8 @@ def test_a_kitchen_in_mid_batch_heals_a_store_that_was_set_back(
             assert shared.events(BATCH) == small_batch(readings=6)
 
 
-def test_a_spoiled_copy_is_told(archiving: tuple[Server, Path]) -> None:
-    server, kept = archiving
-    store = server.database()
+def test_a_spoiled_copy_is_told(small: Server, tmp_path: Path) -> None:
+    store, kept = small.database(), tmp_path
     with Journal(store) as journal:
         journal.append_all(BATCH, small_batch(), 0)
     made = back_up_server(opening.address(store), kept, now())
@@ -130,14 +136,13 @@ def test_a_spoiled_copy_is_told(archiving: tuple[Server, Path]) -> None:
     with pytest.raises(StoreUnusable, match="pg_verifybackup failed"):
         put_back(kept, kept / "again")
     with pytest.raises(WrongUse, match="holds no base backup"):
-        put_back(kept / "log", kept / "again")
+        put_back(made.folder, kept / "again")
 
 
 def test_a_live_store_that_was_changed_behind_the_guards_is_told(
-    archiving: tuple[Server, Path],
+    small: Server, tmp_path: Path
 ) -> None:
-    server, kept = archiving
-    store = server.database()
+    store, kept = small.database(), tmp_path
     with Journal(store) as journal:
         journal.append_all(BATCH, small_batch(), 0)
     back_up_server(opening.address(store), kept, now())
@@ -167,9 +172,8 @@ def older(store: str) -> None:
             connection.execute(text(insert), row)
 
 
-def test_no_newer_layout_without_a_fresh_backup(archiving: tuple[Server, Path]) -> None:
-    server, kept = archiving
-    store = server.database()
+def test_no_newer_layout_without_a_fresh_backup(small: Server, tmp_path: Path) -> None:
+    store, kept = small.database(), tmp_path
     older(store)
     with pytest.raises(StoreUnusable, match=r"older layout \(2.*no backup of it was ever noted"):
         Journal(store)
@@ -184,9 +188,9 @@ def test_no_newer_layout_without_a_fresh_backup(archiving: tuple[Server, Path]) 
 
 
 def test_without_a_log_nothing_may_have_come_after_the_backup(
-    postgres: Server, tmp_path: Path
+    small: Server, tmp_path: Path
 ) -> None:
-    store = postgres.database()
+    store = small.database()
     older(store)
     told = run("store", "backup", tmp_path, "--store", store)
     assert "archive_mode = on" in told
@@ -229,12 +233,12 @@ def test_a_file_is_copied_by_another_command(tmp_path: Path) -> None:
 
 
 def test_a_password_is_in_no_list_of_processes(
-    postgres: Server, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    small: Server, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    postgres.ask_for_passwords("carrier")
-    with postgres.talk() as owner:
+    small.ask_for_passwords("carrier")
+    with small.talk() as owner:
         owner.execute("ALTER ROLE carrier SUPERUSER")
-    url = make_url(postgres.database()).set(username="carrier", password="pear")
+    url = make_url(small.database()).set(username="carrier", password="pear")
     Journal(url.render_as_string(hide_password=False)).close()
     seen: list[str] = []
     told = server_backup.run
