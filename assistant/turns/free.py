@@ -4,6 +4,7 @@ The sentence model is asked for only when a question has to be told apart, so th
 stays quick; without one, only what words alone tell is understood.
 """
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
@@ -13,13 +14,21 @@ from assistant.answers.card import Card, card_named
 from assistant.cook import Batch
 from assistant.cook.cards import can_be_meant
 from assistant.facts.asked import Asked
-from assistant.facts.events import AnyEvent, Ask, SayAgain, Sign, event_adapter
+from assistant.facts.events import (
+    AnyEvent,
+    Ask,
+    Bottle,
+    Reading,
+    SayAgain,
+    Sign,
+    event_adapter,
+)
 from assistant.gist import Gist, shipped
 from assistant.hear.heard import Heard
 from assistant.turns.ahead import gone_ahead
 from assistant.understand import Question, Understood, understand
 from assistant.understand.told import follow_up, freely, is_question, tells_plainly
-from assistant.understand.verdict import take
+from assistant.understand.verdict import doubt, take
 
 if TYPE_CHECKING:
     from assistant.answers.meant import Meant
@@ -65,10 +74,11 @@ class FreeReader:
         if heard.partial or (found.verdict == "refuse" and found.reason not in _FREELY):
             return (not heard.partial and _ahead(heard, found.reason, now)) or found
         if found.verdict != "refuse":
-            return _why_that(found, now)
+            return _without_size(found, heard, now) or _why_that(found, now)
         told = freely(heard, now.asked, now.at, now.pending, understand)
         if not _nothing(told) and not self._rather_asks(told, heard, now):
-            return _ahead(heard, told.reason, now) or self._with_question(told, heard, now)
+            sized = _without_size(told, heard, now) or _ahead(heard, told.reason, now)
+            return sized or self._with_question(told, heard, now)
         if _nothing(told) and (ahead := _ahead(heard, told.reason, now)):
             return ahead
         return self._question(heard, now) or (found if _nothing(told) else told)
@@ -169,6 +179,23 @@ def _read(heard: Heard, there: Asked, at: datetime) -> Understood:
 
 def _nothing(found: Understood) -> bool:
     return found.verdict == "refuse" and found.reason in _FREELY
+
+
+_MIXED_SIZES = re.compile(
+    r"\b(some|a few) (are )?(big|small|large|little)\b|\bdifferent sizes\b", re.I
+)
+
+
+def _without_size(found: Understood, heard: Heard, now: Moment) -> Understood | None:
+    """A bare "nine" while bottles are filled, or bottles of several sizes that are not told."""
+    if found.verdict != "take" or now.asked.kind != "bottle":
+        return None
+    match found.events:
+        case (Reading(what="bottles"),) if now.pending is None:
+            return doubt("bottle_size", ())
+        case (Bottle(size_ml=None),) if _MIXED_SIZES.search(heard.text):
+            return doubt("bottle_size", ())
+    return None
 
 
 def _why_that(found: Understood, now: Moment) -> Understood:

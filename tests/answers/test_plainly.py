@@ -58,7 +58,7 @@ def test_now_what_after_trouble_asks_about_the_trouble(text: str, card: str) -> 
     "text",
     [
         "Did you feed the rabbits? The bus was late again.",
-        "Did she wear the red dress? Can I go out on the water, please?",
+        "Did she wear the red dress? Can I borrow the bike again, please?",
         "Where is your hat? Can we go now?",
     ],
 )

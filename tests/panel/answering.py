@@ -2,10 +2,11 @@
 
 import tempfile
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 from typing import Any
 
-from situations import SITUATIONS
+from situations import SITUATIONS, Situation
 
 from assistant.base.clock import SetClock
 from assistant.base.errors import PansideError
@@ -18,6 +19,7 @@ from assistant.turns.desk import Desk
 from assistant.turns.turn import Turn
 from assistant.turns.utterance import Utterance
 
+_IN_MEMORY = next((place for place in ("/dev/shm",) if Path(place).is_dir()), None)
 FALLBACK = ("i didn't get that", "i don't know", "did not get that")
 """How a refusal begins, whatever follows it."""
 
@@ -50,8 +52,8 @@ class Answer:
 
 def answer(situation: str, *lines: str, spoken: bool = False) -> Answer:
     """The answer to the last of the lines, each of them said there one after the other."""
-    where = SITUATIONS[situation]()
-    with tempfile.TemporaryDirectory() as scratch:
+    where = _stands(situation)
+    with tempfile.TemporaryDirectory(dir=_IN_MEMORY) as scratch:
         journal = Journal(Path(scratch) / "panel.sqlite")
         clock = SetClock(where.now)
         for making in where.makings:
@@ -66,6 +68,11 @@ def answer(situation: str, *lines: str, spoken: bool = False) -> Answer:
         finally:
             journal.close()
     return _answered(turn, desk)
+
+
+@cache
+def _stands(name: str) -> Situation:
+    return SITUATIONS[name]()
 
 
 def _desk(journal: Journal, clock: SetClock, batches: list[str]) -> Desk:

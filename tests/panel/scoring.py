@@ -36,7 +36,7 @@ def _tells_a_number(text: str) -> bool:
     """Whether a number stands outside the question: "It falls to seventy, now what?" tells it."""
     parts = re.findall(r"[^.,;!?]+(?:\.\d+)?[.,;!?]?", text.casefold())
     told = [part for part in parts if not part.endswith("?")]
-    return any(re.search(r"\d", part) or _NUMBERS & set(part.split()) for part in told)
+    return any(re.search(r"\d", part) or _NUMBERS & set(re.findall(r"\w+", part)) for part in told)
 
 
 def changing(answer: Answer) -> list[dict[str, Any]]:
@@ -52,7 +52,8 @@ def _event(want: dict[str, Any], answer: Answer) -> Mark:
 
 
 def _one_way(wanted: list[dict[str, Any]], answer: Answer) -> Mark:
-    took = changing(answer)
+    took = [lot for event in changing(answer) for lot in _lots(event)]
+    wanted = [lot for event in wanted for lot in _lots(event)]
     harmless = [w for w in wanted if w["kind"] in _CHANGES_NOTHING]
     if harmless and not took:
         kinds = Counter(e["kind"] for e in answer.events)
@@ -71,6 +72,12 @@ def _one_way(wanted: list[dict[str, Any]], answer: Answer) -> Mark:
     if answer.asks and all(_is_asked(w, answer) for w in wanted):
         return "asked"
     return _unheard(answer)
+
+
+def _lots(event: dict[str, Any]) -> list[dict[str, Any]]:
+    """A bottling as one event a size, however it is written."""
+    first = {name: value for name, value in event.items() if name != "more"}
+    return [first, *({"kind": event["kind"], **lot} for lot in event.get("more") or ())]
 
 
 def _unheard(answer: Answer) -> Mark:
@@ -115,7 +122,8 @@ def _amount(event: dict[str, Any]) -> float | None:
 
 def _is_asked(want: dict[str, Any], answer: Answer) -> bool:
     """Whether the question holds that meaning: among its candidates, or by its number."""
-    if any(_same(want, c) for c in answer.candidates):
+    asked = [lot for candidate in answer.candidates for lot in _lots(candidate)]
+    if any(_same(want, c) for c in asked):
         return True
     figures = [want.get("value"), want.get("count")]
     return any(_says(answer.words, float(f)) for f in figures if isinstance(f, int | float))

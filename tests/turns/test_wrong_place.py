@@ -134,7 +134,7 @@ FAR_OFF = [
     ("water", "90 ml of water"),
     ("juice", "24 litres"),
     ("juice", "600 ml"),
-    ("bottle", "sixty"),
+    ("bottle", "sixty bottles"),
     ("bottle", "100 bottles of half a litre"),
     ("bottle", "one bottle of half a litre"),
 ]

@@ -14,7 +14,13 @@ from assistant.hear.heard import Guess, Heard
 from assistant.understand.told.alarm import alarm_parts
 from assistant.understand.told.bottles import bottle_parts, one_bottling
 from assistant.understand.told.lexicon import pattern
-from assistant.understand.told.others import choice_parts, other_parts, timer_parts
+from assistant.understand.told.noting import note_parts
+from assistant.understand.told.others import (
+    choice_parts,
+    other_parts,
+    taken_back,
+    timer_parts,
+)
 from assistant.understand.told.part import Part
 from assistant.understand.told.progress import progress_parts
 from assistant.understand.told.readings import reading_parts
@@ -22,6 +28,7 @@ from assistant.understand.told.signs import sign_parts
 from assistant.understand.told.stance import FILE
 from assistant.understand.told.store import store_parts
 from assistant.understand.told.talk import LEVELS, talk_of
+from assistant.understand.told.vague import cut_off, vague_parts
 from assistant.understand.verdict import Question, Understood, ask, doubt, refuse, take
 
 Judge = Callable[[Heard, Asked, datetime, Question | None], Understood]
@@ -32,9 +39,11 @@ MOST_CANDIDATES = 3
 def parts_of(text: str, asked: Asked, at: datetime) -> tuple[Part, ...]:
     """Everything that a sentence tells as a fact, all of it or a doubt."""
     talk = talk_of(text, asked, at)
-    if not talk.clauses or pattern(FILE, "stance", "joke").search(talk.text):
+    if not talk.clauses:
         return ()
-    for found in (alarm_parts(talk), sign_parts(talk)):
+    if pattern(FILE, "stance", "joke").search(talk.text):
+        return tuple(taken_back(talk))
+    for found in (cut_off(talk), note_parts(text, talk), alarm_parts(talk), sign_parts(talk)):
         if found:
             return tuple(found)
     for found in (timer_parts(talk), choice_parts(talk), bottle_parts(talk), store_parts(talk)):
@@ -47,7 +56,7 @@ def parts_of(text: str, asked: Asked, at: datetime) -> tuple[Part, ...]:
     levels = all(part.what in LEVELS for part in readings)
     if not readings or asked.kind in ("do", "rest") or (asked.kind == "add" and levels):
         readings = [*progress_parts(talk), *readings]
-    return tuple(readings or other_parts(talk))
+    return tuple(readings or other_parts(talk) or vague_parts(talk))
 
 
 def freely(

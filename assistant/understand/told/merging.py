@@ -58,6 +58,9 @@ def one_each(parts: list[Part], talk: Talk) -> list[Part]:
             return [Part(doubt=("which_number", facts), what=part.what)]
         elif part.what == "fruit" and _other_fruit(part, twin):
             return [Part(doubt=("two_fruits", ()), what="fruit")]
+        elif re.search(r"\bor\b", talk.said) and not re.search(r"\bor so\b", talk.said):
+            facts = (("one", _number(twin)), ("other", _number(part)))
+            return [Part(doubt=("which_number", facts), what=part.what)]
         else:
             total = _total(twin, part)
             if total is None:

@@ -12,14 +12,23 @@ from assistant.understand.told.talk import Talk
 
 FILE = "words.toml"
 _TIMER = re.compile(
-    r"\b(timer|remind|alarm|buzz me|nudge me|ping me|shout at me|wake me|beep|a shout|shout)\b"
+    r"\b(timer|tell me (when|in|after)|let me know (when|in|after)|on the clock"
+    r"|remind|alarm|buzz me|nudge me|ping me|shout at me|wake me|beep|a shout|shout)\b"
 )
 _FOR = re.compile(
     r"\b(?:about|for|called|named|of) (?:the |my |our )?([\w' ]+?)(?: in| for| after|$)"
 )
 _UNDO = re.compile(
-    r"\b(cancel|scratch|undo|delete|remove|erase|strike|take back|wipe)\b.*\b(that|last|it"
-    r"|what i|this|entry|reading|one)\b"
+    r"\b(cancel|scratch|undo|delete|remove|erase|strike|take back|wipe|forget|ignore|disregard)"
+    r"\b.*\b(that|last|it|what i|this|entry|reading|one)\b"
+)
+_IGNORE = re.compile(
+    r"^(no |oh |oops |sorry |wait |please |dear )*(ignore|forget|disregard)"
+    r" (that|what i|the last|my last)( \w+){0,4}$"
+)
+_TIMER_ALONE = re.compile(
+    r"^(please |can you |could you |ok |and )*(set|start|put|give)( me)?( on)? (a|the) timer"
+    r"( please| on| going)*$"
 )
 _PAUSE = re.compile(
     r"^(ok |okay |right |um |sorry )*(pause|need a break|i need a break|let us take a break"
@@ -98,9 +107,11 @@ def _without_no(text: str) -> str:
 
 def timer_parts(talk: Talk) -> list[Part]:
     """A timer wished for in any words that name a time."""
+    if talk.asked.kind == "hold" and not re.search(r"\b(timer|alarm)\b", talk.text):
+        return []
     for clause in talk.clauses:
         spans = parser().within(clause.words, ("duration",)).get("duration", ())
-        if not spans or not _TIMER.search(talk.text) or "long" in talk.text.split():
+        if not spans or not _TIMER.search(talk.said) or "long" in talk.text.split():
             continue
         begin, end = max(spans, key=lambda s: s[1] - s[0])
         rest = " ".join((*clause.words[:begin], *clause.words[end:]))
@@ -108,7 +119,17 @@ def timer_parts(talk: Talk) -> list[Part]:
         name = ("called", *named[1].split()) if named and "timer" not in named[1] else ()
         words = ("set", "a", "timer", "for", *clause.words[begin:end], *name)
         return [Part(words, sure=True, what="timer")]
+    if _TIMER_ALONE.match(talk.text):
+        return [Part(doubt=("timer_length", ()), what="timer")]
     return []
+
+
+def taken_back(talk: Talk) -> list[Part]:
+    """ "Ignore that", "forget what I just told you": asked about, where no number is in it."""
+    numbers = any(quantities(clause.words) for clause in talk.clauses)
+    if numbers or talk.having("question", "condition") or not _IGNORE.match(talk.text):
+        return []
+    return [Part(("undo",), sure=False, what="undo")]
 
 
 def other_parts(talk: Talk) -> list[Part]:

@@ -37,7 +37,11 @@ def reading_parts(talk: Talk) -> list[Part]:
     if strange is not None and not any(o.quantity.kind == "amount" for o in found):
         return [Part(doubt=strange)]
     amended = _amended(talk, found)
-    facts = [o for o in found if o.stance == "fact" or (amended and o.stance == "past")]
+    facts = [
+        o
+        for o in found
+        if o.stance == "fact" or (amended and (o.stance == "past" or _put_right(o, talk)))
+    ]
     if not facts:
         return not_measured(talk, found)
     with_unit = [one for one in facts if one.quantity.kind != "bare" or _named_bare(one, talk)]
@@ -50,6 +54,15 @@ def reading_parts(talk: Talk) -> list[Part]:
     kept = one_each([part for part in parts if part is not None], talk)
     clear = not loose and None not in parts and all(s in _CLEAR for s in talk.stances)
     return [replace(part, sure=part.sure and clear) for part in kept]
+
+
+_WRONG = re.compile(r"\b(was wrong|is wrong|wrong number|false|my mistake)\b")
+
+
+def _put_right(one: Found, talk: Talk) -> bool:
+    """ "What I gave you was wrong, it should be 3.6"."""
+    planned = one.stance in ("plan", "guess") and "should" in talk.clauses[one.clause].words
+    return planned and bool(_WRONG.search(talk.text))
 
 
 _CLEAR = ("fact", "plan", "question", "past")
@@ -94,6 +107,8 @@ def _fruits(talk: Talk) -> set[str]:
 def _level(one: Found, talk: Talk) -> bool:
     """A bare pH, Brix or temperature beside amounts."""
     text = talk.clauses[one.clause].text
+    if _at(one, talk) and talk.asked.find("temperature") is not None and talk.first != "ph":
+        return one.thing is None
     return one.thing is None and bool(SOUR.search(text) or SWEET.search(text) or WARM.search(text))
 
 

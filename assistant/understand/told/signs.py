@@ -18,6 +18,9 @@ _GOOD = re.compile(
     r"|lovely|amazing|nice|delicious|divine|wonderful|heavenly|fine|fruity|sweet|like (summer"
     r"|heaven|jam|raspberr\w+|fruit))\b"
 )
+_WENT_OFF_LIKE = re.compile(
+    r"\b(went|goes|gone) off (like|with) (a )?(champagne|bang|pop|rocket|cork|gun)\b"
+)
 _NONE = re.compile(r"\b(no|not|any|without|never|free of|nothing)\b[\w ]{0,16}$")
 _OTHERS = re.compile(
     r"(?<!like )(?<!like a )(?<!of )\b(beer|bread|milk|cheese|kombucha|cider|dough|coke|lemonade"
@@ -46,7 +49,7 @@ def sign_parts(talk: Talk) -> list[Part]:
     found: list[Part] = []
     for n in talk.having("fact", "past", "guess", "hearsay", "elsewhere"):
         clause = talk.clauses[n]
-        text = _GOOD.sub(" ", clause.text)
+        text = _WENT_OFF_LIKE.sub("it fizzes", _GOOD.sub(" ", clause.text))
         if not _is_ours(text):
             continue
         for sign in _SIGN_ORDER:

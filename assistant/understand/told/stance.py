@@ -36,12 +36,14 @@ _VESSEL = re.compile(
 _FAULTY = re.compile(
     r"\b(broken|faulty|playing up|not working|dead|flat|out of order|stuck|bust|fogged)\b"
 )
+_SHOULD_HAVE = re.compile(r"\bshould (have|has) (been|said|read)\b|\b(it|that) should read\b")
+"""Puts right what was said, and plans nothing."""
 _WAS = re.compile(r"\b(was|were)\b")
 _BOTTLES = re.compile(r"\b(bottles?|jars?|flasks?)\b")
 _HARMLESS_NOT = re.compile(
     r"\b(not bad|no problem|no worries|no wait|why not|not a problem|no foam|not much|no doubt"
     r"|can not believe|will not believe|nothing else|not long ago|no more than|no less than"
-    r"|not only)\b"
+    r"|not only|can not (feel|see|find|spot) (a|any) (grains?|crystals?|lumps?|sugar|bits?))\b"
 )
 _LEAD = frozenset(listed("words.toml", "small", "leads"))
 
@@ -89,7 +91,8 @@ def _is_guess(clause: Clause) -> bool:
 
 
 def _is_plan(clause: Clause) -> bool:
-    return bool(pattern(FILE, "stance", "plan").search(clause.text) or _ORDER.match(clause.text))
+    text = _SHOULD_HAVE.sub(" ", clause.text)
+    return bool(pattern(FILE, "stance", "plan").search(text) or _ORDER.match(text))
 
 
 def _is_elsewhere(clause: Clause) -> bool:

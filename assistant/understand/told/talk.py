@@ -26,6 +26,11 @@ class Talk:
         return " ".join(c.text for c in self.clauses)
 
     @property
+    def said(self) -> str:
+        """All of its words, with those that join the clauses."""
+        return " ".join(f"{c.joiner} {c.text}".strip() for c in self.clauses)
+
+    @property
     def first(self) -> str:
         """The reading that the stage waits for most, "" where it waits for none."""
         first = self.asked.awaited[0].what if self.asked.awaited else ""

@@ -96,11 +96,14 @@ def _bare_words(
     others = {t.fruit for t in things(clause.words)} - {None, talk.asked.fruit}
     if others and (SOUR.search(text) or first in LEVELS):
         return None, ""
-    if SOUR.search(text) or (first == "ph" and not WARM.search(text)):
+    sour = SOUR.search(text) or (first == "ph" and not WARM.search(text))
+    if sour and not (SWEET.search(text) and not SOUR.search(text)):
         return ("p", "h", *q.words), "ph"
     if SWEET.search(text) or (first == "brix" and not WARM.search(text)):
         return (*q.words, "brix"), "brix"
-    if scale or WARM.search(text) or (first == "temperature" and thing is None):
+    led = clause.words[one.quantity.begin - 1 : one.quantity.begin]
+    at = led == ("at",) and thing is None and talk.asked.find("temperature") is not None
+    if scale or at or WARM.search(text) or (first == "temperature" and thing is None):
         return (*q.words, "degrees", *((scale[0],) if scale else ())), "temperature"
     if first == "temperature" and thing is not None and thing.what in _IN_THE_PAN:
         return (*q.words, "degrees"), "temperature"
