@@ -3,6 +3,7 @@
 import json
 import time
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from typing import Any
 
 import pytest
@@ -218,6 +219,52 @@ def test_an_answer_that_never_ends_leaves_nobody_deaf_for_good(
         line.send('{"kind": "sounding", "on": true}')
         assert _becomes(lambda: len(place.kitchen.sounding()) == 1)
         assert _becomes(lambda: not place.kitchen.sounding())
+
+
+def test_an_answer_that_has_ended_ends_no_later_one(
+    place: Place, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    with place.line() as line:
+        _until(line, "view")
+        monkeypatch.setattr("assistant.screen.live.LONGEST_SOUNDING_S", 0.4)
+        line.send('{"kind": "sounding", "on": true}')
+        assert _becomes(lambda: len(place.kitchen.sounding()) == 1)
+        monkeypatch.setattr("assistant.screen.live.LONGEST_SOUNDING_S", 60.0)
+        line.send('{"kind": "sounding", "on": false}')
+        assert _becomes(lambda: not place.kitchen.sounding())
+        line.send('{"kind": "sounding", "on": true}')
+        assert _becomes(lambda: len(place.kitchen.sounding()) == 1)
+        time.sleep(0.8)
+        assert len(place.kitchen.sounding()) == 1
+
+
+def test_one_device_does_not_take_every_line(place: Place, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("assistant.screen.site.is_here", lambda _scope: False)
+    monkeypatch.setattr("assistant.screen.site.MOST_FROM_ONE", 2)
+    with place.line() as one, place.line() as other:
+        _until(one, "view")
+        _until(other, "view")
+        with pytest.raises(InvalidStatus), place.line() as third:
+            _until(third, "view")
+        other.close()
+
+        def again() -> bool:
+            with suppress(InvalidStatus), place.line() as fresh:
+                return _until(fresh, "view")["kind"] == "view"
+            return False
+
+        assert _becomes(again)
+
+
+def test_units_are_told_to_their_page_alone(place: Place) -> None:
+    with place.line() as one, place.line() as other:
+        plain = _until(one, "view")["view"]["panel"]
+        _until(other, "view")
+        one.send('{"kind": "units", "chosen": {"heat": "degF", "measure": "us"}}')
+        assert _until(one, "view")["view"]["batch"] == place.kitchen.batch
+        one.send(_say("units-0001", "where are we"))
+        _until(other, "turn")
+        assert _until(other, "view")["view"]["panel"] == plain
 
 
 def _becomes(true: Callable[[], bool], within_s: float = 5.0) -> bool:

@@ -26,7 +26,7 @@ class Adjusted(SilentVoice):
 async def house_of(folder: Path, voice: Adjusted) -> House:
     journal, clock = Journal(folder / "journal.sqlite"), SetClock(START)
     house = House(journal, clock, Speech(voice, Manners(voice)))
-    await house.begin("berry-syrup")
+    await house.begin("berry-syrup", "", "wish-0001")
     return house
 
 

@@ -79,7 +79,7 @@ def _warm_and_hold(cook: Cook, kitchen: Kitchen) -> None:
         ("48 C", "sense", "27 degrees to go"),
         ("60 C", "sense", "15 degrees to go"),
         ("no, 61", "sense", "14 degrees to go"),
-        ("76 C", "word", "Hold"),
+        ("76 C", "place", "Hold"),
         ("77 C", "hold-words", "counted"),
     ]:
         kitchen.clock.forward(30)
