@@ -1,0 +1,86 @@
+"""CTranslate2's model files, read and written: names, shapes, numbers.
+
+Layout (CTranslate2, `python/ctranslate2/specs/model_spec.py`, binary version 6): version, name of
+the specification, its revision, the number of variables; each as name, rank, dimensions, type,
+size in bytes, bytes; then aliases. Whole numbers are little-endian, names carry their length.
+"""
+
+import struct
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+TYPES = {0: "<f4", 1: "i1", 2: "<i2", 3: "<i4", 4: "<f2"}
+_CODES = {np.dtype(name): code for code, name in TYPES.items()}
+
+
+@dataclass(frozen=True)
+class Model:
+    """A model file: specification, revision, arrays by name, aliases."""
+
+    name: str
+    revision: int
+    arrays: dict[str, Any]
+    aliases: dict[str, str]
+    version: int = 6
+
+
+class _Reader:
+    def __init__(self, data: bytes) -> None:
+        self.data, self.at = data, 0
+
+    def number(self, form: str) -> int:
+        (value,) = struct.unpack_from(f"<{form}", self.data, self.at)
+        self.at += struct.calcsize(form)
+        return int(value)
+
+    def text(self) -> str:
+        size = self.number("H")
+        self.at += size
+        return self.data[self.at - size : self.at].rstrip(b"\0").decode()
+
+    def array(self) -> Any:
+        shape = tuple(self.number("I") for _ in range(self.number("B")))
+        kind, size = TYPES[self.number("B")], self.number("I")
+        self.at += size
+        return np.frombuffer(self.data, kind, size // np.dtype(kind).itemsize,
+                             self.at - size).reshape(shape)  # fmt: skip
+
+
+def read(path: Path) -> Model:
+    """A model file."""
+    reader = _Reader(path.read_bytes())
+    version, name, revision = reader.number("I"), reader.text(), reader.number("I")
+    arrays = {}
+    for _ in range(reader.number("I")):
+        label = reader.text()
+        arrays[label] = reader.array()
+    aliases = {}
+    for _ in range(reader.number("I")):
+        label = reader.text()
+        aliases[label] = reader.text()
+    return Model(name, revision, arrays, aliases, version)
+
+
+def written(model: Model) -> bytes:
+    """The bytes of a model file."""
+    return b"".join(_parts(model))
+
+
+def _text(text: str) -> bytes:
+    data = text.encode() + b"\0"
+    return struct.pack("<H", len(data)) + data
+
+
+def _parts(model: Model) -> Iterator[bytes]:
+    yield struct.pack("<I", model.version) + _text(model.name)
+    yield struct.pack("<II", model.revision, len(model.arrays))
+    for label, array in model.arrays.items():
+        yield _text(label) + struct.pack(f"<B{array.ndim}I", array.ndim, *array.shape)
+        yield struct.pack("<BI", _CODES[array.dtype], array.nbytes) + array.tobytes()
+    yield struct.pack("<I", len(model.aliases))
+    for alias, label in model.aliases.items():
+        yield _text(alias) + _text(label)
