@@ -14,7 +14,8 @@ from assistant.cook import keep_answers, machine, permission, questions, reading
 from assistant.cook.kinds import AnyStage
 from assistant.cook.parts import tags
 from assistant.cook.reply import Rank
-from assistant.facts import events
+from assistant.facts import allergens, events
+from assistant.label import allergens as label_allergens
 from assistant.label import layout
 from assistant.larder import lines, shelf
 from assistant.past import joining
@@ -57,6 +58,8 @@ ALL = {
     "preservative acids": (preserve_acid.ACID, set(get_args(Preservative))),
     "preservative pKa": (preserve_acid.PKA, set(get_args(Preservative))),
     "manners": (set(meaning._MANNERS.values()), set(get_args(events.How))),
+    "groups of allergens": (allergens.GROUPS, set(get_args(allergens.Allergen))),
+    "allergens in notes": (label_allergens.NOTED, set(get_args(allergens.Allergen))),
     "label faces": (layout._KEEP_BY_LARGER, set(get_args(layout.Words)) - {"back"}),
 }
 SOME = {

@@ -7,12 +7,13 @@ from assistant.cook.batch import Added, Batch
 from assistant.cook.changes import Step, changed, onward, stay
 from assistant.cook.judging import read_back, whose_measure
 from assistant.cook.kinds import Add
+from assistant.cook.own import named
 from assistant.cook.preservatives import take_preservative
 from assistant.cook.reply import Line, Reply
-from assistant.cook.spooned import amount_in, spoon_caution
+from assistant.cook.spooned import amount_in, can_be_weighed, spoon_caution
 from assistant.cook.stages import announce
 from assistant.facts.events import Reading
-from assistant.facts.stuff import PRESERVATIVES, STUFF, read_as, stuff_of
+from assistant.facts.stuff import OWN, PRESERVATIVES, STUFF, read_as, stuff_of
 
 FAR_OFF = 0.25
 """An amount this share away from the plan is said out loud, in case it was a slip."""
@@ -25,13 +26,17 @@ def take_ingredient(batch: Batch, event: Reading) -> Step:
 
     What the recipe has no place for counts too, since it is in the pan all the same.
     """
-    if batch.start is None:
+    event = named(batch, event)
+    if batch.start is None or (event.what == OWN and event.of not in batch.recipe.ingredients):
         return stay(batch, Line(id="not_in_recipe", rank="answer"), *announce(batch, event.at))
     if event.what in PRESERVATIVES:
         return take_preservative(batch, event, _put_in)
     if event.dimension == "dose":
         return stay(batch, Line(id="dose_by_weight", rank="question"))
-    name = _amount_name(batch, event.what)
+    own = batch.recipe.ingredients.get(event.of)
+    if own is not None and not can_be_weighed(event, own):
+        return stay(batch, Line(id="weigh_own", rank="question", facts={"stuff": own.words}))
+    name = _amount_name(batch, event)
     added = _added(batch, name, event)
     lines = (*spoon_caution(event), *whose_measure(event))
     if sours(batch, name):
@@ -53,12 +58,15 @@ def _soured(batch: Batch, added: Added, event: Reading, lines: tuple[Line, ...])
 
 def added_as(batch: Batch, event: Reading) -> Added:
     """What a cook's number for an ingredient would be put down as."""
-    return _added(batch, _amount_name(batch, event.what), event)
+    event = named(batch, event)
+    return _added(batch, _amount_name(batch, event), event)
 
 
-def _amount_name(batch: Batch, what: str) -> str:
+def _amount_name(batch: Batch, event: Reading) -> str:
     """The amount meant: the one this stage asks for, else the latest the batch has reached."""
-    stage = batch.stage
+    stage, what = batch.stage, event.what
+    if what == OWN:
+        return event.of
     if isinstance(stage, Add) and read_as(stage.amount) == what:
         return stage.amount
     names = [n for n in batch.recipe.added if read_as(n) == what]
@@ -68,20 +76,24 @@ def _amount_name(batch: Batch, what: str) -> str:
 
 def _added(batch: Batch, name: str, event: Reading) -> Added:
     planned = amount(batch, name)
-    wanted = planned.unit if planned else "ml" if STUFF[event.what].density else "g"
+    own = batch.recipe.ingredients.get(name)
+    poured = own is None and STUFF[event.what].density
+    wanted = planned.unit if planned else "ml" if poured else "g"
     unit: Literal["g", "ml"] = "ml" if wanted == "ml" else "g"
-    return Added(name, amount_in(event, unit).likely, unit, event.at, measured=True)
+    return Added(name, amount_in(event, unit, own).likely, unit, event.at, measured=True)
 
 
 def _put_in(batch: Batch, added: Added, event: Reading, lines: tuple[Line, ...]) -> Step:
     after = batch.with_added(added)
     stage = batch.stage
     if isinstance(stage, Add) and stage.amount == added.name:
-        return onward(batch, after, event.at, read_back(event), *lines)
+        return onward(batch, after, event.at, read_back(event, _own_words(batch, event)), *lines)
     noted = Line(id="added_too", rank="answer")
     if added.name not in batch.recipe.added and added.name not in PRESERVATIVES:
         noted = Line(id="added_off_recipe", rank="answer")
-    return changed(batch, after), Reply(lines=(read_back(event), *lines, noted))
+    return changed(batch, after), Reply(
+        lines=(read_back(event, _own_words(batch, event)), *lines, noted)
+    )
 
 
 def _off_plan(batch: Batch, name: str, added: Added) -> tuple[Line, ...]:
@@ -92,3 +104,8 @@ def _off_plan(batch: Batch, name: str, added: Added) -> tuple[Line, ...]:
     if abs(added.amount - planned.value) <= FAR_OFF * planned.value:
         return ()
     return (Line(id="off_plan", rank="caution", facts={"planned": planned}),)
+
+
+def _own_words(batch: Batch, event: Reading) -> str:
+    """The name of an ingredient of the recipe's own, which its number alone does not tell."""
+    return batch.recipe.words(event.of) if event.of else ""

@@ -7,9 +7,9 @@ from assistant.calc.preserve import sorbate_dose
 from assistant.calc.preserve_dose import DOSE_PH
 from assistant.calc.spread import Spread
 from assistant.cook.batch import Batch
-from assistant.cook.parts import AnyRule, PerLitre, ShareOf, SorbateDose, SugarToBrix
+from assistant.cook.parts import AnyRule, PerLitre, Pieces, ShareOf, SorbateDose, SugarToBrix
 from assistant.cook.reply import Quantity
-from assistant.cook.stock import juice, main_sugar, syrup
+from assistant.cook.stock import juice, main_sugar, own_amount, syrup
 from assistant.cook.totals import room_g
 from assistant.facts.stuff import PRESERVATIVES, stuff_of
 from assistant.limits import MAKERS_PH
@@ -24,7 +24,7 @@ def amount(batch: Batch, name: str) -> Quantity | None:
     rule = batch.recipe.amounts.get(name)
     if rule is None:
         return None
-    found = _found(batch, rule)
+    found = _own(batch, name) if name in batch.recipe.ingredients else _found(batch, rule)
     if found is None:
         return None
     most = room_g(batch, stuff_of(name)) if stuff_of(name) in PRESERVATIVES else None
@@ -47,6 +47,12 @@ def quantity(spread: Spread, unit: Unit) -> Quantity:
 Found = tuple[Spread, Unit] | None
 
 
+def _own(batch: Batch, name: str) -> Found:
+    rule, planned = batch.recipe.amounts[name], own_amount(batch, name)
+    unit: Unit = rule.unit if isinstance(rule, ShareOf | PerLitre) else "g"
+    return None if planned is None else (planned, unit)
+
+
 def _found(batch: Batch, rule: AnyRule) -> Found:
     match rule:
         case ShareOf():
@@ -57,6 +63,8 @@ def _found(batch: Batch, rule: AnyRule) -> Found:
             return _sugar_to_target(batch)
         case SorbateDose():
             return _sorbate_dose(batch)
+        case Pieces():
+            return None
 
 
 def _share_of_base(batch: Batch, rule: ShareOf) -> Found:

@@ -5,6 +5,7 @@ from dataclasses import replace
 from assistant.base.units import dimension
 from assistant.cook.batch import Batch
 from assistant.cook.changes import Step, stay
+from assistant.cook.own import named
 from assistant.cook.put_right import put_right
 from assistant.cook.readings import take_reading
 from assistant.cook.reply import Line, Rank, Reply
@@ -75,7 +76,10 @@ def take_correction(batch: Batch, event: Correct) -> Step:
 
 def corrects_last(batch: Batch, event: Correct) -> bool:
     """Whether it can be the last reading that is put right."""
-    return batch.last_reading is not None and _fits(event, batch.last_reading)
+    wrong = batch.last_reading
+    if wrong is None or (event.of and event.of != named(batch.before or batch, wrong).of):
+        return False
+    return _fits(event, wrong)
 
 
 def corrected(wrong: Reading, event: Correct) -> Reading:

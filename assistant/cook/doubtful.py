@@ -11,14 +11,16 @@ from assistant.cook.expected import (
     off_plan_line,
 )
 from assistant.cook.kinds import Add, Measure, Reduce
+from assistant.cook.own import named, words_of
 from assistant.cook.plausible import most_of
 from assistant.cook.put_right import doubted
 from assistant.cook.reply import Fact, Line, Quantity
+from assistant.cook.spooned import can_be_weighed
 from assistant.cook.stock import start_mass
 from assistant.cook.totals import stuff_total
 from assistant.cook.which_fruit import other_fruit
 from assistant.facts.events import AnyEvent, Bottle, Choose, Correct, Reading
-from assistant.facts.stuff import PRESERVATIVES, STUFF, stuff_of, stuff_words
+from assistant.facts.stuff import OWN, PRESERVATIVES, STUFF, stuff_of
 
 MOST_OF_PLAN = 2.0
 """Beside its stage, up to so many times the plan in all nobody quibbles (common practice, no
@@ -84,16 +86,24 @@ def _put_in(batch: Batch, event: Reading) -> Lines:
     """
     if event.dimension == "dose" or batch.start is None:
         return ()
+    event = named(batch, event)
+    own = batch.recipe.ingredients.get(event.of)
+    if event.what == OWN and (own is None or not can_be_weighed(event, own)):
+        return ()
     added = added_as(batch, event)
     expected = expected_amount(batch, added.name)
     if expected is None or sours(batch, added.name):
         return _for_its_size(batch, event, added)
     if isinstance(batch.stage, Add) and batch.stage.amount == added.name:
-        return (off_plan_line(event, expected),) if expected.far_off(added.amount) else ()
+        return (
+            (off_plan_line(event, expected, words_of(batch, event)),)
+            if expected.far_off(added.amount)
+            else ()
+        )
     total = batch.total(added.name) + added.amount
     if not batch.stopped_by:
         most = MOST_OF_PLAN * max(expected.likely, expected.high)
-        return (off_plan_line(event, expected),) if total > most else ()
+        return (off_plan_line(event, expected, words_of(batch, event)),) if total > most else ()
     return _for_its_size(batch, event, added)
 
 
@@ -103,7 +113,7 @@ def _for_its_size(batch: Batch, event: Reading, added: Added) -> Lines:
         return ()
     facts: dict[str, Fact] = {
         "said": Quantity(value=event.value, unit=event.unit, exact=True),
-        "stuff": stuff_words(event.what),
+        "stuff": words_of(batch, event),
         "most": Quantity(value=most, unit=added.unit),
     }
     return (Line(id="too_much_for_batch", rank="question", facts=facts),)

@@ -3,7 +3,7 @@
 from assistant.cook.amounts import amount
 from assistant.cook.batch import Batch
 from assistant.cook.reply import Quantity
-from assistant.facts.stuff import STUFF, stuff_of
+from assistant.facts.stuff import row_of, stuff_of
 
 LEAST_G = 0.05
 """Less than this nobody weighs (common practice, no source). [g]"""
@@ -15,7 +15,7 @@ def due(batch: Batch, name: str) -> Quantity | None:
     A batch of older rules was told the whole dose each time, and so it counts.
     """
     planned = amount(batch, name)
-    if planned is None or not batch.rules or not STUFF[stuff_of(name)].acid:
+    if planned is None or not batch.rules or not row_of(name).acid:
         return planned
     gone = acid_in(batch, stuff_of(name))
     ends = (planned.low, planned.value, planned.high)

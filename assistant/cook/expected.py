@@ -86,11 +86,11 @@ def bottles_that_fit(batch: Batch, size_ml: float | None) -> tuple[int, int] | N
     return max(1, ceil(fewest)), max(1, int(most))
 
 
-def off_plan_line(event: Reading, expected: Expected) -> Line:
-    """The question about an amount far off the plan."""
+def off_plan_line(event: Reading, expected: Expected, words: str = "") -> Line:
+    """The question about an amount far off the plan; `words` are for what it is of."""
     facts: dict[str, Fact] = {
         "said": Quantity(value=event.value, unit=event.unit, exact=True),
-        "stuff": stuff_words(event.what),
+        "stuff": words or stuff_words(event.what),
         "planned": expected.told(),
     }
     return Line(id="ask_off_plan", rank="question", facts=facts)

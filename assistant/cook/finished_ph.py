@@ -8,7 +8,7 @@ from assistant.calc.spread import Spread
 from assistant.cook.batch import Added, Batch, Taken
 from assistant.cook.reply import Fact, Line, Quantity
 from assistant.cook.stock import juice, start_mass, syrup
-from assistant.facts.stuff import STUFF, stuff_of
+from assistant.facts.stuff import row_of, stuff_of
 from assistant.limits import above_makers, is_low_acid
 
 STRIPS_PH = 0.5
@@ -154,7 +154,10 @@ def acid_since(batch: Batch, read: Taken) -> float | None:
     grams = 0.0
     for each in added_since(batch, read):
         stuff = stuff_of(each.name)
-        if STUFF[stuff].acid:
+        own = batch.recipe.ingredients.get(stuff)
+        if own is not None and own.acid:
+            return None
+        if row_of(stuff).acid:
             grams += each.amount
         elif stuff in ("vinegar", "darker_syrup"):
             return None

@@ -9,6 +9,7 @@ from assistant.calc.hold import BELOW_REFERENCE_C, seconds_above, sweetened_marg
 from assistant.calc.keeping import Heated
 from assistant.calc.watched import LONGEST_GAP_S, longest_gap
 from assistant.cook.batch import Batch, Taken
+from assistant.cook.own import germs
 from assistant.cook.passing import passed, timed
 from assistant.facts.stuff import stuff_of
 
@@ -64,9 +65,10 @@ def heated(batch: Batch) -> Heated:
         return "none"
     since = best_run(batch)[0].mixed
     later = {stuff_of(a.name) for a in batch.added if a.mixed > since}
-    if later & {*_RAW}:
+    own = germs(batch, later)
+    if later & {*_RAW} or own == "raw":
         return "none"
-    return "part" if later & {*_UNHEATED} else "all"
+    return "part" if later & {*_UNHEATED} or own else "all"
 
 
 def hold_stage(batch: Batch) -> "Hold | None":

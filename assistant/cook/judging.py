@@ -6,9 +6,11 @@ from assistant.facts.events import Reading
 from assistant.limits import Limit
 
 
-def read_back(event: Reading) -> Line:
-    """The reading as it was said, so that a wrong one is heard."""
+def read_back(event: Reading, words: str = "") -> Line:
+    """The reading as it was said, so that a wrong one is heard; `words` name what it is of."""
     said = Quantity(value=event.value, unit=event.unit, exact=True)
+    if words:
+        return Line(id="read_back_of", rank="read_back", facts={"said": said, "stuff": words})
     return Line(id="read_back", rank="read_back", facts={"said": said})
 
 

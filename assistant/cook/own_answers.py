@@ -51,7 +51,8 @@ def _went(batch: Batch, name: str) -> Line:
     added = batch.addition(name)
     unit = added.unit if added else "g"
     amount = Quantity(value=batch.total(name), unit=unit)
-    return Line(id="went_in", rank="answer", facts={"amount": amount, "stuff": stuff_words(name)})
+    words = batch.recipe.words(name)
+    return Line(id="went_in", rank="answer", facts={"amount": amount, "stuff": words})
 
 
 def _measured(batch: Batch, what: str) -> Answer:

@@ -44,7 +44,14 @@ class SorbateDose(Part):
     rule: Literal["sorbate_dose"]
 
 
-AnyRule = ShareOf | PerLitre | SugarToBrix | SorbateDose
+class Pieces(Part):
+    """So many pieces for each kilo or litre of what a recipe starts from, by their weight."""
+
+    rule: Literal["pieces_per_base"]
+    pieces: Annotated[float, Field(gt=0, le=500)]
+
+
+AnyRule = ShareOf | PerLitre | SugarToBrix | SorbateDose | Pieces
 AmountRule = Annotated[AnyRule, Field(discriminator="rule")]
 
 

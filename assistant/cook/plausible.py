@@ -4,7 +4,7 @@ from assistant.cook.amounts import amount
 from assistant.cook.batch import Batch
 from assistant.cook.stock import syrup
 from assistant.facts.events import Reading
-from assistant.facts.stuff import STUFF, stuff_of
+from assistant.facts.stuff import row_of, stuff_of
 
 PLANS = 2.0
 """Up to so many times what the recipe plans nobody quibbles (common practice, no source)."""
@@ -14,7 +14,7 @@ _SAME = 0.01
 
 def most_of(batch: Batch, stuff: str) -> float | None:
     """The most of a stuff that such a batch takes in all; None where nothing tells. [g or ml]"""
-    each, stock = STUFF[stuff].most, syrup(batch)
+    each, stock = row_of(stuff).most, syrup(batch)
     if each is None or stock is None:
         return None
     planned = sum(_planned(batch, name) for name in batch.recipe.added if stuff_of(name) == stuff)

@@ -14,11 +14,13 @@ from assistant.cook.changes import Step, changed, stay
 from assistant.cook.expected import expected_amount, expected_juice, odd_count, off_plan_line
 from assistant.cook.judging import read_back
 from assistant.cook.kinds import Measure
+from assistant.cook.own import words_of
 from assistant.cook.reply import Fact, Line, Reply
 from assistant.cook.rewarming import rewarmed
+from assistant.cook.spooned import can_be_weighed
 from assistant.cook.stock import main_sugar, syrup
 from assistant.facts.events import Correct, Reading, What
-from assistant.facts.stuff import PRESERVATIVES, RANGES, STUFF, UNITS, read_as
+from assistant.facts.stuff import OWN, PRESERVATIVES, RANGES, STUFF, UNITS, read_as
 
 MEASURED: tuple[What, ...] = ("fruit", "juice", "water", "yield")
 
@@ -34,13 +36,13 @@ def put_right(batch: Batch, event: Correct) -> Step:
     if event.what is None:
         return stay(batch, Line(id="correction_elsewhere", rank="question"))
     taken = _told(batch, event.what)
-    added = None if taken else _put_in(batch, event.what)
+    added = None if taken else _put_in(batch, event.what, event.of)
     if taken is None and added is None:
         return stay(batch, Line(id="correction_elsewhere", rank="question"))
     if batch.bottled is not None:
         return stay(batch, Line(id="correction_too_late", rank="answer"))
     right = meant(batch, event)
-    if right is None or not _possible(batch, right, taken):
+    if right is None or not _possible(batch, right, taken) or not _weighs(batch, right):
         return stay(batch, Line(id="correction_elsewhere", rank="question"))
     after = _replaced(batch, right, taken, added)
     return changed(batch, after), Reply(lines=(read_back(right), *_what_changes(batch, after)))
@@ -50,7 +52,7 @@ def meant(batch: Batch, event: Correct) -> Reading | None:
     """What a correction of something told earlier says, as a reading; None where nothing fits."""
     if event.what is None:
         return None
-    taken, added = _told(batch, event.what), _put_in(batch, event.what)
+    taken, added = _told(batch, event.what), _put_in(batch, event.what, event.of)
     had = taken.reading.unit if taken else added.unit if added else None
     unit = event.unit or had
     if unit is None:
@@ -59,7 +61,8 @@ def meant(batch: Batch, event: Correct) -> Reading | None:
     if dimension(unit) not in kinds:
         return None
     at = taken.at if taken else added.at if added else event.at
-    return Reading(at=at, heard=event.heard, what=event.what, value=event.value, unit=unit)
+    of = added.name if added and event.what == OWN else ""
+    return Reading(at=at, heard=event.heard, what=event.what, value=event.value, unit=unit, of=of)
 
 
 def doubted(batch: Batch, event: Correct) -> tuple[Line, ...]:
@@ -68,18 +71,18 @@ def doubted(batch: Batch, event: Correct) -> tuple[Line, ...]:
         filled = batch.bottled
         return odd_count(batch, round(event.value), filled.size_ml) if filled else ()
     right = meant(batch, event)
-    if right is None:
+    if right is None or not _weighs(batch, right):
         return ()
     if right.what == "juice":
         expected, value = expected_juice(batch, right.dimension), right.base
     else:
         added = added_as(batch, right) if STUFF[right.what].is_put_in else None
-        name = _put_in(batch, right.what)
+        name = _put_in(batch, right.what, right.of)
         expected = expected_amount(batch, name.name) if name else None
         value = added.amount if added else right.base
     if expected is None or not expected.far_off(value):
         return ()
-    return (off_plan_line(right, expected),)
+    return (off_plan_line(right, expected, words_of(batch, right)),)
 
 
 def _told(batch: Batch, what: str) -> Taken | None:
@@ -89,11 +92,17 @@ def _told(batch: Batch, what: str) -> Taken | None:
     return batch.start if what == batch.recipe.base else batch.last(what)
 
 
-def _put_in(batch: Batch, what: str) -> Added | None:
+def _put_in(batch: Batch, what: str, of: str = "") -> Added | None:
     """The latest that went in of it; preservatives are judged by their dose, when they go in."""
     if what in PRESERVATIVES:
         return None
-    return next((a for a in reversed(batch.added) if read_as(a.name) == what), None)
+    found = (a for a in reversed(batch.added) if read_as(a.name) == what)
+    return next((a for a in found if not of or a.name == of), None)
+
+
+def _weighs(batch: Batch, right: Reading) -> bool:
+    own = batch.recipe.ingredients.get(right.of)
+    return own is None or can_be_weighed(right, own)
 
 
 def _possible(batch: Batch, right: Reading, taken: Taken | None) -> bool:

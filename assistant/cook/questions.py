@@ -21,7 +21,7 @@ from assistant.cook.stages import announce, facts
 from assistant.cook.stock import juice, syrup
 from assistant.cook.storing import larder_lines
 from assistant.facts.events import Ask, SayAgain
-from assistant.facts.stuff import read_as, stuff_words
+from assistant.facts.stuff import read_as
 from assistant.limits import all_limits, limit_named
 
 Answer = tuple[Line, ...]
@@ -88,14 +88,19 @@ def _named(batch: Batch, about: str | None) -> list[str]:
         stage = batch.stage
         return [stage.amount] if isinstance(stage, Add) else ["main_sugar"]
     word = about.replace(" ", "_")
-    return [n for n in adding if word in (n, read_as(n)) or word in n]
+    return [n for n in adding if word in (n, read_as(n)) or word in n or _is_own(batch, n, about)]
+
+
+def _is_own(batch: Batch, name: str, about: str) -> bool:
+    own = batch.recipe.ingredients.get(name)
+    return own is not None and about in own.names(name)
 
 
 def _amount_line(batch: Batch, name: str) -> Line | None:
     planned = due(batch, name)
     if planned is None:
         return None
-    words = stuff_words(name)
+    words = batch.recipe.words(name)
     if batch.addition(name) is not None:
         put_in = Quantity(value=batch.total(name), unit=planned.unit)
         return Line(id="went_in", rank="answer", facts={"amount": put_in, "stuff": words})

@@ -9,20 +9,37 @@ from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
+from assistant.cook.ingredient import Ingredient, check_names
 from assistant.cook.kinds import Add, Measure, Option, Stage
+from assistant.cook.own import before_the_juice
 from assistant.cook.parts import (
     AmountRule,
     Base,
     JuiceSource,
     Name,
     Part,
+    PerLitre,
+    Pieces,
+    ShareOf,
     Targets,
 )
-from assistant.facts.stuff import AMOUNTS
+from assistant.facts.stuff import AMOUNTS, stuff_words
 from assistant.limits import ACID_FOOD_PH, is_low_acid
 
 COMMON_FIGURES = ("fruit", "keep_by", "juice_target", "brix")
 """What any sentence of a recipe may name in braces, besides its amounts."""
+
+
+PIECES = "_pieces"
+
+
+def pieces_of(name: str) -> str:
+    """What a sentence calls the number of pieces of an ingredient.
+
+    >>> pieces_of("lemons")
+    'lemons_pieces'
+    """
+    return name + PIECES
 
 
 class Recipe(Part):
@@ -30,6 +47,8 @@ class Recipe(Part):
 
     base : what is measured first, and what the amounts are shares of
     allergens : what a maker must tell people is in it
+    ingredients : what it brings along besides the amounts of the table, by name
+    lists_all : nothing is steeped in it or goes in that is no amount, so a label's list is whole
     """
 
     name: Name
@@ -43,12 +62,21 @@ class Recipe(Part):
     allergens: tuple[str, ...] = ()
     juice: JuiceSource
     amounts: dict[Name, AmountRule]
+    ingredients: dict[Name, Ingredient] = Field(
+        default_factory=dict, exclude_if=lambda ingredients: not ingredients
+    )
+    lists_all: bool = Field(default=False, exclude_if=lambda whole: not whole)
     stages: Annotated[tuple[Stage, ...], Field(min_length=2)]
 
     @property
     def added(self) -> tuple[str, ...]:
         """The amounts that its stages add, in order, each once."""
         return tuple(dict.fromkeys(s.amount for s in self.stages if isinstance(s, Add)))
+
+    def words(self, name: str) -> str:
+        """What an amount is called in a sentence."""
+        own = self.ingredients.get(name)
+        return own.words if own else stuff_words(name)
 
     @model_validator(mode="after")
     def _hangs_together(self) -> Self:
@@ -58,6 +86,7 @@ class Recipe(Part):
         if not isinstance(self.stages[0], Measure) or self.stages[0].reading != self.base:
             raise ValueError(f"the first stage must measure the {self.base}")
         self._check_base()
+        self._check_ingredients()
         self._check_amounts()
         self._check_words()
         self._check_options()
@@ -74,11 +103,36 @@ class Recipe(Part):
                 f"ph_high above {ACID_FOOD_PH} is low-acid: mark the recipe so, or aim lower"
             )
 
+    def _check_ingredients(self) -> None:
+        """What a recipe brings along has an amount of its own, by a rule that can be for it."""
+        check_names(self.ingredients)
+        for name, each in self.ingredients.items():
+            rule = self.amounts.get(name)
+            if not isinstance(rule, ShareOf | PerLitre | Pieces):
+                raise ValueError(f"{name!r} needs a share_of_base, per_litre or pieces_per_base")
+            if isinstance(rule, Pieces) and each.piece_g is None:
+                raise ValueError(f"{name!r} goes in by the piece and needs piece_g")
+            if not isinstance(rule, Pieces) and rule.unit == "ml" and each.density is None:
+                raise ValueError(f"{name!r} is poured and needs a density")
+            if name not in self.added:
+                raise ValueError(f"no stage adds {name!r}")
+            if isinstance(rule, PerLitre) and name in before_the_juice(self):
+                raise ValueError(
+                    f"{name!r} is in the pan before the juice is known: use share_of_base"
+                )
+        pieces = (n for n, rule in self.amounts.items() if isinstance(rule, Pieces))
+        strange = next((n for n in pieces if n not in self.ingredients), None)
+        if strange:
+            raise ValueError(f"{strange!r} does not come by the piece")
+
     def _check_amounts(self) -> None:
-        unknown = set(self.amounts) - set(AMOUNTS)
+        unknown = set(self.amounts) - set(AMOUNTS) - set(self.ingredients)
         if unknown:
             known = ", ".join(AMOUNTS)
-            raise ValueError(f"no such amount: {', '.join(sorted(unknown))}; there are {known}")
+            raise ValueError(
+                f"no such amount: {', '.join(sorted(unknown))}; there are {known}. Anything else "
+                "needs a table under [ingredients]"
+            )
         for stage in self.stages:
             if isinstance(stage, Add) and stage.amount not in self.amounts:
                 raise ValueError(f"stage {stage.id!r} adds {stage.amount!r}, which is no amount")
@@ -86,7 +140,8 @@ class Recipe(Part):
     def _check_words(self) -> None:
         """Every brace in a sentence names an amount of this recipe or a figure of its stage."""
         for stage in self.stages:
-            known = {*self.amounts, *COMMON_FIGURES, *stage.figures()}
+            pieces = (pieces_of(n) for n in self.ingredients)
+            known = {*self.amounts, *pieces, *COMMON_FIGURES, *stage.figures()}
             for words in (stage.say, stage.why):
                 unknown = {name for _, name, _, _ in Formatter().parse(words) if name} - known
                 if unknown:

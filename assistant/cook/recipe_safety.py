@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from assistant.cook.parts import PerLitre, ShareOf
 from assistant.cook.recipe import Recipe
-from assistant.facts.stuff import PRESERVATIVES, STUFF, stuff_of, stuff_words
+from assistant.facts.stuff import PRESERVATIVES, STUFF, stuff_of
 from assistant.limits import all_limits
 
 _CLAIMS = re.compile(
@@ -51,10 +51,12 @@ def _texts(recipe: Recipe) -> Iterator[tuple[str, str]]:
 
 def _amounts(recipe: Recipe) -> Iterator[str]:
     for name, rule in recipe.amounts.items():
-        each, most = _a_litre(rule), _most(stuff_of(name), rule)
+        own = recipe.ingredients.get(name)
+        most = own.per_litre_most if own else _most(stuff_of(name), rule)
+        each = _a_litre(rule)
         if each is not None and most is not None and each > most:
             yield (
-                f"amounts.{name}: {each:g} a litre of {stuff_words(name)} is beyond {most:g}, the "
+                f"amounts.{name}: {each:g} a litre of {recipe.words(name)} is beyond {most:g}, the "
                 "most there may be. Ask for less."
             )
 

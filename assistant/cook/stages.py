@@ -13,7 +13,8 @@ from assistant.cook.keep_answers import ending_lines, sign_lines
 from assistant.cook.keeping import keep_by_words
 from assistant.cook.kinds import Add, Measure, Option, Rest, Stage
 from assistant.cook.kinds.awaited import awaited, awaited_ph
-from assistant.cook.recipe import Recipe
+from assistant.cook.parts import Pieces
+from assistant.cook.recipe import PIECES, Recipe
 from assistant.cook.reply import Fact, Line, Quantity
 from assistant.cook.stock import made_up_volume, start_mass
 from assistant.cook.totals import stuff_total
@@ -52,8 +53,15 @@ def _told_of(batch: Batch) -> dict[str, Any]:
         "fruit": batch.fruit or "",
         "fruits": tuple(batch.recipe.fruits),
         "had": tuple(dict.fromkeys(t.what for t in batch.taken)),
+        "things": things_of(batch.recipe),
         "in_store": batch.in_store if batch.bottled else None,
     }
+
+
+def things_of(recipe: Recipe) -> tuple[tuple[str, str], ...]:
+    """What a cook may call the recipe's own ingredients, with the key of each."""
+    own = recipe.ingredients.items()
+    return tuple((said, key) for key, one in own for said in one.names(key))
 
 
 def announce(batch: Batch, at: datetime, arriving: bool = False) -> tuple[Line, ...]:
@@ -66,7 +74,7 @@ def announce(batch: Batch, at: datetime, arriving: bool = False) -> tuple[Line, 
     if batch.held:
         return batch.held.lines
     if isinstance(stage, Add) and enough_in(batch, stage.amount):
-        facts_ = {"stuff": stuff_words(stage.amount)}
+        facts_ = {"stuff": batch.recipe.words(stage.amount)}
         return (Line(id="acid_enough", rank="do", facts=facts_),)
     if isinstance(stage, Option) and _dosed(batch, stage.option):
         said: dict[str, Fact] = {"stuff": stuff_words(stage.option)}
@@ -116,6 +124,8 @@ def facts(batch: Batch, words: str, stage: Stage | None, at: datetime) -> dict[s
 def _fact(batch: Batch, name: str, stage: Stage | None, at: datetime) -> Fact:
     if name in batch.recipe.amounts:
         return _plain_amount(batch, name)
+    if name.removesuffix(PIECES) in batch.recipe.ingredients:
+        return _pieces(batch, name.removesuffix(PIECES))
     if name == "fruit":
         return batch.fruit or "fruit"
     if name == "keep_by":
@@ -130,6 +140,18 @@ def _fact(batch: Batch, name: str, stage: Stage | None, at: datetime) -> Fact:
 def _plain_amount(batch: Batch, name: str) -> Fact:
     planned = due(batch, name)
     return "some" if planned is None else planned.likely()
+
+
+def _pieces(batch: Batch, name: str) -> Fact:
+    """How many of an ingredient go in; halves are not told."""
+    rule, start = batch.recipe.amounts[name], batch.start
+    own = batch.recipe.ingredients[name]
+    if start is None or own.piece_g is None:
+        return "some"
+    if isinstance(rule, Pieces):
+        return max(1, round(start.base / 1000 * rule.pieces))
+    planned = due(batch, name)
+    return "some" if planned is None else max(1, round(planned.value / own.piece_g[1]))
 
 
 def figure(name: str, stage: Stage | None, batch: Batch | None = None) -> Quantity:

@@ -12,7 +12,9 @@ from assistant.calc.mash import WASHED_OUT, Syrup, rinse, strained_juice
 from assistant.calc.spread import Spread, carry
 from assistant.calc.sugar import sugar_for_brix
 from assistant.cook.batch import Batch, Taken
-from assistant.cook.parts import Fresh, Mash, Plain, ShareOf
+from assistant.cook.own import Gift, afterwards, in_the_pot, later, pieces_g
+from assistant.cook.parts import Fresh, Mash, PerLitre, Pieces, Plain, ShareOf
+from assistant.cook.recognised import adds
 from assistant.cook.remembered import by_the_pan
 
 _UNKNOWN_FRUIT_BRIX = Spread(6.0, 10.0, 17.0)
@@ -82,7 +84,9 @@ def made_up_volume(batch: Batch) -> float:
     if isinstance(source, Mash):
         return start.base * source.litres_per_kilo
     pot = _pot(batch, _own_brix(batch).likely)
-    return pot.volume_ml * (source.kept if isinstance(source, Plain) else 1.0)
+    kept = pot.volume_ml * (source.kept if isinstance(source, Plain) else 1.0)
+    soaked = in_the_pot(batch).soaked_g
+    return max(1.0, kept - soaked) if soaked else kept
 
 
 def _pot(batch: Batch, own_brix: float) -> Syrup:
@@ -93,8 +97,11 @@ def _pot(batch: Batch, own_brix: float) -> Syrup:
     darker_ml, target = _in(batch, _DARKER), recipe.targets.brix
     darker = Syrup(mass_of_volume(darker_ml, target), target)
     thin = own.mass_g + darker.mass_g + _in(batch, "hot_water") + _in(batch, "vinegar")
+    gift = in_the_pot(batch)
+    thin += gift.liquid_g
     thinned = Syrup(thin, 100 * (own.sugar_g + darker.sugar_g) / thin if thin else 0.0)
-    return thinned.sweetened(_in(batch, "crushing_sugar") + _acids_by_share(batch))
+    dissolved = _in(batch, "crushing_sugar") + _acids_by_share(batch)
+    return thinned.sweetened(dissolved + gift.solids_g)
 
 
 def _acids_by_share(batch: Batch) -> float:
@@ -103,7 +110,8 @@ def _acids_by_share(batch: Batch) -> float:
     It counts as sugar: its solution is as dense to within half a hundredth (CRC Handbook).
     """
     shares = (n for n, rule in batch.recipe.amounts.items() if isinstance(rule, ShareOf))
-    return sum(_in(batch, name) for name in shares if name.endswith("_acid"))
+    own = batch.recipe.ingredients
+    return sum(_in(batch, name) for name in shares if name.endswith("_acid") and name not in own)
 
 
 def _own_brix(batch: Batch) -> Spread:
@@ -135,6 +143,95 @@ def main_sugar(batch: Batch) -> Spread | None:
 @by_the_pan
 def syrup(batch: Batch) -> Juice | None:
     """The finished syrup: the target until the sugar is in, then what went in makes it."""
+    stock = bare_syrup(batch)
+    if stock is None or not later(batch.recipe):
+        return stock
+    return _given(batch, stock, afterwards(batch, planned_later(batch)))
+
+
+def planned_later(batch: Batch) -> dict[str, float]:
+    """The recipe's own ingredients that go in after the juice was measured, by plan. [g or ml]
+
+    What only an option adds is no plan.
+    """
+    return {
+        name: found.likely
+        for name in later(batch.recipe)
+        if any(s.when is None for s in batch.recipe.stages if adds(s) == name)
+        and (found := own_amount(batch, name)) is not None
+    }
+
+
+def own_amount(batch: Batch, name: str) -> Spread | None:
+    """How much of an own ingredient the recipe plans; None until it can be reckoned. [g or ml]
+
+    Per litre of syrup means the syrup before any of them goes in.
+    """
+    rule, start = batch.recipe.amounts[name], batch.start
+    if start is None:
+        return None
+    if isinstance(rule, ShareOf):
+        return Spread.exactly(start.base * rule.share)
+    if isinstance(rule, Pieces):
+        own = batch.recipe.ingredients[name]
+        return Spread(*pieces_g(own, start.base / 1000 * rule.pieces))
+    stock = juice(batch) if isinstance(rule, PerLitre) and rule.of == "juice" else bare_syrup(batch)
+    if stock is None or not isinstance(rule, PerLitre):
+        return None
+    return carry(lambda ml: ml / 1000 * rule.amount, stock.volume_ml)
+
+
+def _given(batch: Batch, stock: Juice, gift: Gift) -> Juice:
+    """The syrup with what own ingredients bring; a Brix read since the last of them stays as read.
+
+    Spirit adds its own volume: what mixing loses, under 4 % of it, is left aside (calc.alcohol).
+    """
+    names = later(batch.recipe)
+    last = max((a.at for a in batch.added if a.name in names), default=None)
+    made, read = batch.last("yield"), batch.last("brix")
+    weighed = last is not None and made is not None and made.at >= last
+    if weighed and batch.addition("main_sugar") is None:
+        return stock
+    sure = last is not None and read is not None and read.at >= last
+    more = gift.solids_g + gift.liquid_g - gift.soaked_g
+    mass = carry(lambda m: m + more, stock.mass_g)
+    brix = (
+        stock.brix if sure else carry(lambda m, b: _brix_with(m, b, gift), stock.mass_g, stock.brix)
+    )
+    thin = carry(lambda m: m - gift.spirit_g, mass)
+    rest = carry(lambda m, b: m * b / (m - gift.spirit_g), mass, brix)
+    ml = carry(lambda m, b: volume(m, b) + gift.spirit_ml, thin, rest)
+    return Juice(mass, brix, ml, stock.measured)
+
+
+def _brix_with(mass_g: float, brix: float, gift: Gift) -> float:
+    kept = (mass_g - gift.soaked_g) * brix / 100
+    return 100 * (kept + gift.solids_g) / (mass_g - gift.soaked_g + gift.solids_g + gift.liquid_g)
+
+
+def alcohol_ml(batch: Batch) -> float:
+    """Pure alcohol in the syrup, by what went in or will; what straining loses is lost with it."""
+    stock = juice(batch)
+    pot = in_the_pot(batch).alcohol_ml
+    if pot and stock is not None:
+        source = batch.recipe.juice
+        full = (
+            _pot(batch, _own_brix(batch).likely).volume_ml if not isinstance(source, Mash) else 0.0
+        )
+        pot *= min(1.0, stock.volume_ml.likely / full) if full else 1.0
+    return pot + afterwards(batch, planned_later(batch)).alcohol_ml
+
+
+def alcohol_by_volume(batch: Batch) -> float:
+    """Alcohol in the syrup. [ml/ml]"""
+    made = syrup(batch)
+    pure = alcohol_ml(batch) if batch.recipe.ingredients else 0.0
+    return pure / made.volume_ml.likely if made and made.volume_ml.likely else 0.0
+
+
+@by_the_pan
+def bare_syrup(batch: Batch) -> Juice | None:
+    """The syrup before any of the recipe's own ingredients goes into it."""
     stock = juice(batch)
     planned = main_sugar(batch)
     if stock is None or planned is None:
@@ -223,8 +320,9 @@ def _mash_brix(batch: Batch, start: Taken, mash: Mash, figures: Fruit | None) ->
     brix = figures.brix() if figures else _UNKNOWN_FRUIT_BRIX
     water = figures.water / 100 if figures and figures.water else _UNKNOWN_FRUIT_WATER
     shares = Spread(mash.pulp_low, (mash.pulp_low + mash.pulp_high) / 2, mash.pulp_high)
-    sugar = _in(batch, "crushing_sugar")
-    liquid = _in(batch, "hot_water") + _in(batch, "vinegar")
+    gift = in_the_pot(batch)
+    sugar = _in(batch, "crushing_sugar") + gift.solids_g
+    liquid = _in(batch, "hot_water") + _in(batch, "vinegar") + gift.liquid_g
     wanted = _volume_wanted(batch)
 
     def made_up(fruit_brix: float, pulp_share: float) -> float:

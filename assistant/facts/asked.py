@@ -57,6 +57,7 @@ class Asked(BaseModel):
     fruit, fruits : which fruit it is, as far as told, and those the recipe is made for
     had : the readings taken so far
     in_store : bottles of it in store; None before any were filled
+    things : the recipe's own ingredients, each by a name that the cook may use and its key
     """
 
     model_config = ConfigDict(frozen=True)
@@ -72,6 +73,7 @@ class Asked(BaseModel):
     fruits: tuple[str, ...] = ()
     had: tuple[str, ...] = ()
     in_store: int | None = None
+    things: tuple[tuple[str, str], ...] = ()
 
     def find(self, what: str) -> Awaited | None:
         """The awaited reading of that name, if it is welcome now."""

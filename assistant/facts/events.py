@@ -14,7 +14,7 @@ from assistant.base.units import Unit, dimension, to_base
 What = Literal[
     "fruit", "sugar", "water", "juice", "temperature", "ph", "brix",
     "citric_acid", "ascorbic_acid", "glycerin", "sorbate", "benzoate", "sulphite",
-    "yield", "bottles",
+    "yield", "bottles", "ingredient",
 ]  # fmt: skip
 Topic = Literal[
     "keep", "where", "next", "why", "how_much", "limit", "say_what", "help", "more", "how_long",
@@ -80,12 +80,16 @@ _HOW_IT_CAME = {"at", "heard", "sure", "process", "elapsed_s", "by"}
 
 
 class Reading(Event):
-    """A number that the cook gives: a weight, a temperature, a pH, an amount put in."""
+    """A number that the cook gives: a weight, a temperature, a pH, an amount put in.
+
+    of : which of the recipe's own ingredients it is, "" for the one that the stage asks for
+    """
 
     kind: Literal["reading"] = "reading"
     what: What
     value: Amount
     unit: Unit
+    of: Annotated[str, Field(max_length=60, exclude_if=lambda of: not of)] = ""
 
     @property
     def base(self) -> float:
@@ -102,12 +106,14 @@ class Correct(Event):
     """ "No, sixty": the last reading was wrong and this is right.
 
     `what` and `unit` are None when only a number was said; the batch takes the last reading's.
+    of : as of a reading
     """
 
     kind: Literal["correct"] = "correct"
     value: Amount
     unit: Unit | None = None
     what: What | None = None
+    of: Annotated[str, Field(max_length=60, exclude_if=lambda of: not of)] = ""
 
 
 class Onward(Event):

@@ -110,6 +110,10 @@ RANGES: Mapping[str, tuple[float, float]] = MappingProxyType(
 """What a small kitchen can mean by each reading, in base units."""
 
 
+OWN: What = "ingredient"
+"""What a number for an ingredient of the recipe's own is read as; `Reading.of` says which."""
+
+
 def read_as(amount: str) -> What | None:
     """What a cook's number for an amount of a recipe is a reading of; None where none is taken.
 
@@ -117,16 +121,30 @@ def read_as(amount: str) -> What | None:
     ('sugar', None)
     """
     of = stuff_of(amount)
+    if of not in STUFF:
+        return OWN
     return cast(What, of) if of in get_args(What) else None
 
 
 def stuff_of(amount: str) -> str:
     """What an amount of a recipe consists of, by its key; both sugars are sugar.
 
+    An ingredient that the recipe brings along is stuff of its own.
+
     >>> stuff_of("crushing_sugar"), stuff_of("vinegar")
     ('sugar', 'vinegar')
     """
-    return AMOUNTS[amount].of
+    known = AMOUNTS.get(amount)
+    return known.of if known else amount
+
+
+def row_of(amount: str) -> Stuff:
+    """The row of what an amount consists of; an ingredient of the recipe's own is of no other.
+
+    >>> row_of("main_sugar").key, row_of("almonds").key
+    ('sugar', 'ingredient')
+    """
+    return STUFF.get(stuff_of(amount)) or STUFF[OWN]
 
 
 def stuff_words(name: str) -> str:

@@ -9,12 +9,13 @@ from dataclasses import dataclass
 from assistant.calc.density import mass_of_volume, water_density
 from assistant.calc.fruits import fruit as fruit_figures
 from assistant.cook.batch import Added, Batch
+from assistant.cook.own import before_the_juice, grams_of
 from assistant.cook.parts import Mash
 from assistant.cook.stock import juice
 from assistant.facts.stuff import STUFF, in_mash, stuff_of
 
 STEEPED = "anything steeped in it (ask the maker)"
-"""Ends the list of an infusion: a batch does not weigh peel, flowers or nuts."""
+"""Ends the list of an infusion whose recipe names no ingredients of its own."""
 
 
 @dataclass(frozen=True)
@@ -32,7 +33,8 @@ def ingredients(batch: Batch) -> tuple[Ingredient, ...]:
     pulp. What weighs nothing is left out.
     """
     grams: dict[str, float] = {}
-    for name, mass in (*_started_from(batch), *map(_added, batch.added), ("water", _poured(batch))):
+    put_in = (_added(batch, each) for each in batch.added)
+    for name, mass in (*_started_from(batch), *put_in, ("water", _poured(batch))):
         grams[name] = grams.get(name, 0.0) + mass
     found = (Ingredient(name, mass) for name, mass in grams.items() if mass > 0)
     return tuple(sorted(found, key=lambda one: (-one.grams, one.name)))
@@ -41,7 +43,8 @@ def ingredients(batch: Batch) -> tuple[Ingredient, ...]:
 def ingredient_words(batch: Batch) -> tuple[str, ...]:
     """The names for the label, in order; left open at the end for anything but mashed fruit."""
     names = tuple(one.name for one in ingredients(batch))
-    return names if isinstance(batch.recipe.juice, Mash) else (*names, STEEPED)
+    told = isinstance(batch.recipe.juice, Mash) or batch.recipe.lists_all
+    return names if told else (*names, STEEPED)
 
 
 def fruit_word(batch: Batch) -> str | None:
@@ -70,7 +73,10 @@ def _started_from(batch: Batch) -> tuple[tuple[str, float], ...]:
     return ((name[batch.recipe.base], mass),)
 
 
-def _added(added: Added) -> tuple[str, float]:
+def _added(batch: Batch, added: Added) -> tuple[str, float]:
+    own = batch.recipe.ingredients.get(added.name)
+    if own is not None:
+        return own.on_label, grams_of(own, added)
     stuff = STUFF[stuff_of(added.name)]
     grams = added.amount if added.unit == "g" else added.amount * (stuff.density or water_density())
     return stuff.label or stuff.words, grams
@@ -84,5 +90,10 @@ def _poured(batch: Batch) -> float:
     measured = batch.last("juice")
     mashed = [a for a in batch.added if measured is None or a.at <= measured.at]
     ran_off = start.base * (1 - (source.pulp_low + source.pulp_high) / 2)
-    into_mash = sum(_added(a)[1] for a in mashed if a.name in in_mash())
+    wet = in_mash() | {n for n in before_the_juice(batch.recipe) if _stays(batch, n)}
+    into_mash = sum(_added(batch, a)[1] for a in mashed if a.name in wet)
     return max(0.0, stock.mass_g.likely - into_mash - ran_off)
+
+
+def _stays(batch: Batch, name: str) -> bool:
+    return batch.recipe.ingredients[name].stays_in

@@ -99,6 +99,7 @@ def _mixed(batch: Batch, names: set[str], target_c: float, boils: bool, strained
     base_g = batch.start.base if batch.start else 0.0
     sugar = sum(_in(batch, n) for n in names if stuff_of(n) == "sugar")
     liquid = sum(_in(batch, n) for n in names & in_mash() if stuff_of(n) != "sugar")
+    liquid += sum(_in(batch, n) for n in names & set(batch.recipe.ingredients))
     stock = juice(batch)
     if strained and stock is not None:
         sugar = _in(batch, "main_sugar") if "main_sugar" in names else 0.0

@@ -12,19 +12,20 @@ from assistant.cook.amounts import amount
 from assistant.cook.kinds import Add
 from assistant.cook.souring import acid_advice
 from assistant.cook.stock import main_sugar
-from assistant.facts.stuff import STUFF, stuff_of
+from assistant.facts.stuff import row_of, stuff_of
 from assistant.limits import above_makers
 
 
 @dataclass(frozen=True)
 class Item:
-    """One thing on the list.
+    """One thing on the list; `words` are what it is called.
 
     needed : what goes in [unit]; buy : that, rounded up [unit]
     optional : only where the cook says yes to it; reserve : in case the pH is too high [unit]
     """
 
     name: str
+    words: str
     needed: Spread
     unit: Unit
     buy: float
@@ -56,15 +57,18 @@ def shopping(batch: Batch) -> tuple[Item, ...]:
     items: dict[str, Item] = {}
     for name, wanted, optional in _amounts(batch):
         stuff = stuff_of(name)
-        if STUFF[stuff].from_tap:
+        row, own = row_of(name), batch.recipe.ingredients.get(name)
+        if row.from_tap:
             continue
         spread = _spread(batch, name, wanted)
         had = items.get(stuff)
         needed = spread if had is None else _plus(had.needed, spread)
         optional = optional and (had is None or had.optional)
         reserve = acid_reserve(batch) if stuff == "citric_acid" else 0.0
-        buy = round_up(needed.high + reserve, STUFF[stuff].buy_step)
-        items[stuff] = Item(stuff, needed, wanted.unit, buy, optional, reserve)
+        buy = round_up(needed.high + reserve, own.buy_step if own else row.buy_step)
+        items[stuff] = Item(
+            stuff, batch.recipe.words(stuff), needed, wanted.unit, buy, optional, reserve
+        )
     return tuple(items.values())
 
 

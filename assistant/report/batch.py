@@ -13,7 +13,6 @@ from assistant.cook.reply import Quantity
 from assistant.cook.shipped import standing
 from assistant.cook.stock import juice, syrup
 from assistant.facts.events import AnyEvent
-from assistant.facts.stuff import stuff_words
 from assistant.planning.differences import differences, yield_ml_per_kilo
 from assistant.planning.replay import stays
 from assistant.report.costs import cost_lines, cost_record, priced
@@ -152,7 +151,9 @@ def _additions(batch: Batch) -> list[str]:
     for added in batch.added:
         amount = by_eye(Quantity(value=added.amount, unit=added.unit))
         how = "as said" if added.measured else "as planned"
-        rows.append(f"  {added.at:%H:%M:%S}  {stuff_words(added.name):24} {amount:>10}  {how}")
+        rows.append(
+            f"  {added.at:%H:%M:%S}  {batch.recipe.words(added.name):24} {amount:>10}  {how}"
+        )
     return rows or ["  none yet"]
 
 

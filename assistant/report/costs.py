@@ -47,9 +47,11 @@ def priced(batch: Batch, prices: Mapping[str, float]) -> Priced:
     prices : by name, for a kilo or a litre, or a piece of bottle [money]
     WrongUse for a name that nothing in a kitchen has, OutOfRange for a price below nothing.
     """
-    unknown = sorted(set(prices) - set(PRICED))
+    own = batch.recipe.ingredients
+    unknown = sorted(set(prices) - set(PRICED) - set(own))
     if unknown:
-        raise WrongUse(f"Nothing here is called {unknown[0]!r}. Prices go to: {', '.join(PRICED)}.")
+        known = ", ".join((*PRICED, *own))
+        raise WrongUse(f"Nothing here is called {unknown[0]!r}. Prices go to: {known}.")
     parts = used(batch)
     packs = {name: 1.0 if name == "bottle" else _PACK for name in parts}
     lines = {n: cost_of(parts[n], packs[n], prices[n]) for n in parts if n in prices}

@@ -5,7 +5,6 @@ from typing import Any
 
 from assistant.calc.scale import HOT_SUGAR
 from assistant.calc.spread import Spread
-from assistant.facts.stuff import stuff_words
 from assistant.limits import MAKERS_PH
 from assistant.planning.plan import STICKS, Plan
 from assistant.planning.shopping import Item, round_up
@@ -126,7 +125,7 @@ def _item(item: Item) -> str:
     why = f"{told_spread(item.needed, item.unit)} goes in"
     if item.reserve:
         why += f", and {told(item.reserve, item.unit)} in case the pH is too high"
-    return _row(stuff_words(item.name), told(item.buy, item.unit), why)
+    return _row(item.words, told(item.buy, item.unit), why)
 
 
 def _makes(plan: Plan) -> Iterator[str]:

@@ -9,7 +9,6 @@ from assistant.cook.kinds import Stage
 from assistant.cook.reply import Fact, Quantity
 from assistant.cook.stages import facts
 from assistant.cook.stock import syrup
-from assistant.facts.stuff import stuff_words
 from assistant.planning.shopping import shopping
 from assistant.planning.trial import ON_PAPER, base_unit, sole_fruit, trial_batch
 from assistant.report.told import told, told_spread
@@ -56,7 +55,7 @@ def _ingredients(batch: Batch) -> Iterator[str]:
     yield f"{amount} of {_base(recipe)}"
     for item in shopping(batch):
         option = ", if wanted" if item.optional else ""
-        yield f"{told_spread(item.needed, item.unit)} of {stuff_words(item.name)}{option}"
+        yield f"{told_spread(item.needed, item.unit)} of {item.words}{option}"
 
 
 def _base(recipe: Recipe) -> str:

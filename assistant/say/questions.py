@@ -18,6 +18,7 @@ from assistant.facts.events import (
     TimerSet,
     Used,
 )
+from assistant.facts.stuff import OWN
 from assistant.say.words import names, template
 
 _WHICH = {2: "question.which_of_two", 3: "question.which_of_three"}
@@ -119,10 +120,11 @@ def _describe(event: AnyEvent) -> tuple[str, dict[str, Fact]]:
     match event:
         case Reading():
             amount = Quantity(value=event.value, unit=event.unit, exact=True)
-            return template(f"event.{event.what}"), {"amount": amount}
+            return template(f"event.{event.what}"), {"amount": amount, **_thing(event)}
         case Correct():
             amount = Quantity(value=event.value, unit=event.unit or "count", exact=True)
-            return template(f"event.{event.what or event.kind}"), {"amount": amount}
+            words = template(f"event.{event.what or event.kind}")
+            return words, {"amount": amount, **_thing(event)}
         case TimerSet():
             return _timer(event)
         case Bottle():
@@ -134,6 +136,13 @@ def _describe(event: AnyEvent) -> tuple[str, dict[str, Fact]]:
         case Note():
             return template("event.note"), {"text": event.text}
     return template(f"event.{event.kind}"), {}
+
+
+def _thing(event: Reading | Correct) -> dict[str, Fact]:
+    """Which of the recipe's own ingredients it is of, where it is of one."""
+    if event.what != OWN:
+        return {}
+    return {"thing": event.of.replace("_", " ") or "the ingredient"}
 
 
 def _of_the_store(

@@ -9,7 +9,6 @@ from assistant.cook.keep_answers import sign_lines
 from assistant.cook.kinds import Add, Stage
 from assistant.cook.reply import Line, Quantity
 from assistant.cook.stages import announce, facts
-from assistant.facts.stuff import stuff_words
 from assistant.say import by_eye as line_by_eye
 from assistant.say.amounts import by_eye
 from assistant.screen.big import big, stopping
@@ -182,7 +181,7 @@ def _row(batch: Batch, name: str) -> AmountRow:
     if isinstance(stage, Add) and stage.amount == name and standing == "later":
         standing = "now"
     return AmountRow(
-        name=stuff_words(name),
+        name=batch.recipe.words(name),
         planned=by_eye(planned) if planned else "",
         put_in=by_eye(Quantity(value=went_in, unit=unit)) if batch.addition(name) else "",
         standing=standing,

@@ -27,6 +27,7 @@ from assistant.gist import Gist, shipped
 from assistant.hear.heard import Heard
 from assistant.turns.ahead import gone_ahead
 from assistant.understand import Question, Understood, understand
+from assistant.understand.named_things import with_own_names
 from assistant.understand.told import follow_up, freely, is_question, tells_plainly
 from assistant.understand.verdict import doubt, take
 
@@ -67,6 +68,9 @@ class FreeReader:
 
     def understood(self, heard: Heard, now: Moment) -> Understood:
         """The verdict on one utterance: the grammars' where they have one."""
+        return with_own_names(heard, now.asked, lambda said: self._read(said, now))
+
+    def _read(self, heard: Heard, now: Moment) -> Understood:
         picked = self._picked(heard, now)
         if picked is not None:
             return picked

@@ -199,6 +199,9 @@ class Meanings:
 
     thing_dose = thing_amount
 
+    def pieces(self, number: Fraction) -> Amount:
+        return Amount(number, "count", what="ingredient")
+
     thing_number = thing_amount
 
     def grams_a_litre(self, number: Fraction) -> Amount:

@@ -29,4 +29,4 @@ def test_a_target_may_leave_the_low_end_open() -> None:
 
 def test_every_rule_goes_by_a_name_of_its_own() -> None:
     names = tags(AnyRule, "rule")
-    assert len(set(names)) == len(names) == 4
+    assert len(set(names)) == len(names) == 5

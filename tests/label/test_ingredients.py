@@ -113,7 +113,10 @@ def test_water_to_start_from_is_water() -> None:
         added=(Added("main_sugar", 1000, "g", AT),),
         taken=(Taken(Reading(at=AT, what="water", value=1, unit="l"), "measure"),),
     )
-    assert ingredient_words(plain) == ("sugar", "water", STEEPED)
+    assert ingredient_words(plain) == ("sugar", "water")
+    open_list = plain.recipe.model_copy(update={"lists_all": False})
+    told = ingredient_words(replace(plain, recipe=open_list))
+    assert told == ("sugar", "water", STEEPED)
 
 
 def test_nothing_before_anything_was_measured() -> None:

@@ -12,7 +12,7 @@ from assistant.cook.parts import Name
 from assistant.cook.reply import Line
 from assistant.facts.asked import Awaited
 from assistant.facts.events import Reading
-from assistant.facts.stuff import PRESERVATIVES, stuff_words
+from assistant.facts.stuff import PRESERVATIVES
 
 
 class Add(StageBase):
@@ -59,7 +59,9 @@ class Add(StageBase):
         planned = due(batch, self.amount)
         if planned is None:
             return None
-        return Glance(caption("glance.add", stuff=stuff_words(self.amount)), planned.likely())
+        return Glance(
+            caption("glance.add", stuff=batch.recipe.words(self.amount)), planned.likely()
+        )
 
 
 def _too_warm(batch: Batch, event: Reading) -> tuple[Line, ...]:
