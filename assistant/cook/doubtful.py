@@ -20,7 +20,7 @@ from assistant.cook.stock import start_mass
 from assistant.cook.totals import stuff_total
 from assistant.cook.which_fruit import other_fruit
 from assistant.facts.events import AnyEvent, Bottle, Choose, Correct, Reading
-from assistant.facts.stuff import OWN, PRESERVATIVES, STUFF, stuff_of
+from assistant.facts.stuff import OWN, PRESERVATIVES, STUFF, stuff_of, stuff_words
 
 MOST_OF_PLAN = 2.0
 """Beside its stage, up to so many times the plan in all nobody quibbles (common practice, no
