@@ -1,10 +1,19 @@
 """What is said when nothing was understood: what was caught, what could be asked, and a caution."""
 
 from assistant.cook.reply import Line, Reply
+from assistant.cook.stages import announce
 from assistant.hear.heard import Heard
 from assistant.say import general
 from assistant.turns.free import FreeReader, Moment
 from assistant.understand.told import caught, danger
+
+_GREETINGS = frozenset(
+    ("hi", "hello", "hey", "hiya", "good morning", "good afternoon", "good evening", "namaste")
+)
+_THANKS = frozenset(
+    ("thanks", "thank you", "cheers", "ta", "thanks a lot", "thank you very much", "many thanks")
+)
+"""Typed in passing; spoken, they may be for anybody and get no answer."""
 
 
 def lost(heard: Heard, reader: FreeReader, now: Moment, again: bool) -> Reply:
@@ -14,6 +23,10 @@ def lost(heard: Heard, reader: FreeReader, now: Moment, again: bool) -> Reply:
     """
     if not heard.text.strip():
         return Reply(lines=(general.HEARD_NOTHING,))
+    if (said := heard.text.casefold().strip(" !.,?")) in _GREETINGS:
+        return Reply(lines=(general.HELLO, *announce(now.batch, now.at)))
+    if said in _THANKS:
+        return Reply(lines=(general.WELCOME,))
     lines = [*_danger(heard.text), _caught(heard.text, again), _offers(heard, reader, now, again)]
     if now.batch.stopped_by is not None:
         lines.append(Line(id="stopped_wait", rank="limit"))

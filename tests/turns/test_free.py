@@ -66,3 +66,10 @@ def test_a_sign_denied_or_asked_about_is_not_written_down(
         desk = begun(journal, SetClock(BEGUN), "citric-solution")
         told = say(desk, *bottled, line)
     assert sum(event["kind"] == "sign" for event in told) == signs
+
+
+@pytest.mark.parametrize(("said", "starts"), [("hi", "Hello"), ("Thank you!", "You are welcome")])
+def test_manners_get_an_answer_and_change_nothing(desk: Desk, said: str, starts: str) -> None:
+    turn = types(desk, said)
+    assert turn.events == ()
+    assert spoken(turn).startswith(starts)
