@@ -37,7 +37,7 @@ def test_strong_spirit_and_water_shrink() -> None:
 def test_alcohol_is_kept(brix: float, spirit_ml: float, abv: float) -> None:
     mix = spirit_mixed(1000, brix, spirit_ml, abv)
     assert mix.abv.likely * mix.volume_ml.likely / 100 == pytest.approx(spirit_ml * abv / 100)
-    assert mix.shrunk_ml >= -0.001 * mix.volume_ml.likely  # weak spirit in water swells a hair
+    assert mix.shrunk_ml >= -0.002 * mix.volume_ml.likely  # weak spirit in water swells a hair
     assert mix.abv.likely >= spirit_ml * abv / (1000 + spirit_ml) - 0.1
 
 

@@ -73,7 +73,7 @@ def served(place: Path) -> Iterator[tuple[str, str]]:
 
 def test_one_command_starts_server_and_page(place: Path) -> None:
     with served(place) as (page, owner):
-        body = b'{"recipe": "berry-syrup"}'
+        body = b'{"recipe": "berry-syrup", "id": "wish-of-ours"}'
         asked = Request(f"{page}api/batches", body, {"origin": page.rstrip("/")})
         with urlopen(asked, timeout=30) as reply:
             batch = str(json.load(reply)["batch"])

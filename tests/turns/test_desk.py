@@ -75,6 +75,7 @@ def test_a_spoken_number_with_a_twin_is_asked_and_answered(kitchen: Kitchen) -> 
     assert "forty" in spoken(asked)
     again = kitchen.says("forty")
     assert "orty kilos" in spoken(again), "the answer can be misheard as well"
+    assert "is that right" in spoken(kitchen.says("yes")), "more than small pans hold"
     assert kitchen.says("yes").verdict == "take"
     last = kitchen.desk.in_hand().last("fruit")
     assert last is not None
