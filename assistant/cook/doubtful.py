@@ -92,19 +92,13 @@ def _put_in(batch: Batch, event: Reading) -> Lines:
         return ()
     added = added_as(batch, event)
     expected = expected_amount(batch, added.name)
-    if expected is None or sours(batch, added.name):
+    here = isinstance(batch.stage, Add) and batch.stage.amount == added.name
+    if expected is None or sours(batch, added.name) or (batch.stopped_by and not here):
         return _for_its_size(batch, event, added)
-    if isinstance(batch.stage, Add) and batch.stage.amount == added.name:
-        return (
-            (off_plan_line(event, expected, words_of(batch, event)),)
-            if expected.far_off(added.amount)
-            else ()
-        )
-    total = batch.total(added.name) + added.amount
-    if not batch.stopped_by:
-        most = MOST_OF_PLAN * max(expected.likely, expected.high)
-        return (off_plan_line(event, expected, words_of(batch, event)),) if total > most else ()
-    return _for_its_size(batch, event, added)
+    most = MOST_OF_PLAN * max(expected.likely, expected.high)
+    beyond = batch.total(added.name) + added.amount > most
+    off = expected.far_off(added.amount) if here else beyond
+    return (off_plan_line(event, expected, words_of(batch, event)),) if off else ()
 
 
 def _for_its_size(batch: Batch, event: Reading, added: Added) -> Lines:

@@ -84,13 +84,8 @@ def _fits(there: Batch, events: tuple[AnyEvent, ...]) -> bool:
         case Onward():
             return stage.kind in _BY_DONE
         case Reading(what=what):
-            return what in (stage.subject, *_awaited(there, events[0]))
+            return what in (stage.subject, *(a.what for a in stage.awaits(there, events[0].at)))
     return False
-
-
-def _awaited(there: Batch, event: AnyEvent) -> tuple[str, ...]:
-    stage = there.stage
-    return tuple(a.what for a in stage.awaits(there, event.at)) if stage else ()
 
 
 def _listed(stages: list[str]) -> str:

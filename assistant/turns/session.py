@@ -26,7 +26,7 @@ from assistant.facts.events import (
     Onward,
     SayAgain,
     Stop,
-)  # fmt: skip
+)
 from assistant.hear.heard import Heard, Rivals
 from assistant.keep import Journal, next_batch_id
 from assistant.say import doubt_line, general, question_line
