@@ -1,7 +1,9 @@
 """Sentences into sound: the espeak voice, and a silent one for tests.
 
-espeak-ng comes in a wheel of its own and is driven through pyttsx3, into a file and not to the
-loudspeaker: playing is the player's work, because only there it can be stopped at once.
+espeak-ng comes in a wheel of its own and is driven through pyttsx3's binding to it, into memory and
+not to the loudspeaker: playing is the player's work, because only there it can be stopped at once.
+The library works in our own thread and never in one of its own: there a change of voice could
+overtake a change of rate, and now and then an answer came at the wrong speed.
 """
 
 import atexit
@@ -12,6 +14,7 @@ import tempfile
 import threading
 import unicodedata
 import wave
+from functools import cache
 from pathlib import Path
 from typing import IO, Any, Protocol
 
@@ -28,8 +31,8 @@ LONGEST = 1000
 
 _LONGEST_PATH = 150
 """The espeak library keeps its data's path in 160 bytes and ends the whole program when cut."""
-_PATIENCE = 20.0
-"""Longest wait for the synthesiser, which otherwise loops for ever when its file fails. [s]"""
+_CHUNK_MS = 1000
+"""How much sound the library hands over at a time. [ms]"""
 
 
 class Voice(Protocol):
@@ -89,78 +92,63 @@ class EspeakVoice:
         self.volume = min(max(volume, 0.0), 1.5)
         self.language = language
         with self._one_at_a_time:
-            self._engine = _engine()
+            self._library, self._sample_rate = _espeak()
 
     def to_samples(self, text: str) -> tuple[Speech, int]:
         """The spoken text and its sample rate [Hz]."""
         words = plain(text)
-        with tempfile.TemporaryDirectory(prefix="panside-") as folder, self._one_at_a_time:
-            path = Path(folder) / "speech.wav"
-            self._synthesise(words or " .", path)
-            try:
-                samples, rate = read_wave(path)
-            except (OSError, EOFError, wave.Error) as error:
-                raise VoiceMissing(
-                    f"espeak made no sound ({error}); check that {folder} has room"
-                ) from error
-        return (samples if words else samples[:0]), rate
+        if not words:
+            return np.zeros(0, np.int16), self._sample_rate
+        with self._one_at_a_time:
+            return self._synthesised(words), self._sample_rate
 
     def write(self, text: str, path: str | Path) -> None:
         """The spoken text as a WAV file."""
         samples, rate = self.to_samples(text)
         write_wave(samples, rate, path)
 
-    def _synthesise(self, words: str, path: Path) -> None:
-        for name, value in (
-            ("voice", self.language),
-            ("rate", self.rate),
-            ("volume", self.volume),
-        ):
-            self._engine.setProperty(name, value)
-        self._engine.save_to_file(words, str(path))
-        # runAndWait may return while the library's own thread still speaks: on a busy machine the
-        # file is written later, so the end of the utterance is waited for by itself, and then the
-        # thread's rest, which would else fall into the next utterance.
-        finished = threading.Event()
-        token = self._engine.connect("finished-utterance", lambda **_: finished.set())
-        watch = threading.Timer(_PATIENCE, self._engine.proxy._driver.endLoop)
-        watch.daemon = True
-        watch.start()
-        try:
-            self._engine.runAndWait()
-            if finished.wait(_PATIENCE):
-                _let_rest()
-        except Exception as error:
-            raise VoiceMissing(f"espeak can't speak ({error}); try again") from error
-        finally:
-            watch.cancel()
-            self._engine.disconnect(token)
+    def _synthesised(self, words: str) -> Speech:
+        library, chunks = self._library, list[bytes]()
+
+        def keep(wave: Any, count: int, _events: Any) -> int:
+            if count > 0:
+                chunks.append(ctypes.string_at(wave, count * np.dtype(np.int16).itemsize))
+            return 0
+
+        library.SetSynthCallback(keep)
+        said = [
+            library.SetVoiceByName(self.language.encode()),
+            library.SetParameter(library.RATE, self.rate, 0),
+            library.SetParameter(library.VOLUME, round(100 * self.volume), 0),
+            library.Synth(words.encode(), flags=library.ENDPAUSE | library.CHARS_UTF8),
+        ]
+        if any(said):
+            raise VoiceMissing(f"espeak can't speak ({self.language}, codes {said}); try again")
+        return np.frombuffer(b"".join(chunks), np.int16)
 
 
-def _engine() -> Any:
-    """pyttsx3's espeak driver over the wheel's library; VoiceMissing when any of it fails."""
+@cache
+def _espeak() -> tuple[Any, int]:
+    """pyttsx3's binding to the wheel's library, started once a process, and its sample rate [Hz].
+
+    VoiceMissing when any of it fails.
+    """
     try:
         import espeakng_loader
 
         os.environ["ESPEAK_DATA_PATH"] = _short(Path(espeakng_loader.get_data_path()))
         ctypes.CDLL(espeakng_loader.get_library_path(), mode=ctypes.RTLD_GLOBAL)
-        import pyttsx3
-        from pyttsx3.drivers import espeak
+        from pyttsx3.drivers import _espeak as library
 
-        espeak.print = lambda *_args: None  # it prints the name of each file it has written
-        return pyttsx3.init("espeak")
+        rate = library.Initialize(library.AUDIO_OUTPUT_SYNCHRONOUS, _CHUNK_MS)
+        if rate <= 0:
+            raise OSError("it does not start")
+        return library, rate
     except (ImportError, OSError, RuntimeError) as error:
         raise VoiceMissing(
             f"no voice: espeak can't be loaded ({error}); "
             "install it again with: pip install --force-reinstall espeakng-loader pyttsx3"
         ) from error
-
-
-def _let_rest() -> None:
-    """Wait until the library's own thread has nothing left to say."""
-    from pyttsx3.drivers import _espeak
-
-    _espeak.Synchronize()
 
 
 def _short(data: Path) -> str:

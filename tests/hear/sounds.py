@@ -1,5 +1,9 @@
 """Sound for tests of hearing: speech from the espeak voice, and noise that is no speech."""
 
+import atexit
+import json
+import subprocess
+import sys
 from functools import cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -9,7 +13,7 @@ import numpy as np
 from assistant.hear.audio import read_recording, to_pcm16
 from assistant.hear.heard import SAMPLE_RATE, Samples
 from assistant.hear.voice_activity import Pauses, utterances
-from assistant.say.voice import EspeakVoice, write_wave
+from assistant.say.voice import write_wave
 
 ENGLISH, KOREAN = "gmw/en-us", "ko"
 
@@ -25,12 +29,41 @@ def segments(samples: Samples, pauses: Pauses | None = None) -> list[tuple[int, 
     return [(each.start, min(each.end, len(samples))) for each in found]
 
 
+SPEAK = """
+import json, os, sys
+from assistant.say.voice import EspeakVoice
+for line in sys.stdin:
+    text, language, path = json.loads(line)
+    child = os.fork()
+    if not child:
+        EspeakVoice(rate=150, language=language).write(text, path)
+        os._exit(0)
+    print(os.waitpid(child, 0)[1], flush=True)
+"""
+
+
+@cache
+def _speaker() -> subprocess.Popen[str]:
+    pipe = subprocess.PIPE
+    speaker = subprocess.Popen([sys.executable, "-c", SPEAK], stdin=pipe, stdout=pipe, text=True)
+    atexit.register(speaker.kill)
+    return speaker
+
+
 @cache
 def spoken(text: str, language: str = ENGLISH) -> Samples:
-    """A text said by espeak, without silence around it."""
+    """A text said by espeak, without silence around it.
+
+    A process of its own says it: what espeak said before changes how it says the next thing, and
+    a test would hear something else after other tests than alone.
+    """
+    speaker = _speaker()
+    assert speaker.stdin
+    assert speaker.stdout
     with TemporaryDirectory() as folder:
         path = Path(folder) / "speech.wav"
-        EspeakVoice(rate=150, language=language).write(text, path)
+        print(json.dumps([text, language, str(path)]), file=speaker.stdin, flush=True)
+        assert speaker.stdout.readline() == "0\n", f"espeak did not say {text!r}"
         sound = read_recording(path)
     loud = np.flatnonzero(np.abs(sound) > 0.01)
     return sound[loud[0] : loud[-1] + 1]
