@@ -1,5 +1,6 @@
 """The manual is true: every command is told, and every phrase in it is understood."""
 
+import os
 import re
 import subprocess
 import sys
@@ -64,14 +65,37 @@ def test_every_command_is_found_and_helps(name: str) -> None:
     assert "Usage:" in found.output
 
 
-def test_the_version_waits_for_no_recogniser_and_no_database() -> None:
+def _loaded(arguments: list[str], typed: str, store: Path) -> set[str]:
+    """The packages that a fresh process has imported when a command has ended."""
     code = (
-        "import sys; from assistant.commands import main; sys.argv = ['panside', '--version']\n"
+        f"import sys; sys.argv = ['panside', *{arguments}]\n"
+        "from assistant.commands import main\n"
         "try: main()\nexcept SystemExit: pass\n"
-        "print(sorted({'numpy', 'sqlalchemy', 'pydantic', 'lark'} & set(sys.modules)))"
+        "print(*sorted({name.partition('.')[0] for name in sys.modules}))"
     )
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
-    assert done.stdout.splitlines()[-1] == "[]"
+    done = subprocess.run(
+        [sys.executable, "-c", code],
+        input=typed,
+        capture_output=True,
+        text=True,
+        check=True,
+        env={**os.environ, "PANSIDE_STORE": str(store)},
+    )
+    return set(done.stdout.splitlines()[-1].split())
+
+
+def test_the_version_waits_for_no_recogniser_and_no_database(tmp_path: Path) -> None:
+    loaded = _loaded(["--version"], "", tmp_path / "none.db")
+    assert loaded & {"numpy", "sqlalchemy", "pydantic", "lark"} == set()
+
+
+def test_the_first_answer_waits_for_no_model_no_layout_and_no_page(tmp_path: Path) -> None:
+    chat, store = ["chat", "--recipe", "berry-syrup"], tmp_path / "hut.db"
+    _loaded(chat, "", store)  # the grammars are read once, and kept
+    loaded = _loaded(chat, "2.3 kg of raspberries\n", store)
+    heavy = {"numpy", "onnxruntime", "tokenizers", "pint", "lark", "alembic", "reportlab"}
+    assert "sqlalchemy" in loaded
+    assert loaded & {*heavy, "vosk", "faster_whisper", "starlette", "psycopg"} == set()
 
 
 def test_nothing_is_promised() -> None:

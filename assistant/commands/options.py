@@ -3,7 +3,7 @@
 import json
 from datetime import timedelta
 from pathlib import Path
-from typing import Annotated, Any, TypeVar
+from typing import TYPE_CHECKING, Annotated, Any, TypeVar
 
 import typer
 
@@ -11,15 +11,15 @@ from assistant.base.clock import Clock
 from assistant.base.errors import WrongUse
 from assistant.commands.ending import ENDING
 from assistant.facts.events import AnyEvent, Stop
-from assistant.keep import Journal, Lease, SharedJournal, default_path, own_path, who_works_here
+from assistant.keep import Journal, Lease, default_path, own_path, who_works_here
 from assistant.keep.opening import has_secret
-from assistant.label.named import batch_of
-from assistant.past.joining import may_join, told
-from assistant.past.lookback import LookBack
 from assistant.recipebook.files import load_recipe, recipe_for, recipe_names
 from assistant.turns.desk import Desk
 from assistant.turns.rendering import shown, spoken
 from assistant.turns.turn import Turn
+
+if TYPE_CHECKING:
+    from assistant.past.lookback import LookBack
 
 J = TypeVar("J", bound=Journal)
 T = TypeVar("T")
@@ -77,9 +77,16 @@ def open_journal(store: str | None) -> Journal:
     """
     address = store or default_path()
     own = own_path(address)
-    journal = Journal(address) if own is None else SharedJournal(address, own, may_join, tell, told)
+    journal = Journal(address) if own is None else _shared(address, own)
     journal.sign(who_works_here())
     return until_the_end(journal)
+
+
+def _shared(address: str, own: Path) -> Journal:
+    from assistant.keep import SharedJournal
+    from assistant.past.joining import may_join, told
+
+    return SharedJournal(address, own, may_join, tell, told)
 
 
 def until_the_end(journal: J) -> J:
@@ -88,8 +95,10 @@ def until_the_end(journal: J) -> J:
     return journal
 
 
-def look_back(journal: Journal) -> LookBack:
+def look_back(journal: Journal) -> "LookBack":
     """All batches of a journal, quickly."""
+    from assistant.past.lookback import LookBack
+
     return LookBack(journal, tell)
 
 
@@ -98,7 +107,7 @@ def tell(words: str) -> None:
     typer.echo(f"panside: {words}", err=True)
 
 
-def complain(past: LookBack) -> None:
+def complain(past: "LookBack") -> None:
     """Tell which batches could not be read."""
     for words in past.complaints:
         tell(words)
@@ -114,6 +123,8 @@ def batch_named(journal: Journal, id: str) -> str:
 
     Where other batches' labels carry the same lot, that is told.
     """
+    from assistant.label.named import batch_of
+
     lot = batch_of(id)
     found = journal.called(lot)
     if not found:

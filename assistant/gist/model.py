@@ -5,6 +5,7 @@ weights, as `tests/bench/gist_model.py` makes it. It comes along as a file of th
 nobody. Two processors may differ in the last digits, so a journal never holds a direction.
 """
 
+from collections.abc import Callable
 from functools import cached_property, lru_cache
 from importlib.resources import as_file, files
 from typing import Any, Protocol
@@ -23,8 +24,13 @@ MOST_PIECES = 64
 """Word pieces that are read of a sentence; what cooks say is shorter by far."""
 
 
-_SUM = "42387330bd8ab12b05da500b1f974fceb5f207e1657861f68d051c7e91df3b1b"
-"""SHA-256 of the weights."""
+_WEIGHTS = "minilm.onnx"
+_PIECES = "vocab.txt"
+SUMS = {
+    _WEIGHTS: "42387330bd8ab12b05da500b1f974fceb5f207e1657861f68d051c7e91df3b1b",
+    _PIECES: "07eced375cec144d27c900241f3e339478dec958f92fddbc551f295c992038a3",
+}
+"""SHA-256 of each of its files."""
 
 
 class Gist(Protocol):
@@ -58,8 +64,7 @@ class SmallModel:
     def _pieces(self) -> Any:
         from tokenizers import BertWordPieceTokenizer
 
-        with as_file(files("assistant.gist") / "weights" / "vocab.txt") as file:
-            return BertWordPieceTokenizer(str(file), lowercase=True)
+        return _opened(_PIECES, lambda file: BertWordPieceTokenizer(file, lowercase=True))
 
     @cached_property
     def _session(self) -> Any:
@@ -68,17 +73,25 @@ class SmallModel:
         options = onnxruntime.SessionOptions()
         options.intra_op_num_threads = options.inter_op_num_threads = 1
         options.log_severity_level = 3
-        try:
-            with as_file(files("assistant.gist") / "weights" / "minilm.onnx") as file:
-                if not is_as_published(file, _SUM):
-                    raise ValueError(file)
-                return onnxruntime.InferenceSession(
-                    str(file), options, providers=["CPUExecutionProvider"]
-                )
-        except Exception as error:
-            raise PansideError(
-                "the sentence model that comes along can't be read. Install Panside again."
-            ) from error
+        return _opened(
+            _WEIGHTS,
+            lambda file: onnxruntime.InferenceSession(
+                file, options, providers=["CPUExecutionProvider"]
+            ),
+        )
+
+
+def _opened(name: str, open_: Callable[[str], Any]) -> Any:
+    """One of the model's files, opened if it is as it was published."""
+    try:
+        with as_file(files("assistant.gist") / "weights" / name) as file:
+            if not is_as_published(file, SUMS[name]):
+                raise ValueError(file)
+            return open_(str(file))
+    except Exception as error:
+        raise PansideError(
+            "the sentence model that comes along can't be read. Install Panside again."
+        ) from error
 
 
 @lru_cache(maxsize=2048)

@@ -1,15 +1,20 @@
 """What the ears hand on: text with alternatives and how sure they are."""
 
 from collections.abc import Callable, Iterator
-from typing import Literal, NamedTuple, Protocol
+from typing import TYPE_CHECKING, Any, Literal, NamedTuple, Protocol
 
-import numpy as np
-from numpy.typing import NDArray
 from pydantic import BaseModel, ConfigDict, Field
 
 EngineName = Literal["vosk", "whisper", "typed", "scripted"]
-Samples = NDArray[np.float32]
-"""Mono samples at 16 kHz, -1 to 1."""
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Samples = NDArray[np.float32]
+    """Mono samples at 16 kHz, -1 to 1."""
+else:
+    Samples = Any  # what is typed needs no numpy
 
 SAMPLE_RATE = 16_000
 

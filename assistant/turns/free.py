@@ -23,7 +23,6 @@ from assistant.facts.events import (
     Sign,
     event_adapter,
 )
-from assistant.gist import Gist, shipped
 from assistant.hear.heard import Heard
 from assistant.turns.ahead import gone_ahead
 from assistant.understand import Question, Understood, understand
@@ -33,6 +32,7 @@ from assistant.understand.verdict import doubt, take
 
 if TYPE_CHECKING:
     from assistant.answers.meant import Meant
+    from assistant.gist import Gist
 
 _FREELY = ("chatter", "not_understood")
 _CERTAIN = 0.8
@@ -57,6 +57,12 @@ class Moment:
     subject: Ask | None = None
 
 
+def _shipped() -> "Gist":
+    from assistant.gist import shipped
+
+    return shipped()
+
+
 @dataclass(frozen=True)
 class FreeReader:
     """Understands what the grammars can't.
@@ -64,7 +70,7 @@ class FreeReader:
     gist : gives the sentence model; None to go by words alone
     """
 
-    gist: Callable[[], Gist] | None = shipped
+    gist: Callable[[], "Gist"] | None = _shipped
 
     def understood(self, heard: Heard, now: Moment) -> Understood:
         """The verdict on one utterance: the grammars' where they have one."""

@@ -24,6 +24,7 @@ from assistant.understand.kept_grammars import read_all
 
 ANYTHING = frozenset(("*",))
 """Stands among first tokens for free words."""
+_UNKNOWN: frozenset[str] = frozenset(("unknown",))
 
 
 class Book:
@@ -35,6 +36,8 @@ class Book:
 
     def __init__(self, files: tuple[GrammarFile, ...]) -> None:
         self.rules: dict[str, Rule] = {}
+        self._firsts: dict[int, frozenset[str]] = {}
+        self._starts: dict[int, frozenset[str] | None] = {}
         for grammar in files:
             for rule in grammar.rules:
                 self._add(rule)
@@ -68,38 +71,42 @@ class Book:
                 return frozenset(empty)
             empty = more
 
-    @cached_property
-    def _rule_starts(self) -> dict[str, frozenset[str]]:
-        """The tokens each rule can start with, found by going round until nothing is added."""
-        starts: dict[str, frozenset[str]] = dict.fromkeys(self.rules, frozenset())
-        while True:
-            more = {name: self._first(rule.node, starts) for name, rule in self.rules.items()}
-            if more == starts:
-                return starts
-            starts = more
+    def _first(self, node: Node) -> frozenset[str]:
+        """The tokens a node can start with, ANYTHING among them for free words; each worked out
+        once. It comes to an end since no rule starts with itself."""
+        found = self._firsts.get(id(node))
+        if found is None:
+            found = self._firsts[id(node)] = self._first_of(node)
+        return found
 
-    def _first(self, node: Node, starts: dict[str, frozenset[str]]) -> frozenset[str]:
+    def _first_of(self, node: Node) -> frozenset[str]:
         match node:
             case Words(text):
                 return frozenset((text,))
+            case Ref("words"):
+                return ANYTHING
             case Ref(name):
-                return starts.get(name, ANYTHING if name == "words" else frozenset())
+                return self._first(self.rules[name].node) if name in self.rules else frozenset()
             case Seq(items):
-                found: frozenset[str] = frozenset()
-                for item in items:
-                    found |= self._first(item, starts)
-                    if not _may_be_empty(item, self.nullable):
-                        break
-                return found
+                return frozenset().union(*map(self._first, self._that_may_start(items)))
             case _:
-                return frozenset().union(*(self._first(c, starts) for c in children(node)))
+                return frozenset().union(*map(self._first, children(node)))
+
+    def _that_may_start(self, items: tuple[Node, ...]) -> tuple[Node, ...]:
+        """A sequence's items to the first that can't be empty."""
+        full = (at for at, item in enumerate(items, 1) if not _may_be_empty(item, self.nullable))
+        return items[: next(full, len(items))]
 
     def starts(self, node: Node) -> frozenset[str] | None:
         """The tokens a node can start with; None where it may start with anything or nothing."""
-        if _may_be_empty(node, self.nullable):
-            return None
-        found = self._first(node, self._rule_starts)
-        return None if found & ANYTHING else found
+        known = self._starts.get(id(node), _UNKNOWN)
+        if known is not _UNKNOWN:
+            return known
+        found = None if _may_be_empty(node, self.nullable) else self._first(node)
+        if found is not None and found & ANYTHING:
+            found = None
+        self._starts[id(node)] = found
+        return found
 
     def reachable(self, name: str) -> frozenset[str]:
         """The rule and all rules it leads to."""

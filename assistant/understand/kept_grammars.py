@@ -25,7 +25,6 @@ from assistant.understand.jsgf import (
     Seq,
     Tagged,
     Words,
-    read,
 )
 
 Text = tuple[str, str]
@@ -41,18 +40,20 @@ def read_all(texts: Sequence[Text], folder: Path | None = None) -> tuple[Grammar
     kept = _kept(place)
     if kept is not None:
         return kept
+    from assistant.understand.jsgf_reading import read
+
     found = tuple(read(text, file) for text, file in texts)
     _keep(place, found)
     return found
 
 
 def _digest(texts: Sequence[Text]) -> str:
-    code = [files(__package__).joinpath(n).read_text("utf-8") for n in ("jsgf.py", _THIS)]
+    code = [files(__package__).joinpath(n).read_text("utf-8") for n in _READ_BY]
     whole = json.dumps([*code, *texts]).encode("utf-8")
     return f"grammars-{hashlib.sha256(whole).hexdigest()[:24]}"
 
 
-_THIS = "kept_grammars.py"
+_READ_BY = ("jsgf.py", "jsgf_reading.py", "kept_grammars.py")
 
 
 def _kept(place: Path) -> tuple[GrammarFile, ...] | None:

@@ -8,11 +8,10 @@ readings must be packed by meaning, not by tree, or `[and]` and synonyms multipl
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from fractions import Fraction
-from functools import cached_property
 from typing import Any
 
 from assistant.understand.book import Book
-from assistant.understand.jsgf import Alt, Node, Opt, Ref, Repeat, Seq, Tagged, Words, walk
+from assistant.understand.jsgf import Alt, Node, Opt, Ref, Repeat, Seq, Tagged, Words
 from assistant.understand.lattice import Edges
 
 Value = Any
@@ -70,16 +69,6 @@ class Matcher:
                     found.setdefault(rule, []).append((at, max(ends)))
         return found
 
-    @cached_property
-    def _starts(self) -> dict[int, frozenset[str]]:
-        """By node: the tokens it can start with. Left out where it may start with anything."""
-        return {
-            id(node): tokens
-            for rule in self.book.rules.values()
-            for node in walk(rule.node)
-            if (tokens := self.book.starts(node)) is not None
-        }
-
     def _rule(self, name: str, at: int, run: _Run) -> Found:
         key = (name, at)
         if key not in run.done:
@@ -92,7 +81,7 @@ class Matcher:
         return run.done[key]
 
     def _node(self, node: Node, at: int, run: _Run) -> Found:
-        starts = self._starts.get(id(node))
+        starts = self.book.starts(node)
         if starts is not None and starts.isdisjoint(run.edges[at]):
             return {}
         match node:

@@ -5,6 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from assistant.base import units
 from assistant.base.units import BASE_UNIT, UNITS, convert, dimension, to_base
 
 PINT = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
@@ -43,3 +44,15 @@ def test_there_and_back_is_the_same_and_other_dimensions_are_refused(
             convert(value, unit, other)
         return
     assert convert(convert(value, unit, other), other, unit) == pytest.approx(value, abs=1e-6)
+
+
+MEASURED = [u for u in UNITS if dimension(u) in ("mass", "volume", "time", "temperature")]
+
+
+@given(st.sampled_from(MEASURED), st.floats(-1e4, 1e4))
+def test_what_is_reckoned_without_the_library_is_the_same_to_the_last_bit(
+    unit: str, value: float
+) -> None:
+    base = BASE_UNIT[dimension(unit)]
+    if unit != base:
+        assert convert(value, unit, base) == units._converted(value, unit, base)

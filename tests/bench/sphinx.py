@@ -15,7 +15,8 @@ from typing import Any
 from assistant.hear.audio import to_pcm16
 from assistant.hear.heard import SAMPLE_RATE, Samples
 from assistant.understand.book import Book, shipped
-from assistant.understand.jsgf import Alt, Node, Opt, Ref, Repeat, Seq, Tagged, Words, read
+from assistant.understand.jsgf import Alt, Node, Opt, Ref, Repeat, Seq, Tagged, Words
+from assistant.understand.jsgf_reading import read
 from tests.bench.automaton import Automaton, automaton
 
 ADDED = {

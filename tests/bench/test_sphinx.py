@@ -9,7 +9,7 @@ import pytest
 
 from assistant.hear.audio import read_recording
 from assistant.understand.book import Book
-from assistant.understand.jsgf import read
+from assistant.understand.jsgf_reading import read
 from tests.bench.automaton import Automaton, automaton
 from tests.bench.corpus.phrases import utterances
 from tests.bench.engines import typed

@@ -1,9 +1,13 @@
 """The sentence model that comes along, and the bank of labelled sentences."""
 
+from pathlib import Path
+
 import numpy as np
 import pytest
 
-from assistant.gist import Bank, shipped
+import assistant
+from assistant.base.errors import PansideError
+from assistant.gist import Bank, model, shipped
 
 ASKED = {
     "honey": ("can i use honey instead of sugar", "does honey work too"),
@@ -54,3 +58,17 @@ def test_each_label_comes_once_best_first(bank: Bank) -> None:
 def test_a_long_text_is_cut_not_refused() -> None:
     assert shipped().of("sugar and water " * 200).shape == (384,)
     assert shipped().of("").shape == (384,)
+
+
+@pytest.mark.parametrize("name", sorted(model.SUMS))
+def test_a_file_that_is_not_as_published_is_refused_in_one_sentence(
+    name: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setitem(model.SUMS, name, "0" * 64)
+    with pytest.raises(PansideError, match="sentence model that comes along can't be read"):
+        model.SmallModel()._run("would honey do")
+
+
+def test_the_manual_tells_the_sums_of_the_model() -> None:
+    manual = (Path(assistant.__file__).parents[1] / "DEVELOPERS.md").read_text("utf-8")
+    assert all(f"{digest}  {name}" in manual for name, digest in model.SUMS.items())

@@ -6,7 +6,8 @@ import pytest
 
 from assistant.base.errors import BadGrammar
 from assistant.understand.book import Book, load, shipped
-from assistant.understand.jsgf import GrammarFile, Words, read
+from assistant.understand.jsgf import GrammarFile, Words
+from assistant.understand.jsgf_reading import read
 
 
 def file(name: str, body: str) -> GrammarFile:

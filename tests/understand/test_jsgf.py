@@ -3,7 +3,8 @@
 import pytest
 
 from assistant.base.errors import BadGrammar
-from assistant.understand.jsgf import Alt, Opt, Ref, Repeat, Seq, Tagged, Words, read
+from assistant.understand.jsgf import Alt, Opt, Ref, Repeat, Seq, Tagged, Words
+from assistant.understand.jsgf_reading import read
 
 HEAD = "#JSGF V1.0 UTF-8 en;\ngrammar a.b;\n"
 

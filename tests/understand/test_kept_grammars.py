@@ -6,7 +6,7 @@ import pytest
 
 from assistant.base.data import folder
 from assistant.base.errors import BadGrammar
-from assistant.understand import kept_grammars
+from assistant.understand import jsgf_reading
 from assistant.understand.kept_grammars import read_all
 
 TEXTS = [
@@ -16,7 +16,7 @@ TEXTS = [
 
 def test_what_is_kept_is_what_was_read(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     first = read_all(TEXTS, tmp_path)
-    monkeypatch.setattr(kept_grammars, "read", None)  # nothing is read a second time
+    monkeypatch.setattr(jsgf_reading, "read", None)  # nothing is read a second time
     assert read_all(TEXTS, tmp_path) == first
 
 

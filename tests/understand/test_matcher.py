@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from assistant.understand.book import Book
-from assistant.understand.jsgf import read
+from assistant.understand.jsgf_reading import read
 from assistant.understand.lattice import Lattices
 from assistant.understand.matcher import Matcher, tag_value
 
