@@ -1,6 +1,7 @@
 """Every table that must follow a union does: a forgotten entry fails here, not before the cook."""
 
 import tomllib
+from datetime import UTC, datetime
 from functools import cache
 from pathlib import Path
 from typing import Any, get_args
@@ -10,11 +11,23 @@ import pytest
 from assistant.base import units
 from assistant.calc import capacity, cost, heat, keeping, measures, preserve_acid, scale
 from assistant.calc.preserve_ceilings import Preservative
-from assistant.cook import keep_answers, machine, permission, questions, readings, storing
+from assistant.cook import (
+    keep_answers,
+    machine,
+    permission,
+    questions,
+    readings,
+    reply,
+    shipped,
+    stops,
+    storing,
+)
+from assistant.cook.awaiting import asked_for
 from assistant.cook.kinds import AnyStage
 from assistant.cook.parts import tags
 from assistant.cook.reply import Rank
 from assistant.facts import allergens, events
+from assistant.hear.heard import Heard
 from assistant.label import allergens as label_allergens
 from assistant.label import layout
 from assistant.larder import lines, shelf
@@ -22,17 +35,22 @@ from assistant.past import joining
 from assistant.planning import wish
 from assistant.planning.differences import Kind as DifferenceKind
 from assistant.recipebook.files import load_recipe, recipe_names
+from assistant.report import batch as batch_report
 from assistant.report import course, planned
 from assistant.say import amounts, earcons, phrase
 from assistant.say.words import catalogue
-from assistant.understand import meaning
-from assistant.understand.book import shipped
+from assistant.screen import control
+from assistant.screen.facts import PadUnit
+from assistant.understand import meaning, understand
+from assistant.understand.book import shipped as grammars
 from assistant.understand.jsgf import Tagged, walk
 from assistant.understand.parsing import parse
+from assistant.understand.told import signs
 from assistant.understand.words import to_words
 
 KINDS = set(tags(get_args(events.AnyEvent)[0], "kind"))
 TOPICS = set(get_args(events.Topic))
+_TOLD_OTHERWISE = {"reading"}
 BY_CARD = {"card"}
 """Asked in the cook's own words, which no grammar holds."""
 ALL = {
@@ -60,6 +78,17 @@ ALL = {
     "manners": (set(meaning._MANNERS.values()), set(get_args(events.How))),
     "groups of allergens": (allergens.GROUPS, set(get_args(allergens.Allergen))),
     "allergens in notes": (label_allergens.NOTED, set(get_args(allergens.Allergen))),
+    "pads of the page": (control._PADS, set(get_args(events.What))),
+    "what a pad asks for": (control._ASKS, set(get_args(events.What))),
+    "signs in any words": (signs._SAID, set(get_args(events.SignOf))),
+    "signs by weight": (set(signs._SIGN_ORDER), set(get_args(events.SignOf))),
+    "stops by pH": (stops._OF_PH, set(get_args(stops.Saying))),
+    "stops by dose": (stops._OF_DOSE, set(get_args(stops.Saying))),
+    "how urgent": (reply._URGENCY, set(get_args(Rank))),
+    "recipes in a report": (batch_report._RECIPE_WORDS, set(get_args(shipped.Standing))),
+    "columns of days": (keeping._COLUMN, set(get_args(keeping.Heated))),
+    "words of heat": (keeping._HEAT_WORDS, set(get_args(keeping.Heated))),
+    "pans in a plan": (planned._HOW, set(get_args(scale.Heat))),
     "label faces": (layout._KEEP_BY_LARGER, set(get_args(layout.Words)) - {"back"}),
 }
 SOME = {
@@ -96,6 +125,23 @@ def test_no_topic_is_answered_twice() -> None:
 @pytest.mark.parametrize("sign", get_args(events.SignOf))
 def test_every_sign_is_answered(sign: str) -> None:
     assert f"sign.{sign}" in catalogue()
+
+
+@pytest.mark.parametrize("what", get_args(events.What))
+def test_every_number_is_read_back_in_words(what: str) -> None:
+    assert f"event.{what}" in catalogue()
+
+
+@pytest.mark.parametrize("kind", sorted(KINDS - _TOLD_OTHERWISE))
+def test_every_event_has_words(kind: str) -> None:
+    assert f"event.{kind}" in catalogue()
+
+
+@pytest.mark.parametrize("unit", units.UNITS)
+def test_every_unit_is_told_by_ear_and_by_eye(unit: Any) -> None:
+    one = reply.Quantity(value=3, unit=unit)
+    assert amounts.by_ear(one)
+    assert amounts.by_eye(one)
 
 
 @pytest.mark.parametrize("how", get_args(events.How))
@@ -137,7 +183,7 @@ def test_every_topic_can_be_asked() -> None:
 
 
 def _tags(rule: str) -> set[str]:
-    return {node.tag for node in walk(shipped().rules[rule].node) if isinstance(node, Tagged)}
+    return {node.tag for node in walk(grammars().rules[rule].node) if isinstance(node, Tagged)}
 
 
 def test_everything_that_may_be_read_can_be_said() -> None:
@@ -154,3 +200,16 @@ def test_every_sign_place_and_manner_can_be_said() -> None:
 
 def test_every_deed_that_has_an_answer_can_be_asked() -> None:
     assert set(permission._ANSWERS) <= _tags("deed")
+
+
+@pytest.mark.parametrize(
+    ("what", "unit"),
+    [(what, unit) for what, pad in sorted(control._PADS.items()) for unit in pad],
+    ids=lambda each: getattr(each, "sign", each),
+)
+def test_what_a_pad_says_is_read_as_what_it_asks_for(what: Any, unit: PadUnit) -> None:
+    heard = Heard.typed(unit.says.format(n=4))
+    at = datetime(2026, 7, 11, 14, 0, tzinfo=UTC)
+    found = understand(heard, asked_for(what), at)
+    told = found.events or (found.question.candidates[0] if found.question else ())
+    assert [getattr(event, "what", event.kind) for event in told] == [what], found

@@ -77,4 +77,5 @@ def _hob(name: str) -> Hob:
     match name:
         case "gas" | "electric" | "induction":
             return name
-    raise WrongUse(f"There is no hob {name!r}: say gas, electric or induction.")
+        case _:
+            raise WrongUse(f"There is no hob {name!r}: say gas, electric or induction.")

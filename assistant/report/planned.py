@@ -18,7 +18,12 @@ _SPAN = {
     "rest": "resting",
     "cooling": "cooling, left alone",
 }
-_HOW = {"cold": "the finished syrup", "heated": "what is heated", "boiling": "what boils"}
+_HOW = {
+    "cold": "the finished syrup",
+    "heated": "what is heated",
+    "boiling": "what boils",
+    "foaming": "what boils and foams",
+}
 
 
 def plan_record(plan: Plan) -> dict[str, Any]:

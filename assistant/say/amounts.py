@@ -67,7 +67,8 @@ def by_ear(quantity: Quantity, *, bare: bool = False) -> str:
             return f"about {middle}, {low} or more"
         case None, high:
             return f"about {middle}, up to {high}"
-    return f"about {middle}, {low} to {high}"
+        case _:
+            return f"about {middle}, {low} to {high}"
 
 
 def by_eye(quantity: Quantity, *, bare: bool = False) -> str:
@@ -92,7 +93,8 @@ def by_eye(quantity: Quantity, *, bare: bool = False) -> str:
             return f"{middle} ({low} or more)"
         case None, high:
             return f"{middle} (up to {high})"
-    return f"{middle} ({low}–{high})"
+        case _:
+            return f"{middle} ({low}–{high})"
 
 
 def _spread(

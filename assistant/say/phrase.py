@@ -118,7 +118,8 @@ def _fact_by_ear(fact: Fact, before: str) -> str:
             return amounts.by_ear(fact, bare=_says_ph(before))
         case int():
             return in_words(Decimal(fact))
-    return fact
+        case str():
+            return fact
 
 
 def _filled_by_eye(line: Line) -> str:

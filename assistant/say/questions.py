@@ -135,7 +135,8 @@ def _describe(event: AnyEvent) -> tuple[str, dict[str, Fact]]:
             return _of_the_store(event)
         case Note():
             return template("event.note"), {"text": event.text}
-    return template(f"event.{event.kind}"), {}
+        case _:
+            return template(f"event.{event.kind}"), {}
 
 
 def _thing(event: Reading | Correct) -> dict[str, Fact]:

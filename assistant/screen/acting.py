@@ -51,4 +51,5 @@ def event_of(wanted: ActIn, at: datetime) -> AnyEvent:
             return Sign(at=at, what=wanted.sign)
         case "recall":
             return Recalled(at=at)
-    raise WrongUse("Say who got them, where they went, or what you saw.")
+        case "give" | "move" | "sign":
+            raise WrongUse("Say who got them, where they went, or what you saw.")

@@ -5,7 +5,7 @@ from typing import Literal
 from urllib.parse import quote
 
 from assistant.cook import Batch
-from assistant.cook.kinds import Add, Bottling, Cool, Heat, Hold, Measure, Option, Reduce, Rest
+from assistant.cook.kinds import Add, Bottling, Cool, Do, Heat, Hold, Measure, Option, Reduce, Rest
 from assistant.facts.stuff import stuff_words
 from assistant.say.chosen import chosen_now
 from assistant.screen.facts import Control, PadUnit, Tap
@@ -13,6 +13,16 @@ from assistant.screen.facts import Control, PadUnit, Tap
 _HEAT = (PadUnit(sign="°C", says="{n} C"), PadUnit(sign="°F", says="{n} F"))
 _JUGS = ("l", "ml", "cups", "kg", "g")
 _MASSES = ("kg", "g", "lb", "oz")
+_WEIGHED = (
+    *("sugar", "citric_acid", "ascorbic_acid", "glycerin", "sorbate", "benzoate", "sulphite"),
+)
+
+
+def _weights(stuff: str) -> tuple[PadUnit, ...]:
+    words = stuff.replace("_", " ")
+    return tuple(PadUnit(sign=u, says=f"{{n}} {u} of {words}") for u in ("g", "kg"))
+
+
 _PADS: dict[str, tuple[PadUnit, ...]] = {
     "fruit": tuple(PadUnit(sign=u, says=f"{{n}} {u}") for u in _MASSES),
     "juice": tuple(PadUnit(sign=u, says=f"{{n}} {u} of juice") for u in _JUGS),
@@ -21,6 +31,9 @@ _PADS: dict[str, tuple[PadUnit, ...]] = {
     "ph": (PadUnit(sign="pH", says="ph {n}"),),
     "brix": (PadUnit(sign="°Bx", says="{n} brix"),),
     "temperature": _HEAT,
+    "bottles": (PadUnit(sign="bottles", says="{n}"),),
+    "ingredient": tuple(PadUnit(sign=u, says=f"{{n}} {u}") for u in ("g", "kg")),
+    **{stuff: _weights(stuff) for stuff in _WEIGHED},
 }
 _ASKS = {
     "fruit": "Type the weight",
@@ -30,7 +43,11 @@ _ASKS = {
     "ph": "Type the pH",
     "brix": "Type the Brix",
     "temperature": "Type the temperature",
+    "bottles": "Type how many bottles",
+    "ingredient": "Type the weight",
+    **dict.fromkeys(_WEIGHED, "Type the weight"),
 }
+"""What a recipe may ask to be measured: all that can be read, though few recipes do."""
 LONGEST_BESIDE = 14
 """Letters on each of three buttons beside each other."""
 SIZES_ML = (250, 330, 500, 750, 1000)
@@ -52,13 +69,20 @@ def control(batch: Batch) -> Control:
             return _with_or_without(option)
         case Bottling():
             return bottles()
-        case Rest():
-            return Control(kind="done", words="Done waiting", taps=(_DONE,))
-        case Add(amount=name):
-            return Control(kind="done", words=f"{_thing(name)} is in", taps=(_DONE,))
         case None:
             return Control(kind="none")
-    return Control(kind="done", words="Done", taps=(_DONE,))
+        case Rest() | Add() | Do() as stage:
+            return Control(kind="done", words=_done_words(stage), taps=(_DONE,))
+
+
+def _done_words(stage: Rest | Add | Do) -> str:
+    match stage:
+        case Rest():
+            return "Done waiting"
+        case Add(amount=name):
+            return f"{_thing(name)} is in"
+        case Do():
+            return "Done"
 
 
 _DONE = Tap(words="Done", says="done")

@@ -11,7 +11,7 @@ from datetime import datetime
 from assistant.cook import Batch
 from assistant.cook.holding import hold_stage
 from assistant.cook.keep_answers import sign_lines
-from assistant.cook.kinds import Cool, Heat, Hold, Measure, Option, Reduce, Rest
+from assistant.cook.kinds import Add, Bottling, Cool, Do, Heat, Hold, Measure, Option, Reduce, Rest
 from assistant.cook.souring import acid_advice
 from assistant.cook.stages import announce
 from assistant.limits import Limit
@@ -202,7 +202,8 @@ def _stage(batch: Batch, at: datetime) -> Panel:
             return _plain(batch, "measure", "Measure", words, does, big(batch, at))
         case Heat() | Cool():
             return _read(batch, words, does, big(batch, at))
-    return _plain(batch, "go", "Do", words, does, big(batch, at))
+        case Add() | Do() | Bottling() | None:
+            return _plain(batch, "go", "Do", words, does, big(batch, at))
 
 
 def _read(batch: Batch, words: str, does: Control, number: Big | None) -> Panel:

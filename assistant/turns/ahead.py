@@ -85,7 +85,8 @@ def _fits(there: Batch, events: tuple[AnyEvent, ...]) -> bool:
             return stage.kind in _BY_DONE
         case Reading(what=what):
             return what in (stage.subject, *(a.what for a in stage.awaits(there, events[0].at)))
-    return False
+        case _:
+            return False
 
 
 def _listed(stages: list[str]) -> str:

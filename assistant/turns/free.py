@@ -244,4 +244,5 @@ def _label(event: AnyEvent) -> str:
             return event.about or ""
         case Ask():
             return event.topic if event.about is None else f"{event.topic}/{event.about}"
-    return "say_again"
+        case _:
+            return "say_again"

@@ -124,4 +124,5 @@ def _node(row: list[Any]) -> Node:
             return Repeat(_node(item), least)
         case ["t", item, tag]:
             return Tagged(_node(item), tag)
-    raise ValueError("no part of a grammar")
+        case _:
+            raise ValueError("no part of a grammar")

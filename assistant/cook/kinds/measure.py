@@ -73,7 +73,8 @@ class Measure(StageBase):
             case "brix":
                 aim = exactly(batch.recipe.targets.brix, "Brix")
                 return Glance(caption("glance.brix_aim"), aim)
-        return None
+            case _:
+                return None
 
     def _ph(self, batch: Batch) -> Glance:
         targets = batch.recipe.targets

@@ -146,6 +146,11 @@ def _said(deed: str, count: str, to: str, clause: Clause) -> str | None:
             return f"i opened {count} bottles"
         case "threw":
             return f"throw {count} bottles away"
+        case _:
+            return _moved(count, clause)
+
+
+def _moved(count: str, clause: Clause) -> str | None:
     place = _place(clause.text)
     if count:
         return f"we moved {count} bottles to the {place}"
