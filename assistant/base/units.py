@@ -100,10 +100,10 @@ def dimension(unit: str) -> Dimension:
 def to_base(value: float, unit: str) -> float:
     """A value in the unit its dimension is reckoned in (g, ml, degC, s, g/l).
 
-    >>> round(to_base(3.25, "lb"), 1)
-    1474.2
-    >>> round(to_base(162, "degF"), 1)
-    72.2
+    >>> round(to_base(2.75, "lb"), 1)
+    1247.4
+    >>> round(to_base(158, "degF"), 1)
+    70.0
     """
     return convert(value, unit, BASE_UNIT[dimension(unit)])
 

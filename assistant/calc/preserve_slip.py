@@ -59,8 +59,8 @@ def sorbate_slip(g_per_l: float, *ceilings: Ceiling, density_kg_l: float = 1.0) 
 
     Valid for doses above 0 to 1000 g/l; OutOfRange outside.
 
-    >>> sorbate_slip(0.075).words
-    '0.075 g a litre is about a tenth of a working dose. Did the decimal slip?'
+    >>> sorbate_slip(0.08).words
+    '0.08 g a litre is about a tenth of a working dose. Did the decimal slip?'
     >>> sorbate_slip(0.4) is None
     True
     >>> sorbate_slip(0.75).kind

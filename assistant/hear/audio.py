@@ -111,7 +111,7 @@ def _resampled(data: bytes, name: str) -> Samples:
 
 
 def _check_complete(data: bytes, name: str, shape: _Shape, length: int) -> None:
-    """A recording cut off in the middle could turn "seventy-two" into "seventy": refuse it."""
+    """A recording cut off in the middle could turn "sixty-eight" into "sixty": refuse it."""
     missing_bytes = 0
     if data[:4] == b"RIFF":
         missing_bytes = _missing_bytes(data)

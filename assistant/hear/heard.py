@@ -108,9 +108,9 @@ def without(heard: Heard, cut: Callable[[str], Rest | None]) -> Heard | None:
     None where every guess lacks it.
 
     >>> cut = lambda text: Rest(text[3:], before="Hi") if text.startswith("Hi ") else None
-    >>> found = without(Heard.typed("Hi 72 degrees"), cut)
+    >>> found = without(Heard.typed("Hi 69 degrees"), cut)
     >>> found and (found.before, found.text)
-    ('Hi', '72 degrees')
+    ('Hi', '69 degrees')
     """
     guesses = [(rest, guess.share) for guess in heard.guesses if (rest := cut(guess.text))]
     if not guesses:

@@ -1,4 +1,4 @@
-"""Amounts for the ear ("seventy-two degrees") and for the eye ("72 °C")."""
+"""Amounts for the ear ("sixty-six degrees") and for the eye ("66 °C")."""
 
 from collections.abc import Callable, Iterable
 from decimal import Decimal
@@ -49,12 +49,12 @@ def by_ear(quantity: Quantity, *, bare: bool = False) -> str:
 
     bare : leaves out what the sentence has said already, the "p h" before the number
 
-    >>> by_ear(Quantity(value=1100, unit="g"))
-    'one point one kilos'
+    >>> by_ear(Quantity(value=1340, unit="g"))
+    'one point three four kilos'
     >>> by_ear(Quantity(value=61, unit="Brix", low=58, high=64))
     'about sixty-one Brix, fifty-eight to sixty-four'
-    >>> by_ear(Quantity(value=3.25, unit="pH", exact=True))
-    'p h three point two five'
+    >>> by_ear(Quantity(value=3.18, unit="pH", exact=True))
+    'p h three point one eight'
     """
     told = parts(quantity)
     name = "" if bare or quantity.unit != "pH" else "p h "
@@ -76,8 +76,8 @@ def by_eye(quantity: Quantity, *, bare: bool = False) -> str:
 
     bare : leaves out what the sentence has said already, the "pH" before the number
 
-    >>> by_eye(Quantity(value=1100, unit="g")), by_eye(Quantity(value=72, unit="degC"))
-    ('1.1 kg', '72 °C')
+    >>> by_eye(Quantity(value=1340, unit="g")), by_eye(Quantity(value=66, unit="degC"))
+    ('1.34 kg', '66 °C')
     >>> by_eye(Quantity(value=61, unit="Brix", low=58, high=64))
     '61 °Bx (58–64)'
     """

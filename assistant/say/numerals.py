@@ -1,4 +1,4 @@
-"""Numbers as a person says them: "three hundred and forty", "three point two five"."""
+"""Numbers as a person says them: "three hundred and forty", "three point one eight"."""
 
 from decimal import Decimal
 

@@ -129,8 +129,8 @@ def _odd_figure(char: str) -> bool:
 def to_words(text: str) -> tuple[str, ...]:
     """The words of a line; () when it is empty or too long to be a request.
 
-    >>> " ".join(to_words("1.2 kg, 72°C and pH 3.25"))
-    'one point two kilos seventy two degrees celsius and p h three point two five'
+    >>> " ".join(to_words("1.2 kg, 66°C and pH 3.18"))
+    'one point two kilos sixty six degrees celsius and p h three point one eight'
     >>> " ".join(to_words("1½ cups"))
     'one and half cups'
     """

@@ -7,7 +7,7 @@ from panside_process import objects, panside
 LINES = {
     "2.4kg blackcurants": [("fruit", 2.4, "kg")],
     "temprature 18C": [("temperature", 18.0, "degC")],
-    "PH=3,25": [("ph", 3.25, "pH")],
+    "PH=3,18": [("ph", 3.18, "pH")],
     "how much suger": [],
     "11bx": [("brix", 11.0, "Brix")],
     "64.4°F": [("temperature", 64.4, "degF")],

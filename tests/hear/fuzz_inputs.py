@@ -21,7 +21,7 @@ OTHERS = (
     b"\x1aE\xdf\xa3", b"\x00\x00\x00\x20ftypM4A ", b"<html><body>", b"", b"\x00",
 )  # fmt: skip
 _PHRASES = (
-    "two point four kilos of blackcurrants", "seventy two degrees", "ph 3.25", "done", "1 1/2 cups",
+    "two point four kilos of blackcurrants", "sixty three degrees", "ph 3.18", "done", "1 1/2 cups",
     "nine bottles of half a litre", "how long does it keep", "note the colour is dark", "no, sixty",
     "set a timer for ten minutes", "62bx", "throw it away", "two stages back", "be quiet",
     "what if it were seventy", "we gave two bottles to the kiosk",

@@ -14,7 +14,7 @@ from assistant.cook.reply import Quantity
 from assistant.say.amounts import by_ear, by_eye
 
 TOLD = [
-    (1100, "g", "one point one kilos", "1.1 kg"),
+    (1340, "g", "one point three four kilos", "1.34 kg"),
     (1, "kg", "one kilo", "1 kg"),
     (997.6, "g", "one kilo", "1 kg"),
     (994.9, "g", "nine hundred and ninety-five grams", "995 g"),
@@ -39,13 +39,13 @@ TOLD = [
     (0.26, "tsp", "a quarter of a teaspoon", "¼ tsp"),
     (1.7, "tbsp", "one and three quarters tablespoons", "1¾ tbsp"),
     (2.1, "cup", "two cups", "2 cups"),
-    (72.1, "degC", "seventy-two degrees", "72 °C"),
+    (63.1, "degC", "sixty-three degrees", "63 °C"),
     (71.6, "degC", "seventy-one point five degrees", "71.5 °C"),
     (1, "degC", "one degree", "1 °C"),
     (-18, "degC", "minus eighteen degrees", "−18 °C"),
     (-0.01, "degC", "zero degrees", "0 °C"),
     (161.6, "degF", "one hundred and sixty-two degrees Fahrenheit", "162 °F"),
-    (3.25, "pH", "p h three point two five", "pH 3.25"),
+    (3.18, "pH", "p h three point one eight", "pH 3.18"),
     (3.2, "pH", "p h three point two", "pH 3.2"),
     (61, "Brix", "sixty-one Brix", "61 °Bx"),
     (15, "s", "fifteen seconds", "15 s"),
@@ -129,9 +129,9 @@ def test_a_spread_is_told_outwards_unless_finer_than_the_amount(
 
 
 def test_bare_leaves_the_ph_out() -> None:
-    quantity = Quantity(value=3.25, unit="pH")
-    assert by_ear(quantity, bare=True) == "three point two five"
-    assert by_eye(quantity, bare=True) == "3.25"
+    quantity = Quantity(value=3.18, unit="pH")
+    assert by_ear(quantity, bare=True) == "three point one eight"
+    assert by_eye(quantity, bare=True) == "3.18"
 
 
 @pytest.mark.parametrize("value", [math.nan, math.inf, -math.inf, 1.1e9])

@@ -37,10 +37,10 @@ def test_phrases_hold_the_words_and_not_the_mishearings() -> None:
         ("fruit", "two point four kilos of blackcurrants"),
         ("sugar", "the sugar is four eighty"),
         ("juice", "the juice is one point two litres"),
-        ("temperature", "seventy two degrees"),
+        ("temperature", "sixty nine degrees"),
         ("ph", "p h three point one"),
         ("brix", "sixty five brix"),
-        ("sorbate", "point oh seven five grams a litre"),
+        ("sorbate", "point oh eight five grams a litre"),
     ],
 )
 def test_the_first_example_fits_what_is_asked(stage: str, first: str) -> None:

@@ -4,7 +4,7 @@ import pytest
 from kitchen import brief, hear
 
 TYPED = [
-    ("fruit", "675g", "fruit 675 g"),
+    ("fruit", "845g", "fruit 845 g"),
     ("fruit", "1.2kg", "fruit 1.2 kg"),
     ("fruit", "1,2 kg", "fruit 1.2 kg"),
     ("fruit", "2,400 g", "fruit 2400 g"),
@@ -15,17 +15,17 @@ TYPED = [
     ("fruit", "2kg blackcurants", "choose fruit blackcurrant, fruit 2 kg"),
     ("fruit", "2 kg of blackcurrents", "choose fruit blackcurrant, fruit 2 kg"),
     ("fruit", "1kg rhubard", "choose fruit rhubarb, fruit 1 kg"),
-    ("temperature", "72C", "temperature 72 degC"),
+    ("temperature", "63C", "temperature 63 degC"),
     ("temperature", "68°", "temperature 68 degC"),
-    ("temperature", "72.5 °c", "temperature 72.5 degC"),
+    ("temperature", "84.5 °c", "temperature 84.5 degC"),
     ("temperature", "162F", "temperature 162 degF"),
-    ("temperature", "72 degs", "temperature 72 degC"),
-    ("temperature", "temprature 72", "temperature 72 degC"),
-    ("temperature", "temperture: 72", "temperature 72 degC"),
-    ("temperature", "72 celcius", "temperature 72 degC"),
-    ("ph", "ph 3.25", "ph 3.25 pH"),
-    ("ph", "PH=3,25", "ph 3.25 pH"),
-    ("ph", "3,25", "ph 3.25 pH"),
+    ("temperature", "58 degs", "temperature 58 degC"),
+    ("temperature", "temprature 66", "temperature 66 degC"),
+    ("temperature", "temperture: 91", "temperature 91 degC"),
+    ("temperature", "78 celcius", "temperature 78 degC"),
+    ("ph", "ph 3.18", "ph 3.18 pH"),
+    ("ph", "PH=3,18", "ph 3.18 pH"),
+    ("ph", "3,18", "ph 3.18 pH"),
     ("brix", "62bx", "brix 62 Brix"),
     ("brix", "62°Bx", "brix 62 Brix"),
     ("sugar", "1 1/2 cups", "sugar 1.5 cup"),
@@ -52,7 +52,7 @@ TYPED = [
 ]
 ASKED_BACK = [("fruit", "1200"), ("temperature", "-18C"), ("temperature", "seventeem")]
 REFUSED = [
-    ("fruit", "1 200 g"), ("temperature", "72 bananas"), ("fruit", "2.1.3 kg"), ("ph", "3,25,1"),
+    ("fruit", "1 200 g"), ("temperature", "47 bananas"), ("fruit", "2.1.3 kg"), ("ph", "3,25,1"),
     ("temperature", "72x"), ("fruit", "1//2 kg"), ("sugar", "700 gallons"),
 ]  # fmt: skip
 
