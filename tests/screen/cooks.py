@@ -22,6 +22,11 @@ _CUT = """() => ['sense', 'count'].map((id) => document.getElementById(id))
   .filter(([e, box, place]) => e.scrollHeight > e.clientHeight + 3 || box.bottom > place.bottom + 2)
   .map(([e, box, place]) => `${e.id} is cut: ${e.scrollHeight} in ${e.clientHeight}, ends at `
     + `${Math.round(box.bottom)} of ${Math.round(place.bottom)}, ${innerWidth} x ${innerHeight}`)"""
+_SIZES = """() => ['number', 'instruction'].map((id) => document.getElementById(id))
+  .map((e) => e.checkVisibility({ visibilityProperty: true }) && e.textContent.trim()
+    ? parseFloat(getComputedStyle(e).fontSize) : Infinity)"""
+PHONE_MM = 0.168 * 0.68
+"""A capital's height for a CSS pixel of size, on a phone 65 mm wide. [mm]"""
 _SCROLLS = """() => [document.documentElement.scrollWidth - innerWidth,
   document.documentElement.scrollHeight - innerHeight]"""
 _SMALL = """() => [...document.querySelectorAll('button, a, input, select, summary')]
@@ -118,6 +123,11 @@ class Cook:
             self.page.wait_for_timeout(100)
         assert not found, found
         assert self.page.evaluate(_SCROLLS) == [0, 0]
+
+    def stands_on_a_phone(self, number_mm: float, words_mm: float) -> None:
+        """Number and instruction are at least so high."""
+        number, words = (size * PHONE_MM for size in self.page.evaluate(_SIZES))
+        assert (number >= number_mm, words >= words_mm) == (True, True), (number, words)
 
     def resized(self, size: tuple[int, int]) -> None:
         self.page.set_viewport_size({"width": size[0], "height": size[1]})

@@ -22,11 +22,12 @@ SIZES = (
     (320, 568), (390, 844), (844, 390), (768, 1024), (1024, 768), (1366, 768), (1920, 1080),
     (3840, 2160),
 )  # fmt: skip
+PHONES = ((390, 844), (844, 390))
 ZOOMED = ((195, 422), (512, 384))
 """A phone and a tablet at 200 %."""
 STATES = {
-    "S01": "measure", "S02": "go", "S05": "measure", "S06": "wait", "S07": "wait", "S13": "measure",
-    "S15": "question", "S17": "go", "S19": "finished", "S20": "acid", "S21": "hot",
+    "S01": "measure", "S02": "go", "S05": "measure", "S06": "wait", "S13": "measure",
+    "S15": "question", "S17": "go", "S19": "finished", "S20": "acid", "S21": "hot", "S22": "wait",
 }  # fmt: skip
 
 
@@ -52,6 +53,8 @@ def test_a_state_fits_every_screen_and_everybody_can_use_it(
             cook.resized(size)
             cook.page.wait_for_timeout(150)
             cook.shows_all()
+            if size in PHONES:
+                cook.stands_on_a_phone(13, 5)
         for light in ("light", "dark"):
             cook.page.emulate_media(color_scheme=light)  # type: ignore[arg-type]
             cook.check_access()

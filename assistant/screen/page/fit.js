@@ -13,9 +13,19 @@ export function largest(least, most, fits) {
   return Math.floor(low * 2) / 2;
 }
 
-// One element in its place; it must be no wider and no higher than that, nor cut a word.
+// What number and words should measure at least, by the window's shorter side: a phone in the hand,
+// a tablet beside the stove, a screen on the wall that is read from 3 m. [px]
+/** @param {number} width @param {number} height */
+export function wanted(width, height) {
+  const shorter = Math.min(width, height);
+  if (shorter < 600) return { number: 114, words: 44 };
+  if (shorter < 900) return { number: 186, words: 60 };
+  return { number: 0.197 * shorter, words: 0.074 * shorter };
+}
+
+// One element in its place; it must be no wider and no higher than that, nor cut a word. Its size. [px]
 export function fit(element, place, { least, most, share = 1 }) {
-  if (!element.textContent.trim() || !place.clientWidth) return;
+  if (!element.textContent.trim() || !place.clientWidth) return most;
   const fits = (size) => {
     element.style.fontSize = `${size}px`;
     return (
@@ -23,5 +33,7 @@ export function fit(element, place, { least, most, share = 1 }) {
       element.scrollHeight <= place.clientHeight * share + 1
     );
   };
-  element.style.fontSize = `${largest(least, most, fits)}px`;
+  const size = largest(least, most, fits);
+  element.style.fontSize = `${size}px`;
+  return size;
 }

@@ -1,11 +1,12 @@
 // The panel: one state that fills the screen. What it holds was worked out by the machine.
 import { ago, clock, now } from "./clock.js";
-import { fit } from "./fit.js";
+import { fit, wanted } from "./fit.js";
 import { at, bound, show, tell } from "./make.js";
 import { drawShape } from "./shape.js";
 
 const OLD = 90_000; // a reading older than this looks old [ms]
 const WORD_MS = 380; // to read a word of an answer, at the least [ms]
+const SHARES = 4; // how the room may be parted between number and words: as panel.css has them
 
 export class Panel {
   constructor() {
@@ -87,13 +88,34 @@ export class Panel {
   }
 
   fit() {
-    const hasNumber = at("value").textContent !== "";
-    at("panel").toggleAttribute("data-bare", !hasNumber);
+    at("panel").toggleAttribute("data-bare", at("value").textContent === "");
+    this.#share();
+    for (const words of at("control").querySelectorAll("span")) this.#label(words);
+  }
+
+  // Words that come out too small take room from a number that can spare it: one that stays large
+  // enough, or that was not held by its height.
+  #share() {
+    const least = wanted(innerWidth, innerHeight);
+    const whole = this.#part(0);
+    for (let share = 1, words = whole.words; share < SHARES && words < least.words; share += 1) {
+      const parted = this.#part(share);
+      if (parted.number < Math.min(least.number, whole.number)) return this.#part(share - 1);
+      words = parted.words;
+    }
+    return null;
+  }
+
+  #part(share) {
+    at("panel").dataset.share = String(share);
+    return { number: this.#number(), words: fit(at("instruction"), at("say"), { least: 14, most: 220 }) };
+  }
+
+  #number() {
+    if (at("panel").hasAttribute("data-bare")) return 0;
     const figure = at("figure");
     const beside = at("sense").offsetHeight + at("count").offsetHeight;
     const room = { clientWidth: figure.clientWidth, clientHeight: figure.clientHeight - beside };
-    if (hasNumber) fit(at("number"), room, { least: 16, most: 1000 });
-    fit(at("instruction"), at("say"), { least: 14, most: 220 });
-    for (const words of at("control").querySelectorAll("span")) this.#label(words);
+    return fit(at("number"), room, { least: 16, most: 1000 });
   }
 }
