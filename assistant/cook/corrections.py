@@ -28,7 +28,7 @@ def take_undo(batch: Batch, event: Undo) -> Step:
 
 
 def remembering(batch: Batch, back: Batch) -> Batch:
-    """The earlier state with what no undo takes back."""
+    """The earlier state with what no undo takes back; the first rules took a stop back too."""
     gone = (t for t in batch.taken[len(back.taken) :] if t.what == "ph" and above_makers(t.base))
     lasting = replace(
         batch.lasting,
@@ -37,7 +37,8 @@ def remembering(batch: Batch, back: Batch) -> Batch:
     )
     lasting = lasting.from_mix(back.mixed)
     high = lasting.high_ph
-    stop = ACID_STOP if high is not None and is_low_acid(high.base) else back.stopped_by
+    stays = high is not None and is_low_acid(high.base) and bool(batch.rules)
+    stop = ACID_STOP if stays else back.stopped_by
     return replace(back, lasting=lasting, stopped_by=stop)
 
 

@@ -83,8 +83,30 @@ def blind_after_s(batch: Batch) -> float:
 
 
 def current_run(batch: Batch, stage: "Hold") -> Held:
-    """The run that goes on now; nothing when the last reading was far below the target."""
+    """The run that goes on now; nothing when the last reading was far below the target.
+
+    By it the batch goes on to its next stage. What was begun by the first rules goes on as it did
+    then, or bottles that were filled long ago would be in no larder; what the hold is worth is
+    judged by `held` all the same.
+    """
+    if not batch.rules:
+        return _measured(_as_was_counted(batch, stage), stage)
     return _measure(_runs(batch, stage)[-1], stage)
+
+
+def _as_was_counted(batch: Batch, stage: "Hold") -> list[tuple[float, float]]:
+    """The run that went on by the first rules: a silence ended none, and earned two minutes."""
+    points: list[tuple[float, float]] = []
+    last: Taken | None = None
+    for taken in _heating(batch):
+        if last is not None and (taken.base < stage.target_c or taken.at < last.at):
+            points, last = [], None
+        if taken.base >= stage.target_c:
+            since = (taken.at - last.at).total_seconds() if last is not None else 0.0
+            so_far = points[-1][0] if points else 0.0
+            points.append((so_far + min(since, LONGEST_GAP_S), taken.base))
+            last = taken
+    return points
 
 
 def unwatched_s(batch: Batch, stage: "Hold") -> float | None:
@@ -161,7 +183,10 @@ def _points(run: Sequence[Taken]) -> list[tuple[float, float]]:
 
 
 def _measure(run: Sequence[Taken], stage: "Hold") -> Held:
-    points = _points(run)
+    return _measured(_points(run), stage)
+
+
+def _measured(points: list[tuple[float, float]], stage: "Hold") -> Held:
     seconds = seconds_above(points, stage.target_c)
     margin = sweetened_margin(points)
     return Held(seconds, margin, seconds >= stage.seconds and margin >= 1.0)

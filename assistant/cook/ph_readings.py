@@ -27,7 +27,7 @@ LITTLE_ACID = Spread(0.5, 2.0, 8.0)
 
 def take_ph(batch: Batch, event: Reading) -> Step:
     """The latest pH decides. At the regulation's bound the batch waits until it is lower."""
-    doubt = _doubted(batch, event)
+    doubt = _doubted(batch, event) if batch.rules else None
     if doubt is not None:
         return doubt
     batch_ = replace(batch, lasting=_believed(batch, event.base), ph_by=None)

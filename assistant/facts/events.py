@@ -212,7 +212,8 @@ class Begin(Event):
     lots : what it was called before, in another kitchen; its labels may still say so
     rules : what it is folded by, so that what was written before stays what it was. 0: amounts far
         off the plan count at once, a sign of spoilage before bottling stops nothing, a dip starts a
-        hold anew; 1: numbers and signs wait for the cook's answer, and a dip pauses the hold
+        hold anew and a silence does not, a stop for its pH can be taken back; 1: numbers and signs
+        wait for the cook's answer, a dip pauses the hold, a silence ends it, a stop stays
     """
 
     kind: Literal["begin"] = "begin"
