@@ -7,6 +7,7 @@ from assistant.base.errors import LimitStopped, WrongUse
 from assistant.calc.serve import dilute
 from assistant.cook.batch import Batch, Bottled
 from assistant.cook.keeping import keeping
+from assistant.cook.shipped import standing
 from assistant.cook.stock import syrup
 from assistant.label.allergens import allergen_words
 from assistant.label.ingredients import fruit_word, ingredient_words
@@ -20,6 +21,7 @@ CAUTION = (
     "an off smell, new cloud or slime."
 )
 CAUTION_BRIEF = "No promise. At fizz, bulge, mould, cloud or off smell throw it away untasted."
+EDITED = "Recipe edited."
 KINDS = ("syrup", "cordial", "reduction", "shrub")
 """What a recipe may make of a fruit, as its title says."""
 HAND_WRITTEN = "____ ml"
@@ -33,6 +35,7 @@ class LabelText:
     ingredients : heaviest first; serving : empty where thinning it can't be advised
     storage_brief, caution_brief : the same in fewer words, for small labels
     code : what the QR code holds
+    recipe : said where the recipe goes by a shipped one's name and is another, else empty
     """
 
     name: str
@@ -48,6 +51,7 @@ class LabelText:
     caution: str
     caution_brief: str
     code: str
+    recipe: str = ""
 
 
 def label_text(batch: Batch, today: date) -> LabelText:
@@ -75,6 +79,7 @@ def label_text(batch: Batch, today: date) -> LabelText:
         caution=CAUTION,
         caution_brief=CAUTION_BRIEF,
         code=code_of(batch.id),
+        recipe=EDITED if standing(batch.recipe) == "edited" else "",
     )
 
 

@@ -241,7 +241,7 @@ _KEEP_BY_LARGER: dict[Words, float] = {"all": 1.3, "brief": 1.15, "front": 1.3}
 
 def _body(text: LabelText, words: Words) -> tuple[list[_Word], ...]:
     made = _plain(f"Made {day_words(text.made)} · Lot {text.lot}")
-    stuff = _led("Ingredients:", f"{', '.join(text.ingredients)}.")
+    stuff = _led("Ingredients:", f"{', '.join(text.ingredients)}. {text.recipe}".rstrip())
     allergens = _led("Allergens:", text.allergens)
     store, mix = _led("Storage:", text.storage), _led("To drink:", text.serving)
     caution, brief = _caution(text.caution), _caution(text.caution_brief)

@@ -7,7 +7,7 @@ from assistant.cook import Batch, fold
 from assistant.cook.finished_ph import fresh_ph, is_stale
 from assistant.cook.holding import heated, held
 from assistant.cook.keep_answers import PLACE_WORDS, SIGN_WORDS
-from assistant.cook.keeping import keep_by_words, keeping
+from assistant.cook.keeping import closed_until, keep_by_words, keeping
 from assistant.cook.lasting import Disbelieved
 from assistant.cook.reply import Quantity
 from assistant.cook.shipped import standing
@@ -115,6 +115,13 @@ def batch_lines(events: Sequence[AnyEvent], prices: Prices | None = None) -> lis
     ]
 
 
+def _keep_by(batch: Batch) -> str:
+    """With the year, since a report may be read long after."""
+    at = batch.bottled.at if batch.bottled else batch.begun_at
+    day = None if batch.barred else closed_until(batch, at)
+    return keep_by_words(batch, at) + ("" if day is None else f" {day.year}")
+
+
 _RECIPE_WORDS = {
     "shipped": (),
     "edited": ("Recipe edited: it is not the one of that name that comes along",),
@@ -173,7 +180,7 @@ def _result(batch: Batch) -> list[str]:
         size = f" of {_about(batch.bottled.size_ml, 'ml')}" if batch.bottled.size_ml else ""
         rows.append(f"  bottles      {batch.bottled.count}{size}")
         rows.append(f"  in store     {batch.in_store}, {PLACE_WORDS[batch.stored.place]}")
-        rows.append(f"  keep by      {keep_by_words(batch, batch.bottled.at)}")
+        rows.append(f"  keep by      {_keep_by(batch)}")
     rows.extend(f"  spoiled      {SIGN_WORDS[seen.what]}" for seen in batch.stored.signs)
     if batch.skipped:
         rows.append(f"  left out     {', '.join(sorted(batch.skipped))}")

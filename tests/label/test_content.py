@@ -5,7 +5,7 @@ from datetime import date, timedelta
 
 import pytest
 from batch_maker import Maker
-from label_maker import AT, TODAY, bottled
+from label_maker import AT, TODAY, a_text, bottled
 
 from assistant.base.errors import LimitStopped, WrongUse
 from assistant.calc.keeping import DISCARD_SIGNS
@@ -13,6 +13,7 @@ from assistant.cook import Batch
 from assistant.cook.batch import Added
 from assistant.cook.stored import Seen
 from assistant.label.content import CAUTION, CAUTION_BRIEF, label_text
+from assistant.label.layout import Words, _body
 from assistant.recipebook.files import load_recipe
 
 
@@ -159,3 +160,19 @@ def test_the_cautions_name_every_sign_and_promise_nothing() -> None:
         assert words.startswith("No promise.")
         assert "untasted" in words
         assert "safe" not in words
+
+
+def test_an_edited_recipe_is_named_so_and_a_shipped_or_own_one_is_not() -> None:
+    batch = bottled()
+    shipped = load_recipe("berry-syrup")
+    targets = shipped.targets.model_copy(update={"ph_high": 4.4})
+    edited = shipped.model_copy(update={"targets": targets})
+    own = edited.model_copy(update={"name": "tea-hut-berries"})
+    told = [label_text(replace(batch, recipe=r), TODAY).recipe for r in (shipped, edited, own)]
+    assert told == ["", "Recipe edited.", ""]
+
+
+@pytest.mark.parametrize("face", ["all", "brief", "back"])
+def test_a_label_of_an_edited_recipe_says_so_in_print(face: Words) -> None:
+    printed = [word.text for line in _body(a_text(recipe="Recipe edited."), face) for word in line]
+    assert printed[printed.index("edited.") - 1] == "Recipe"
