@@ -52,9 +52,14 @@ class House:
         self._turn = asyncio.Lock()
 
     async def sit(self, page: Listener, batch_id: str) -> Message:
-        """A page looks at a batch: what it shows now; WrongUse when there is no such batch."""
+        """A page looks at a batch: what it shows now; WrongUse when there is no such batch.
+
+        batch_id : "" for a page that only wants the kitchen's bells
+        """
         async with self._turn:
-            await asyncio.to_thread(self._room.open, batch_id)
+            await asyncio.to_thread(self._room.gather)
+            if batch_id:
+                await asyncio.to_thread(self._room.open, batch_id)
             shown = await self._view(batch_id, page.chosen)
             self._seats.setdefault(batch_id, set()).add(page)
             return shown
@@ -66,6 +71,8 @@ class House:
         if seats:
             return
         self._seats.pop(batch_id, None)
+        if not batch_id:
+            return
         async with self._turn:
             if batch_id not in self._seats:
                 await asyncio.to_thread(self._room.put_away, batch_id)
@@ -194,6 +201,10 @@ class House:
             page.tell(await self._view(batch_id, page.chosen))
 
     async def _view(self, batch_id: str, chosen: Chosen) -> Message:
+        if not batch_id:
+            pans = await asyncio.to_thread(self._room.pans)
+            told = [each.model_dump(mode="json") for each in pans]
+            return {"kind": "kitchen", "now": self.clock.now().isoformat(), "kitchen": told}
         with shown_in(chosen):
             found = await asyncio.to_thread(self._room.view, batch_id)
         return {"kind": "view", "view": found.model_dump(mode="json")}

@@ -77,7 +77,10 @@ _IN: TypeAdapter[In] = TypeAdapter(In)
 
 
 class Page:
-    """A connected page, which looks at one batch and turns to the one that is talked about."""
+    """A connected page, which looks at one batch and turns to the one that is talked about.
+
+    batch : "" where it looks at none, and only wants to hear the kitchen's bells
+    """
 
     def __init__(
         self, socket: WebSocket, house: House, batch: str, ears: Callable[[], Awaitable[Ears]]
@@ -175,7 +178,7 @@ class Page:
             message.text,
             id=message.id,
             device=self.device,
-            batch=message.batch or self._batch,
+            batch=message.batch or self._batch or None,
             stage=message.stage,
             at=self._house.clock.now() - ago if ago else None,
         )
@@ -237,7 +240,7 @@ class Page:
     async def _turn_to(self, outcome: Outcome) -> None:
         """What was said here was for another batch: this page shows that one from now on."""
         other = outcome.turn.batch
-        if outcome.again or other == self._batch:
+        if not self._batch or outcome.again or other == self._batch:
             return
         left, self._batch = self._batch, other
         await self._house.rise(self, left)

@@ -12,7 +12,8 @@ from assistant.say import by_eye, question_line
 from assistant.say.chosen import AS_SAID, shown_in
 from assistant.screen.asking import answers, asked_words
 from assistant.screen.board import Board, yes_no
-from assistant.screen.facts import View
+from assistant.screen.facts import Pan, View
+from assistant.screen.gathering import at_work
 from assistant.screen.view import pans, view
 from assistant.turns.desk import Desk
 from assistant.turns.naming import own_names
@@ -84,6 +85,7 @@ class Room:
     ) -> None:
         self._journal, self._clock = journal, clock
         self._mannered = mannered or (lambda turn: turn)
+        self._gathered = False
         self._boards: dict[str, Board] = {}
         self._asked: dict[str, tuple[Question, Turn]] = {}
         self.desk = Desk(journal, clock, recipe_of)
@@ -91,6 +93,14 @@ class Room:
     def open(self, batch_id: str) -> Batch:
         """A batch that somebody looks at; WrongUse when the journal has none of that name."""
         return self.desk.open(batch_id)
+
+    def gather(self) -> None:
+        """Once, after a start: the batches that somebody works on, so that their bells ring."""
+        if self._gathered:
+            return
+        self._gathered = True
+        for batch_id in at_work(self._journal, self._clock.now()):
+            self.desk.open(batch_id)
 
     def put_away(self, batch_id: str) -> None:
         """Nobody looks at a batch any more; one that has ended is cleared from the desk."""
@@ -101,7 +111,7 @@ class Room:
     def view(self, batch_id: str) -> View:
         """What a page shows of a batch now."""
         batch, now = self.desk.open(batch_id), self._clock.now()
-        all_, question = self.desk.batches, self.desk.question(batch_id)
+        question = self.desk.question(batch_id)
         return view(
             batch,
             now,
@@ -110,8 +120,13 @@ class Room:
             self.desk.expected(batch_id),
             asking=self._asking(batch_id, question),
             taps=answers(question),
-            kitchen=pans(all_, own_names(all_), now, self._questions()),
+            kitchen=self.pans(),
         )
+
+    def pans(self) -> tuple[Pan, ...]:
+        """Every batch of the kitchen with what runs, for the strip and the bells."""
+        all_ = self.desk.batches
+        return pans(all_, own_names(all_), self._clock.now(), self._questions())
 
     def take(self, said: Utterance) -> Outcome:
         """One utterance of a page or its microphone: answered once, however often it is sent.

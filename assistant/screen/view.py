@@ -59,7 +59,7 @@ def view(
         kitchen=tuple(kitchen),
         big=big(batch, at),
         stop=_stop(batch),
-        running=_running(batch, at),
+        running=running(batch, at),
         hold=hold_so_far(batch),
         curve=curve(batch),
         amounts=_amounts(batch),
@@ -87,7 +87,7 @@ def pans(
             name=names[batch.id],
             state=panel(batch, at, "?" if batch.id in asking else "").state,
             place=place(batch),
-            running=_running(batch, at),
+            running=running(batch, at),
         )
         for batch in batches
         if batch.stage is not None
@@ -145,7 +145,7 @@ def _stop(batch: Batch) -> str:
     return line_by_eye(Line(id="limit", rank="limit", text=limit.words, facts=said))
 
 
-def _running(batch: Batch, at: datetime) -> tuple[Running, ...]:
+def running(batch: Batch, at: datetime) -> tuple[Running, ...]:
     """Timers, a rest and the next look at the thermometer, the first to end first."""
     found = [
         Running(name=t.name, kind="timer", began=t.at, ends=t.at + timedelta(seconds=t.seconds))

@@ -140,4 +140,5 @@ class Cook:
 
     def check_access(self) -> None:
         found = Axe().run(self.page).response["violations"]
-        assert [(v["id"], [n["target"] for n in v["nodes"]]) for v in found] == []
+        faults = [(v["id"], [n["target"] for n in v["nodes"]]) for v in found]
+        assert not faults, faults

@@ -161,3 +161,34 @@ async def test_a_batch_is_made_again_once(kitchen: Kitchen) -> None:
     assert await kitchen.begins("", old, wish="wish-again") == new
     with pytest.raises(WrongUse, match="no such batch"):
         await kitchen.begins("", "nowhere")
+
+
+async def test_a_page_without_a_batch_hears_every_bell(kitchen: Kitchen) -> None:
+    berries = await kitchen.begins("berry-syrup")
+    one, larder = await kitchen.page("one", berries), await kitchen.page("larder", "")
+    await kitchen.types(one, berries, "set a timer for ten minutes")
+    (pan,) = larder.told[-1]["kitchen"]
+    assert (pan["id"], [each["name"] for each in pan["running"]]) == (berries, ["timer"])
+    await kitchen.house.rise(one, berries)
+    kitchen.clock.forward(600)
+    await kitchen.house.tick()
+    assert larder.turns() == ["reminder"]
+    await kitchen.types(larder, berries, "stop the timer")
+    assert larder.told[-1]["kitchen"][0]["running"] == []
+    await kitchen.house.rise(larder, "")
+
+
+async def test_after_a_start_the_batches_at_work_ring_though_nobody_looks_at_them(
+    kitchen: Kitchen, tmp_path: Path
+) -> None:
+    berries = await kitchen.begins("berry-syrup")
+    await kitchen.begins("rhubarb-syrup")
+    one = await kitchen.page("one", berries)
+    await kitchen.types(one, berries, "set a timer for ten minutes")
+    later = Kitchen(tmp_path)
+    later.clock.forward(700)
+    shown = await later.house.sit(Page("larder"), "")
+    assert [pan["id"] for pan in shown["kitchen"]] == [berries], "the rhubarb waits for nobody"
+    forgotten = Kitchen(tmp_path)
+    forgotten.clock.forward(700 + 3600)
+    assert (await forgotten.house.sit(Page("larder"), ""))["kitchen"] == []

@@ -166,23 +166,28 @@ def test_two_pages_stay_in_step(chromium: Browser, tmp_path: Path) -> None:
         assert kinds.count("onward") == 1
 
 
-def test_a_timer_rings_until_it_is_answered(chromium: Browser, tmp_path: Path) -> None:
+def test_a_bell_rings_on_every_page_and_over_every_sheet_until_it_is_answered(
+    chromium: Browser, tmp_path: Path
+) -> None:
     kitchen = Kitchen(tmp_path)
     with kitchen.served() as address:
-        one, other = (
-            Cook(chromium, address, size).opens().at("Weigh the fruit") for size in (PHONE, TABLET)
-        )
-        one.types("set a timer for two seconds")
-        other.reads("strip", "timer")
-        for cook in (one, other):
-            cook.reads("rings", "timer is up")
+        paths = ("", "", "larder", f"batches?batch={kitchen.batch}")
+        one, *others = cooks = [Cook(chromium, address, PHONE).opens(path) for path in paths]
+        one.at("Weigh the fruit").types("set a timer called jars for two seconds")
+        others[0].reads("strip", "jars")
+        one.opens_more()
+        for cook in cooks:
+            cook.reads("rings", "jars is up")
             expect(cook.page.locator("html")).to_have_attribute("data-rings", re.compile("[1-9]"))
+            cook.check()
+        others[-1].check_access()
         kitchen.clock.forward(3)
         one.reads("said", "Time is up")
-        one.check()
-        one.page.locator("#rings button").click()
-        for cook in (one, other):
+        one.page.locator("#rings button").scroll_into_view_if_needed()
+        others[1].page.locator("#rings button").click()
+        for cook in cooks:
             expect(cook.page.locator("#rings")).to_be_hidden()
+        expect(others[1].page).to_have_url(re.compile("larder"))
 
 
 def test_a_kitchen_that_is_killed_loses_nothing(chromium: Browser, tmp_path: Path) -> None:

@@ -1,13 +1,19 @@
 // All batches, one batch's report, a new batch, and (on the kitchen's own screen) pairing.
 import { beginBatch } from "./begin.js";
+import { mindBells } from "./bells.js";
 import { drawCurve } from "./curve.js";
 import { make } from "./make.js";
 import { ask, content, read, settle } from "./shell.js";
 
 settle();
 const chosen = new URLSearchParams(location.search).get("batch");
-if (chosen) read(`/api/batches/${encodeURIComponent(chosen)}`, drawReport);
-else read("/api/batches", drawList);
+look();
+mindBells(look);
+
+function look() {
+  if (chosen) read(`/api/batches/${encodeURIComponent(chosen)}`, drawReport);
+  else read("/api/batches", drawList);
+}
 
 function drawList({ batches, recipes }) {
   content().replaceChildren(

@@ -6,6 +6,13 @@ export function setClock(serverNow) {
   ahead = Date.parse(serverNow) - Date.now();
 }
 
+// The same for a view that was kept: its time was told long ago.
+export const aheadBy = () => ahead;
+/** @param {number} by in ms */
+export function setAhead(by) {
+  ahead = by;
+}
+
 export const now = () => Date.now() + ahead;
 
 // 65000 -> 1:05; time that is over counts on, with a plus before it.

@@ -1,6 +1,7 @@
 // The kitchen page: a panel of states over every batch of the kitchen, live.
 import { beginBatch } from "./begin.js";
-import { now, setClock } from "./clock.js";
+import { armWithATap, keepKitchen, mindBells } from "./bells.js";
+import { aheadBy, now, setAhead, setClock } from "./clock.js";
 import { drawControl } from "./control.js";
 import { drawCurve } from "./curve.js";
 import { drawMore } from "./draw.js";
@@ -12,7 +13,7 @@ import { minePad } from "./pad.js";
 import { pair, scannedCode } from "./pair.js";
 import { Panel } from "./panel.js";
 import { ask, settle } from "./shell.js";
-import { armed, hush, play, wake } from "./sound.js";
+import { hush, play, wake } from "./sound.js";
 import { Strip } from "./strip.js";
 import { mindTimers } from "./timers.js";
 import { chosenUnits, mindUnits } from "./units.js";
@@ -59,6 +60,7 @@ async function none() {
   const taps = recipes.map(({ name, title }) => ({ words: title, says: name }));
   drawControl({ kind: "list", words: "Choose a recipe", taps }, "none", begin);
   at("menu").addEventListener("click", () => location.assign("/batches"));
+  mindBells();
 }
 
 async function begin(recipe) {
@@ -77,7 +79,8 @@ function open(me) {
   ears = new Ears({ send: (record) => line.send(record), sound: (pcm) => line.sound(pcm), began: () => keptVoice() ?? setVoice(true) });
   const kept = localStorage.getItem(`panside-view ${batch}`);
   if (kept) {
-    take(JSON.parse(kept));
+    const old = JSON.parse(kept);
+    take(old.view ?? old, old.ahead ?? 0);
     if (me === null) lost(Date.parse(view.now));
   }
   line = new Line(batch, outbox, { state, message });
@@ -96,6 +99,7 @@ function open(me) {
   showVoice();
   drawWaiting();
   stayAwake();
+  armWithATap();
 }
 
 function say(text) {
@@ -157,10 +161,12 @@ function openMore() {
   redraw();
 }
 
-function take(fresh) {
+// ahead: of the kitchen's clock, for a view that was kept; left out for a fresh one [ms]
+function take(fresh, ahead = null) {
   const before = view;
   view = fresh;
-  setClock(view.now);
+  if (ahead === null) setClock(view.now);
+  else setAhead(ahead);
   panel.take(view.panel);
   drawControl(view.panel.control, `${view.batch} ${view.stage?.id ?? ""} ${view.panel.state}`, say);
   panel.fit();
@@ -189,8 +195,9 @@ function message(got) {
   if (got.kind === "view") {
     if (got.view.batch !== batch) follow(got.view.batch);
     if (view && view.batch === got.view.batch && got.view.revision < view.revision) return;
-    localStorage.setItem(`panside-view ${got.view.batch}`, JSON.stringify(got.view));
     take(got.view);
+    keepKitchen(got.view.kitchen);
+    localStorage.setItem(`panside-view ${got.view.batch}`, JSON.stringify({ view, ahead: aheadBy() }));
   } else if (got.kind === "turn") turn(got);
   else if (got.kind === "mic") ears.state(got);
   else if (got.kind === "partial") ears.partial(got.text);
@@ -267,7 +274,3 @@ async function stayAwake() {
   if (!document.hidden) await navigator.wakeLock?.request("screen").catch(() => {});
 }
 document.addEventListener("visibilitychange", stayAwake);
-
-// A tap anywhere lets the page ring and speak after a reload; until then it says so.
-addEventListener("pointerdown", () => wake());
-setInterval(() => document.body.toggleAttribute("data-unarmed", !armed()), 1_000);

@@ -1,4 +1,5 @@
 // The larder as it stands today: what to throw away comes first, and what became of bottles.
+import { mindBells } from "./bells.js";
 import { openList } from "./list.js";
 import { at, make } from "./make.js";
 import { content, read, send, settle } from "./shell.js";
@@ -12,6 +13,7 @@ settle();
 at("list-close").addEventListener("click", () => at("list").close());
 at("give-close").addEventListener("click", () => at("give").close());
 look();
+mindBells(look);
 
 function look() {
   read("/api/larder", drawLarder);

@@ -5,14 +5,15 @@ import { ring } from "./sound.js";
 import { stopWords } from "./timers.js";
 
 const EVERY = 4_000; // a bell that nobody has answered rings again [ms]
+const HEEDED = "panside-heeded";
 const LATE = 3_600_000; // what was due longer ago than this is shown, and rings no more [ms]
 
 export class Strip {
   constructor(told) {
-    this.told = told; // told.turn(batch), told.say(batch, words), told.armed()
+    this.told = told; // told.turn(batch), told.say(batch, words), told.stays: a bell leads nowhere
     this.batches = [];
     this.here = "";
-    this.heeded = new Set();
+    this.heeded = new Set(JSON.parse(sessionStorage.getItem(HEEDED) ?? "[]"));
     this.rangAt = 0;
     setInterval(() => this.tick(), 500);
   }
@@ -67,6 +68,8 @@ export class Strip {
 
   #show(due) {
     const place = at("rings");
+    const home = document.querySelector("dialog[open]") ?? at("bells");
+    if (place.parentElement !== home) home.prepend(place);
     show("rings", due.length > 0);
     const key = due.map((each) => each.key).join("|");
     if (place.dataset.key === key) return;
@@ -78,8 +81,9 @@ export class Strip {
 
   #heed(each) {
     this.heeded.add(each.key);
+    sessionStorage.setItem(HEEDED, JSON.stringify([...this.heeded].slice(-50)));
     if (each.kind === "timer") this.told.say(each.batch.id, stopWords(each.name));
-    if (each.batch.id !== this.here) this.told.turn(each.batch.id);
+    if (!this.told.stays && each.batch.id !== this.here) this.told.turn(each.batch.id);
     this.tick();
   }
 }
