@@ -3,6 +3,7 @@
 import hashlib
 import json
 from dataclasses import dataclass
+from html import escape
 from importlib.resources import files
 
 _TYPES = {
@@ -13,8 +14,14 @@ _TYPES = {
     "woff2": "font/woff2",
     "webmanifest": "application/manifest+json",
 }
-PAGES = {"/": "kitchen.html", "/larder": "larder.html", "/batches": "batches.html"}
-"""Addresses of the pages themselves."""
+PAGES = {
+    "/": "kitchen.html",
+    "/larder": "larder.html",
+    "/batches": "batches.html",
+    "/away": "away.html",
+}
+"""Addresses of the pages themselves; "/away" stands for those that need a connection."""
+TROUBLE = "trouble.html"
 WORKER = "worker.js"
 
 
@@ -31,16 +38,26 @@ def page_files() -> dict[str, File]:
     """Every file by the address it is asked for by.
 
     >>> sorted(page_files())[:3]
-    ['/', '/batches', '/larder']
+    ['/', '/away', '/batches']
     """
     folder = files("assistant.screen").joinpath("page")
     raw = {f.name: f.read_bytes() for f in folder.iterdir() if f.name.rpartition(".")[2] in _TYPES}
-    pages = set(PAGES.values())
+    pages = {*PAGES.values(), TROUBLE}
     found = {f"/page/{name}": body for name, body in raw.items() if name not in {WORKER, *pages}}
     found |= {address: raw[name] for address, name in PAGES.items()}
     worker = _worker(raw[WORKER], found)
     made = {address: _file(body, _kind(address)) for address, body in found.items()}
     return made | {f"/{WORKER}": _file(worker, _TYPES["js"])}
+
+
+def trouble_page(words: str) -> bytes:
+    """A page that says what went wrong, with a way back.
+
+    >>> b"&lt;b&gt;" in trouble_page("<b>")
+    True
+    """
+    page = files("assistant.screen").joinpath("page", TROUBLE).read_text("utf-8")
+    return page.replace("__WORDS__", escape(words)).encode()
 
 
 def _worker(body: bytes, found: dict[str, bytes]) -> bytes:

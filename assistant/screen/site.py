@@ -10,6 +10,7 @@ from typing import Any
 import segno
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 from starlette.applications import Starlette
+from starlette.exceptions import HTTPException
 from starlette.requests import ClientDisconnect, Request
 from starlette.responses import JSONResponse, PlainTextResponse, Response
 from starlette.routing import Route, WebSocketRoute
@@ -19,7 +20,7 @@ from starlette.websockets import WebSocket
 from assistant.base.errors import PansideError
 from assistant.hear.heard import Ears
 from assistant.screen.acting import ActIn
-from assistant.screen.files import File, page_files
+from assistant.screen.files import File, page_files, trouble_page
 from assistant.screen.guard import COOKIE, Guard, is_here
 from assistant.screen.house import House
 from assistant.screen.live import Page, refuse_batch
@@ -89,7 +90,11 @@ def site(host: Host) -> ASGIApp:
         Route("/certificate", _certificate),
         WebSocketRoute("/live", _live),
     ]
-    handlers: dict[Any, Any] = {PansideError: _fault, ClientDisconnect: _cut_off}
+    handlers: dict[Any, Any] = {
+        PansideError: _fault,
+        ClientDisconnect: _cut_off,
+        HTTPException: _not_there,
+    }
     app = Starlette(routes=routes, lifespan=_lifespan, exception_handlers=handlers)
     app.state.host = host
     app.state.guard = Guard(app, host.names, host.pairing.knows if host.pairing else None)
@@ -141,9 +146,28 @@ def _json(record: dict[str, Any], status: int = 200) -> JSONResponse:
     return JSONResponse(record, status, headers={"cache-control": "no-store"})
 
 
-async def _fault(_request: Request, error: Exception) -> Response:
+async def _fault(request: Request, error: Exception) -> Response:
     """An error that a user may meet, as its one sentence."""
+    if _is_opened(request):
+        return _trouble(str(error), 400)
     return _json({"error": str(error)}, 400)
+
+
+async def _not_there(request: Request, error: Exception) -> Response:
+    status = error.status_code if isinstance(error, HTTPException) else 404
+    if _is_opened(request):
+        return _trouble("There is no such page here.", status)
+    return PlainTextResponse("There is nothing of that name here.", status)
+
+
+def _is_opened(request: Request) -> bool:
+    """Whether somebody has opened the address, and no script of the page asked."""
+    return "text/html" in request.headers.get("accept", "")
+
+
+def _trouble(words: str, status: int) -> Response:
+    headers = {"cache-control": "no-store"}
+    return Response(trouble_page(words), status, headers, media_type="text/html")
 
 
 async def _cut_off(_request: Request, _error: Exception) -> Response:

@@ -5,7 +5,7 @@ from importlib.resources import files
 
 import pytest
 
-from assistant.screen.files import page_files
+from assistant.screen.files import PAGES, page_files
 
 PAGE = files("assistant.screen").joinpath("page")
 NAMES = sorted(f.name for f in PAGE.iterdir())
@@ -30,7 +30,7 @@ def test_every_file_is_sent_and_kept_for_later() -> None:
     found = page_files()
     assert {name for name in found if name != "/worker.js"} == {
         *(f"/page/{n}" for n in NAMES if not n.endswith(".html") and n != "worker.js"),
-        "/", "/larder", "/batches",
+        *PAGES,
     }  # fmt: skip
     worker = found["/worker.js"].body.decode()
     assert all(f'"{name}"' in worker for name in found if name != "/worker.js")

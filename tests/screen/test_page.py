@@ -204,6 +204,7 @@ def test_a_kitchen_that_is_killed_loses_nothing(chromium: Browser, tmp_path: Pat
     cook.at("Crush").reads("waiting", "done")
     cook.reads("line", "No connection")
     cook.opens("larder").reads("line", "There is no connection")
+    cook.opens("label/x.pdf").reads("main", "This page opens by itself")
     cook.opens().at("Crush").reads("waiting", "done")
     command.start()
     cook.at("Water")
@@ -212,6 +213,29 @@ def test_a_kitchen_that_is_killed_loses_nothing(chromium: Browser, tmp_path: Pat
     expect(cook.page.locator("#said li .heard")).to_have_text(["“done”", "“2 kg of raspberries”"])
     cook.check()
     assert command.end() == 0
+
+
+def test_what_is_not_there_is_told_with_a_way_back(chromium: Browser, tmp_path: Path) -> None:
+    """The last without anything kept: as a phone that opens the page while the machine is away."""
+    kitchen = Kitchen(tmp_path)
+    with kitchen.served() as address:
+        cook = Cook(chromium, address).opens("nowhere")
+        cook.reads("main", "no such page")
+        cook.check_access()
+        cook.opens("batches?batch=none").reads("line", "no such batch")
+        cook.page.get_by_role("link", name="All batches").click()
+        cook.reads("content", "at Weigh")
+        cook.opens("?batch=none").reads("word", "Not found")
+        cook.shows_all()
+        cook.controls("The kitchen")
+        cook.at("Weigh the fruit")
+        fresh = Cook(chromium, address, PHONE)
+        fresh.context.route("**/api/me", lambda route: route.abort())
+        fresh.opens().in_state("lost").reads("instruction", "machine does not answer")
+        fresh.shows_all()
+        fresh.context.unroute("**/api/me")
+        fresh.at("Weigh the fruit")
+        assert (cook.faults, fresh.faults) == ([], [])
 
 
 def test_a_phone_is_paired_by_a_code(chromium: Browser, tmp_path: Path) -> None:

@@ -205,3 +205,22 @@ def test_the_further_pages_show_what_the_commands_do(app: ASGIApp, tent: Tent) -
         "open": True,
     }
     assert ask(app, "/api/me").json()["batch"] == tent.id
+
+
+OPENED = {"accept": "text/html,application/xhtml+xml"}
+
+
+@pytest.mark.parametrize(
+    ("path", "status", "words"),
+    [("/nowhere", 404, "no such page"), ("/label/none.pdf", 400, "no such batch")],
+)
+def test_what_can_not_be_opened_is_told_on_a_page_with_a_way_back(
+    door: ASGIApp, path: str, status: int, words: str
+) -> None:
+    reply = ask(door, path, headers=OPENED)
+    assert reply.status == status
+    assert reply.headers["content-type"].startswith("text/html")
+    page = reply.body.decode()
+    assert words in page
+    assert 'href="/batches"' in page
+    assert ask(door, path).headers["content-type"] != reply.headers["content-type"]

@@ -45,17 +45,36 @@ async function start() {
   }
   const asked = new URLSearchParams(location.search).get("batch");
   batch = asked ?? me?.batch ?? localStorage.getItem(LAST_BATCH);
+  if (me === null && !(batch && localStorage.getItem(`panside-view ${batch}`))) return away();
   if (!batch) return none();
   open(me);
 }
 
+// A panel that tells only words.
+function bare(stands, word, instruction) {
+  panel ??= new Panel();
+  panel.take({ state: stands, word, place: "", number: "", unit: "", sense: "", old_at: null, count: null, instruction });
+  at("mic").hidden = true;
+}
+
+// Loaded while the machine is away, with nothing kept: it opens as soon as there is an answer.
+function away() {
+  tell("line", "");
+  bare("lost", "No connection", "The kitchen’s machine does not answer. Look whether it runs, and whether this device is in its network.");
+  const again = () => ask("/api/me").then(() => location.reload()).catch(() => {});
+  drawControl({ kind: "done", words: "Try again", taps: [{ words: "Try again", says: "" }] }, "away", again);
+  setInterval(again, 3_000);
+}
+
+function unknown() {
+  bare("none", "Not found", "There is no batch of that name here.");
+  const taps = [{ words: "All batches", says: "/batches" }, { words: "The kitchen", says: "/" }];
+  drawControl({ kind: "choose", words: "", taps }, "unknown", (address) => location.assign(address));
+}
+
 // No batch is under way: the recipes are the one control.
 async function none() {
-  panel ??= new Panel();
-  const instruction = "No batch is under way. Choose a recipe to begin.";
-  panel.take({ state: "none", word: "Ready", place: "", number: "", unit: "", sense: "", old_at: null, count: null, instruction });
-  tell("mic-word", "Talk");
-  at("mic").hidden = true;
+  bare("none", "Ready", "No batch is under way. Choose a recipe to begin.");
   const { recipes } = await ask("/api/batches").catch(() => ({ recipes: [] }));
   const taps = recipes.map(({ name, title }) => ({ words: title, says: name }));
   drawControl({ kind: "list", words: "Choose a recipe", taps }, "none", begin);
@@ -221,13 +240,15 @@ function state(up, code) {
   }
   if (code === 4404) {
     localStorage.removeItem(LAST_BATCH);
-    tell("line", "There is no such batch here. Look among the batches.");
-    return none();
+    return unknown();
   }
   if (code === 1006 && !view) unpairedPerhaps();
   lost(lostAt ?? Date.now());
-  tell("line", `No connection. What stands here is as it was ${when(lostAt)}; what you say or type is kept and sent later.`);
+  tell("line", `No connection. What stands here is as it was ${when(lostAt)}; what you say or type is kept and sent later.${reload()}`);
 }
+
+// Only an encrypted page, or the machine's own, is kept by a browser for a reload.
+const reload = () => (navigator.serviceWorker?.controller ? "" : " Do not reload: this browser opens the page only with a connection.");
 
 function lost(since) {
   lostAt = since;

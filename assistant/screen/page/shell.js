@@ -1,6 +1,6 @@
 // What every page does: light, the service worker, and asking the kitchen's machine.
 import { mindLight } from "./light.js";
-import { at, tell, when } from "./make.js";
+import { at, make, tell, when } from "./make.js";
 
 export function settle() {
   mindLight();
@@ -17,13 +17,16 @@ export function settle() {
 }
 
 export class Unpaired extends Error {}
+export class Away extends Error {}
 
 async function answer(asked) {
   const reply = await asked.catch(() => {
-    throw new Error("There is no connection to the kitchen’s machine.");
+    throw new Away("There is no connection to the kitchen’s machine.");
   });
   if (reply.status === 401) throw new Unpaired("Pair this device first.");
-  const told = await reply.json();
+  const told = await reply.json().catch(() => {
+    throw new Away("The kitchen’s machine is too busy to answer. Try again in a moment.");
+  });
   if (!reply.ok) throw new Error(told.error);
   return told;
 }
@@ -50,13 +53,18 @@ export async function read(address, drawIt) {
     const old = JSON.parse(localStorage.getItem(kept) ?? "null");
     if (error instanceof Unpaired) {
       tell("line", "This device is not paired: open the kitchen page and type the code.");
-    } else if (old) {
+    } else if (old && error instanceof Away) {
       tell("line", `No connection. This is as it stood ${when(old.now)}.`);
       drawIt(old);
     } else {
       tell("line", error.message);
+      if (!(error instanceof Away)) content().replaceChildren(wayBack());
     }
   }
 }
+
+const wayBack = () => make("p", { class: "row" },
+  make("a", { class: "button first", href: "/batches" }, "All batches"),
+  make("a", { class: "button", href: "/" }, "To the kitchen"));
 
 export const content = () => at("content");

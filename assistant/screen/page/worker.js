@@ -18,6 +18,8 @@ self.addEventListener("fetch", (event) => {
   const { origin, pathname } = new URL(event.request.url);
   if (event.request.method === "GET" && origin === location.origin && FILES.includes(pathname)) {
     event.respondWith(fresh(event.request, pathname));
+  } else if (event.request.mode === "navigate" && origin === location.origin) {
+    event.respondWith(fetch(event.request).catch(async () => (await caches.open(NAME)).match("/away")));
   }
 });
 
