@@ -79,6 +79,8 @@ def _plan_lines(batch: Batch) -> tuple[Line, ...]:
     juice_brix = Line(id="juice_brix", rank="detail", facts={"brix": quantity(stock.brix, "Brix")})
     if stock.measured:
         return (juice_brix, expect)
+    if not round(sugar.likely):
+        return (expect,)
     to_come = Quantity(value=sugar.likely, unit="g")
     return (Line(id="sugar_to_come", rank="answer", facts={"sugar": to_come}), expect)
 
