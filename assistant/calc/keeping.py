@@ -1,32 +1,38 @@
 """How long a bottle may be kept: a cautious rule of this project's own.
 
-No published table gives a keeping time by Brix, pH and preservative, so none is quoted. The days
-below are this project's own, set short of what the few published findings allow, and every
-hurdle may only lengthen them. The findings are named beside the numbers they bound.
+No published table gives a keeping time by Brix, pH and preservative, so none is quoted. Every
+reason that holds a bottle back is a row of `keep_reasons.toml`, with what it leans on; of all that
+apply, the strictest decides.
 """
 
 from dataclasses import dataclass
-from typing import Literal
 
 from assistant.base.errors import OutOfRange
-from assistant.limits import ACID_FOOD_PH, MAKERS_PH, is_low_acid
-
-Place = Literal["fridge", "cupboard", "freezer"]
-Heated = Literal["all", "part", "none"]
-"""What of it was held hot: all that is in the bottle, all but what went in after the hold, none."""
+from assistant.calc.keep_reasons import (
+    Bottle,
+    Dated,
+    Heated,
+    Of,
+    Place,
+    Reason,
+    reason_named,
+    reasons,
+    strengths,
+)
 
 RULE = "this project's own cautious rule"
 
 FRIDGE_C = 4.4
 """The days count on a fridge at 40 F or colder: FDA and CDC consumer guidance. [degC]"""
 
-COLD_LIMIT_DAYS = 30
+COLD_LIMIT_DAYS = max(reason_named("cold").days or ())
 """The longest cold storage shown: none of 29 sugar-tolerant strains grew at 4 C within 30 days.
 
 Below aw 0.922. Jermini & Schmidt-Lorenz, J Food Prot (1987). [day]"""
 
-FREEZER_DAYS = 180
-CANNED_DAYS = 180
+FREEZER_DAYS = max(reason_named("freezer").days or ())
+UNMEASURED_DAYS = max(reason_named("unmeasured").days or ())
+"""At most so many for a syrup whose pH nobody measured. [day]"""
 
 DISCARD_SIGNS = (
     "mould, or a skin on top",
@@ -35,6 +41,10 @@ DISCARD_SIGNS = (
     "cloud or slime that was not there before",
 )
 """Throw it away, unopened if the bottle bulges, and never taste it."""
+_FROZEN = (
+    "Leave room at the top: it swells as it freezes.",
+    "Once thawed, the days for the fridge begin.",
+)
 
 
 @dataclass(frozen=True)
@@ -42,8 +52,10 @@ class KeepBy:
     """How long it keeps, and why.
 
     days : from making, or from opening when opened; None when it must not be kept there [day]
-    reason : one sentence for each thing that decided it
+    reason : one sentence for each thing that counted, the one that decided first
     refuse : why it must not be kept there, when days is None
+    decided, source : which row of the table decided, and what that leans on
+    dated : whether such a bottle is dated "use by" or "best before"
     discard_signs : what to throw it away for, whatever the days say
     rule : whose rule it is
     """
@@ -51,31 +63,11 @@ class KeepBy:
     days: int | None
     reason: tuple[str, ...]
     refuse: str | None = None
+    decided: str = ""
+    source: str = ""
+    dated: Dated = "use by"
     discard_signs: tuple[str, ...] = DISCARD_SIGNS
     rule: str = RULE
-
-
-# Days in the fridge, closed, for what was heated (all, part, none), by measured pH; this project's
-# own. A pH that nobody measured earns what a low-acid syrup does: not measuring must never pay.
-_Days = tuple[int, int, int]
-_COLUMN: dict[Heated, int] = {"all": 0, "part": 1, "none": 2}
-_BY_PH: tuple[tuple[float, _Days], ...] = (
-    (3.5, (21, 14, 5)),
-    (MAKERS_PH, (14, 10, 4)),
-    (ACID_FOOD_PH, (7, 5, 3)),
-)
-_LOW_ACID: _Days = (3, 2, 2)
-UNMEASURED_DAYS = _LOW_ACID[0]
-"""At most so many for a syrup whose pH nobody measured. [day]"""
-
-# Days more for sugar, in the same columns, by (Brix at least, water activity at most). The water
-# activities are sucrose's at those Brix: 0.922 is about 54 Brix, 65 Brix about 0.865.
-_BY_SUGAR: tuple[tuple[float, float, _Days], ...] = (
-    (65.0, 0.87, (14, 7, 4)),
-    (58.0, 0.91, (7, 4, 2)),
-)
-_MOST: _Days = (COLD_LIMIT_DAYS, 21, 7)
-_OPENED = 7
 
 
 def keep_by(
@@ -88,10 +80,15 @@ def keep_by(
     aw: float | None = None,
     *,
     tested_canning: bool = False,
+    soured: bool = False,
+    plain: bool = False,
+    acetic: float = 0.0,
+    alcohol: float = 0.0,
+    preservative: float = 0.0,
 ) -> KeepBy:
     """How many days a bottle of fruit syrup may be kept, and why.
 
-    Source: this project's own cautious rule; see the module's words on what bounds it.
+    Source: this project's own cautious rule; each row of its table names what it leans on.
 
     ph : measured pH, None when not measured [-]
     brix : sugar by refractometer or reckoning, None when unknown [g/100 g]
@@ -101,125 +98,82 @@ def keep_by(
     low_acid : the fruit counts as low in acid, whatever was measured [-]
     aw : water activity, if known [-]
     tested_canning : a tested boiling-water process was followed to the letter [-]
+    soured : low in acid by nature, with acid put in and a checked meter's word for it [-]
+    plain : nothing of a plant, no juice, honey or vinegar went in [-]
+    acetic, preservative : acetic acid; preservative as weighed [g/l]
+    alcohol : by volume [ml/ml]
     Returns days with reasons, or a refusal [day].
-    Sorbate earns no days: at the doses that its ceilings allow no keeping time was found published.
-    Valid for pH 0 to 14, 0 to 85 Brix, aw 0 to 1, else OutOfRange.
+    Preservatives earn no days: at the doses that ceilings allow no keeping time was found published.
+    Valid for pH 0 to 14, 0 to 85 Brix, aw 0 to 1, alcohol 0 to 1, 0 to 1000 g/l, else OutOfRange.
 
     >>> keep_by(3.2, 60, heated="all", place="fridge").days
     28
     >>> keep_by(3.2, 60, heated="all", place="cupboard").refuse[:60]
     'Not in the cupboard: only a tested boiling-water process, it'
     """
-    _check(ph, brix, aw)
-    if place == "freezer":
-        return _freezer()
-    weak = low_acid or (ph is not None and is_low_acid(ph))
-    if place == "cupboard":
-        return _cupboard(ph, heated, opened, weak, tested_canning)
-    if weak:
-        return _low_acid_fridge(heated)
-    return _fridge(ph, _sugar_step(brix, aw), heated, opened)
+    return kept_by(
+        Bottle(
+            ph,
+            brix,
+            heated,
+            place,
+            opened,
+            low_acid,
+            aw,
+            tested_canning,
+            soured,
+            plain,
+            acetic,
+            alcohol,
+            preservative,
+        )
+    )
 
 
-def _check(ph: float | None, brix: float | None, aw: float | None) -> None:
+def kept_by(bottle: Bottle) -> KeepBy:
+    """The same of a bottle; OutOfRange for figures that can't be."""
+    _check(bottle)
+    found = [reason for reason in reasons() if reason.applies(bottle)]
+    refused = next((reason for reason in found if reason.days is None), None)
+    if refused is not None:
+        refuse = f"Not in the {bottle.place}: {refused.words}"
+        return KeepBy(None, (), refuse, refused.id, refused.source)
+    decides = min(found, key=lambda reason: reason.most(bottle.heated) or 0)
+    return KeepBy(
+        decides.most(bottle.heated),
+        _told(decides, found, bottle),
+        decided=decides.id,
+        source=decides.source,
+        dated=_dated(found),
+    )
+
+
+def _dated(found: list[Reason]) -> Dated:
+    """Whatever germs might do is the stricter of both."""
+    return "use by" if any(reason.dated == "use by" for reason in found) else "best before"
+
+
+def _told(decides: Reason, found: list[Reason], bottle: Bottle) -> tuple[str, ...]:
+    """What decided, the strictest of each other kind, and what is to its credit."""
+    if bottle.place == "freezer":
+        return (decides.words, *_FROZEN)
+    rest = sorted(found, key=lambda reason: reason.most(bottle.heated) or 0)
+    kinds: dict[Of, Reason] = {decides.of: decides}
+    for reason in rest:
+        kinds.setdefault(reason.of, reason)
+    has = (strength.words for strength in strengths() if strength.holds(bottle))
+    return (*(reason.words for reason in kinds.values()), *has)
+
+
+def _check(bottle: Bottle) -> None:
     bounds = (
-        ("pH", ph, 0.0, 14.0, ""),
-        ("sugar", brix, 0.0, 85.0, "Brix"),
-        ("water activity", aw, 0.0, 1.0, ""),
+        ("pH", bottle.ph, 0.0, 14.0, ""),
+        ("sugar", bottle.brix, 0.0, 85.0, "Brix"),
+        ("water activity", bottle.aw, 0.0, 1.0, ""),
+        ("alcohol", bottle.alcohol, 0.0, 1.0, ""),
+        ("acetic acid", bottle.acetic, 0.0, 1000.0, "g/l"),
+        ("preservative", bottle.preservative, 0.0, 1000.0, "g/l"),
     )
     for what, value, low, high, unit in bounds:
         if value is not None and not low <= value <= high:
             raise OutOfRange(what, value, low, high, unit)
-
-
-def _freezer() -> KeepBy:
-    return KeepBy(
-        FREEZER_DAYS,
-        (
-            "Nothing grows at minus 18; after half a year colour and taste fade.",
-            "Leave room at the top: it swells as it freezes.",
-            "Once thawed, the days for the fridge begin.",
-        ),
-    )
-
-
-def _cupboard(
-    ph: float | None, heated: Heated, opened: bool, weak: bool, tested_canning: bool
-) -> KeepBy:
-    refusals = (
-        (weak, "low in acid, botulism can grow there. Fridge or freezer only."),
-        (
-            not tested_canning,
-            "only a tested boiling-water process, its time raised for your altitude, makes that "
-            "right.",
-        ),
-        (opened, "an opened bottle moulds there. Fridge."),
-        (ph is None, "the pH has not been measured."),
-        (heated == "none", "the heat hold was not completed."),
-    )
-    for applies, why in refusals:
-        if applies:
-            return KeepBy(None, (), refuse=f"Not in the cupboard: {why}")
-    return KeepBy(
-        CANNED_DAYS,
-        (
-            f"A tested boiling-water process was followed and the pH is below {ACID_FOOD_PH:g} "
-            "(USDA Complete Guide to Home Canning, berry syrup).",
-            "Check that the lid is drawn in; one that is not goes in the fridge.",
-        ),
-    )
-
-
-def _low_acid_fridge(heated: Heated) -> KeepBy:
-    return KeepBy(
-        _LOW_ACID[_COLUMN[heated]],
-        (
-            f"Low in acid (pH {ACID_FOOD_PH:g} or above, or a fruit that is): "
-            "days in the fridge, no longer.",
-            "Neither sugar nor sorbate lengthens that. Freeze what you will not use.",
-        ),
-    )
-
-
-def _sugar_step(brix: float | None, aw: float | None) -> int | None:
-    """Index into _BY_SUGAR, None for no credit. The stricter of Brix and water activity counts."""
-    for step, (least_brix, most_aw, _) in enumerate(_BY_SUGAR):
-        by_brix = None if brix is None else brix >= least_brix
-        by_aw = None if aw is None else aw <= most_aw
-        known = [by for by in (by_brix, by_aw) if by is not None]
-        if known and all(known):
-            return step
-    return None
-
-
-def _fridge(ph: float | None, sugar_step: int | None, heated: Heated, opened: bool) -> KeepBy:
-    column = _COLUMN[heated]
-    reasons = [_PH_WORDS[ph is not None], _HEAT_WORDS[heated]]
-    if ph is None:
-        days = _LOW_ACID[column]
-    else:
-        days = next(by for most, by in _BY_PH if ph <= most)[column]
-        if sugar_step is not None:
-            days += _BY_SUGAR[sugar_step][2][column]
-            reasons.append(_SUGAR_WORDS)
-        days = min(days, _MOST[column])
-    if opened:
-        days = min(days, _OPENED)
-        reasons.append("Opened: yeast and mould get in with every pouring.")
-    return KeepBy(days, tuple(reasons))
-
-
-_PH_WORDS = {
-    True: "The lower the measured pH, the longer it keeps; yeast does not mind it.",
-    False: "No pH of the finished syrup counts, so it is taken for low in acid; measure it.",
-}
-_HEAT_WORDS: dict[Heated, str] = {
-    "all": "All of it was held hot; mould spores live through that, and filling lets yeast in.",
-    "part": "What went in after the hold was never held hot, and brings its own germs along.",
-    "none": "It was not held hot, so yeast from the fruit is still alive in it.",
-}
-_SUGAR_WORDS = (
-    "Sugar slows it down only: some yeasts grow at 60 per cent sugar and more (Praphailong & "
-    "Fleet, Food Microbiology 1997), and a cold fridge has been shown to hold them for thirty "
-    "days, not for good (Jermini & Schmidt-Lorenz, J Food Prot 1987)."
-)

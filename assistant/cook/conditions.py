@@ -3,8 +3,8 @@
 from collections.abc import Callable
 from datetime import datetime
 
-from assistant.calc.fruits import fruit as fruit_figures
 from assistant.cook.batch import Batch
+from assistant.cook.finished_ph import low_in_acid
 from assistant.cook.holding import held, hold_stage
 from assistant.cook.keeping import closed_until
 from assistant.cook.kinds import Measure
@@ -70,13 +70,6 @@ def _over_its_date(batch: Batch, at: datetime) -> bool:
     return until is not None and at.date() > until
 
 
-def _low_acid(batch: Batch) -> bool:
-    figures = fruit_figures(batch.fruit) if batch.fruit else None
-    return batch.recipe.acidity == "low-acid" or (
-        figures is not None and figures.acidity_class == "low-acid"
-    )
-
-
 def _hotter_than_wanted(batch: Batch) -> bool:
     hold, read = hold_stage(batch), batch.last("temperature")
     return hold is not None and read is not None and read.base > hold.ceiling_c
@@ -121,7 +114,7 @@ CONDITIONS: dict[str, Condition] = {
     ),
     "ph_read": lambda batch, _at: _ph(batch) is not None,
     "ph_below_4": lambda batch, _at: not above_makers(_ph(batch) or 14.0),
-    "low_acid": lambda batch, _at: _low_acid(batch),
+    "low_acid": lambda batch, _at: low_in_acid(batch),
     "stopped": lambda batch, _at: batch.stopped,
     "ph_too_high": lambda batch, _at: _stopped_for(batch) == "ph",
     "overdosed": lambda batch, _at: _stopped_for(batch) in PRESERVATIVES,

@@ -17,11 +17,38 @@ _ACIDS = {"citric_acid": "citric", "malic_acid": "malic", "ascorbic_acid": "asco
 _SALTS = {"sorbate": "potassium sorbate", "benzoate": "sodium benzoate"}
 
 
+ENOUGH_SOURED = 2.0
+"""Acid that must have gone in before a low-acid infusion counts as soured; pure water comes below
+pH 3 with it (calc.acid). [g/l]"""
+
+
 def low_in_acid(batch: Batch) -> bool:
-    """Whether the recipe or the fruit is low in acid, whatever was measured."""
+    """Whether it counts as low in acid, whatever was measured.
+
+    By its recipe, by its fruit, or as an infusion to be soured that is not, or not surely.
+    """
+    if batch.recipe.acidity == "soured":
+        other = batch.fruit is not None and batch.fruit not in batch.recipe.fruits
+        return not is_soured(batch) or (other and _low_by_nature(batch))
+    return batch.recipe.acidity == "low-acid" or _low_by_nature(batch)
+
+
+def _low_by_nature(batch: Batch) -> bool:
     figures = fruit_figures(batch.fruit) if batch.fruit else None
-    by_fruit = figures is not None and figures.acidity_class == "low-acid"
-    return batch.recipe.acidity == "low-acid" or by_fruit
+    return figures is not None and figures.acidity_class == "low-acid"
+
+
+def is_soured(batch: Batch) -> bool:
+    """Low in acid by nature, with the acid weighed in, and a pH that a checked meter read since.
+
+    21 CFR 114.80 judges what was acidified by its finished pH; where makers stay is the bound.
+    """
+    read, stock = fresh_ph(batch), syrup(batch)
+    if batch.recipe.acidity != "soured" or read is None or stock is None or batch.ph_by != "meter":
+        return False
+    acid = sum(a.amount for a in batch.added if row_of(stuff_of(a.name)).acid)
+    litres = stock.volume_ml.high / 1000
+    return not above_makers(read.base) and acid >= ENOUGH_SOURED * litres
 
 
 def fresh_ph(batch: Batch) -> Taken | None:
@@ -42,13 +69,14 @@ def fresh_ph(batch: Batch) -> Taken | None:
 def deciding_ph(batch: Batch) -> float | None:
     """The pH that dates and claims may go by; None where none counts.
 
-    Over where makers stay it counts as read only with a meter that was checked; else with the doubt
-    of strips.
+    Over where makers stay, and where acid alone makes it sour, it counts as read only with a meter
+    that was checked; else with the doubt of strips.
     """
     read = fresh_ph(batch)
     if read is None:
         return None
-    unsure = above_makers(read.base) and batch.ph_by != "meter"
+    matters = above_makers(read.base) or batch.recipe.acidity == "soured"
+    unsure = matters and batch.ph_by != "meter"
     return read.base + STRIPS_PH if unsure else read.base
 
 

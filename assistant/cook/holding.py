@@ -6,7 +6,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from assistant.calc.hold import BELOW_REFERENCE_C, seconds_above, sweetened_margin
-from assistant.calc.keeping import Heated
+from assistant.calc.keep_reasons import Heated
 from assistant.calc.watched import LONGEST_GAP_S, longest_gap
 from assistant.cook.batch import Batch, Taken
 from assistant.cook.own import germs

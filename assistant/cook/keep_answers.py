@@ -79,6 +79,7 @@ def keep_lines(
     facts: dict[str, Fact] = {
         "days": Quantity(value=found.days, unit="day"),
         "place": PLACE_WORDS[where],
+        "because": _because(found),
     }
     if sure and until is not None:
         facts["date"] = in_words(until)
@@ -109,9 +110,17 @@ def _keep_head(facts: dict[str, Fact], opened: bool) -> Line:
 
 
 def _reasons(found: KeepBy) -> tuple[Line, ...]:
-    reasons = (Line(id="keep_reason", rank="detail", facts={"reason": r}) for r in found.reason)
+    more = found.reason[1:]
+    reasons = (Line(id="keep_reason", rank="detail", facts={"reason": r}) for r in more)
+    on = (Line(id="keep_leans", rank="detail", facts={"source": found.source}),)
     signs = Line(id="keep_signs", rank="detail", facts={"signs": "; ".join(found.discard_signs)})
-    return (*reasons, signs, Line(id="keep_rule", rank="detail"))
+    return (*reasons, *on, signs, Line(id="keep_rule", rank="detail"))
+
+
+def _because(found: KeepBy) -> str:
+    """What decided, as the end of a sentence."""
+    why = found.reason[0].rstrip(".")
+    return why[0].lower() + why[1:]
 
 
 PLACE_WORDS: dict[Place, str] = {

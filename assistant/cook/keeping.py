@@ -3,14 +3,16 @@
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 
-from assistant.calc.keeping import FREEZER_DAYS, KeepBy, keep_by
+from assistant.calc.keep_reasons import Bottle
+from assistant.calc.keeping import FREEZER_DAYS, KeepBy, kept_by
 from assistant.cook.batch import Batch
-from assistant.cook.finished_ph import deciding_ph, low_in_acid
+from assistant.cook.finished_ph import deciding_ph, is_soured, low_in_acid
 from assistant.cook.holding import heated
 from assistant.cook.lasting import Hurdles
 from assistant.cook.stock import syrup
 from assistant.cook.stored import Apart
-from assistant.facts.events import Place
+from assistant.cook.strengths import strengthened
+from assistant.facts.events import STRENGTHS_COUNT, Place
 
 
 def keeping(batch: Batch, place: Place = "fridge", opened: bool = False) -> KeepBy:
@@ -21,26 +23,21 @@ def keeping(batch: Batch, place: Place = "fridge", opened: bool = False) -> Keep
     has = hurdles(batch)
     if batch.bottled and batch.lasting.filled:
         has = has.worse(batch.lasting.filled.hurdles)
-    return keep_by(
-        has.ph,
-        has.brix,
-        has.heated,
-        place=place,
-        opened=opened,
-        low_acid=has.low_acid,
-    )
+    return kept_by(Bottle(place=place, opened=opened, **vars(has)))
 
 
 def hurdles(batch: Batch) -> Hurdles:
     """What the batch as it is now has that lets it keep."""
     planned = "main_sugar" in batch.recipe.amounts
     stock = syrup(batch) if planned and batch.addition("main_sugar") is not None else None
-    return Hurdles(
+    has = Hurdles(
         ph=deciding_ph(batch),
         brix=stock.brix.low if stock else None,
         heated=heated(batch),
         low_acid=low_in_acid(batch),
+        soured=is_soured(batch),
     )
+    return strengthened(batch, has) if batch.rules >= STRENGTHS_COUNT else has
 
 
 def closed_until(batch: Batch, at: datetime) -> date | None:

@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from assistant.calc.keeping import Heated
+from assistant.calc.keep_reasons import Heated
 
 if TYPE_CHECKING:
     from assistant.cook.batch import Taken
@@ -18,12 +18,20 @@ class Hurdles:
 
     ph : of the finished food, None where none counts; brix : None where it is not known [mass %]
     heated : what was in the pan during a completed hold
+    soured : low in acid by nature, and acid went in that a checked meter confirmed
+    plain : nothing of a plant, no juice, honey or vinegar went in
+    acetic, preservative : [g/l]; alcohol : by volume [ml/ml]
     """
 
     ph: float | None
     brix: float | None
     heated: Heated
     low_acid: bool
+    soured: bool = False
+    plain: bool = False
+    acetic: float = 0.0
+    alcohol: float = 0.0
+    preservative: float = 0.0
 
     def worse(self, other: "Hurdles | None") -> "Hurdles":
         """The worse of both in everything."""
@@ -34,6 +42,11 @@ class Hurdles:
             brix=None if self.brix is None or other.brix is None else min(self.brix, other.brix),
             heated=min(self.heated, other.heated, key=_ORDER.index),
             low_acid=self.low_acid or other.low_acid,
+            soured=self.soured or other.soured,
+            plain=self.plain and other.plain,
+            acetic=min(self.acetic, other.acetic),
+            alcohol=min(self.alcohol, other.alcohol),
+            preservative=min(self.preservative, other.preservative),
         )
 
 

@@ -13,6 +13,11 @@ from assistant.facts.stuff import OWN, stuff_words
 if TYPE_CHECKING:
     from assistant.cook.recipe import Recipe
 
+STRONG_ACID = 0.5
+"""So much acid by weight is no juice: it comes refined (common practice, no source). [g/g]"""
+DRY = 0.95
+"""So much of a sugar or a salt dissolves; honey and juice hold more water. [g/g]"""
+
 
 def named(batch: Batch, event: Reading) -> Reading:
     """The reading with the ingredient it is of: the one that the stage asks for where none was."""
@@ -150,4 +155,19 @@ def germs(batch: Batch, names: set[str]) -> str:
 
 
 def _is_wet(own: Ingredient) -> bool:
-    return own.density is not None and own.role in ("acid", "dissolved")
+    return (
+        own.density is not None
+        and own.role in ("acid", "dissolved")
+        and own.acid < STRONG_ACID
+    )
+
+
+def is_plain(own: Ingredient) -> bool:
+    """Whether nothing of a plant is in it: strong acids, dry sugars and salts, gums, spirit."""
+    match own.role:
+        case "acid":
+            return own.acid >= STRONG_ACID
+        case "dissolved":
+            return own.dissolves >= DRY
+        case _:
+            return own.role != "extracted"

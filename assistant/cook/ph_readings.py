@@ -37,7 +37,8 @@ def take_ph(batch: Batch, event: Reading) -> Step:
     stop = limit.id if limit and limit.effect == "stop" else None
     after = replace(batch_.with_reading(event), stopped_by=stop, insisted=None)
     if limit is None:
-        return _counted(batch, after, event, read_back(event), *_hint(batch, event))
+        lines = (read_back(event), *_hint(batch, event), *_soured_by(batch))
+        return _counted(batch, after, event, *lines)
     after = replace(after, lasting=replace(after.lasting, high_ph=after.last("ph")))
     asked = () if stop else (Line(id="ph_instrument", rank="question"),)
     lines = (limit_line(limit, event), *acid_advice(after, event.base), *asked)
@@ -57,6 +58,11 @@ def _take_low_acid_ph(batch: Batch, believing: Batch, event: Reading) -> Step:
     """A recipe that is low-acid from the start keeps days only, whatever is measured."""
     after = believing.with_reading(event)
     return _counted(batch, after, event, read_back(event), Line(id="ph_low_acid", rank="caution"))
+
+
+def _soured_by(batch: Batch) -> tuple[Line, ...]:
+    """Where acid alone makes it keep, the instrument matters at any pH."""
+    return (Line(id="ph_instrument", rank="question"),) if batch.recipe.acidity == "soured" else ()
 
 
 def _hint(batch: Batch, event: Reading) -> tuple[Line, ...]:

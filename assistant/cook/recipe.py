@@ -23,8 +23,8 @@ from assistant.cook.parts import (
     ShareOf,
     Targets,
 )
-from assistant.facts.stuff import AMOUNTS, stuff_words
-from assistant.limits import ACID_FOOD_PH, is_low_acid
+from assistant.facts.stuff import AMOUNTS, row_of, stuff_words
+from assistant.limits import ACID_FOOD_PH, MAKERS_PH, above_makers, is_low_acid
 
 COMMON_FIGURES = ("fruit", "keep_by", "juice_target", "brix")
 """What any sentence of a recipe may name in braces, besides its amounts."""
@@ -45,6 +45,7 @@ def pieces_of(name: str) -> str:
 class Recipe(Part):
     """One recipe, whole.
 
+    acidity : soured is low in acid by nature, and made sour by an acid that the recipe weighs in
     base : what is measured first, and what the amounts are shares of
     allergens : what a maker must tell people is in it
     ingredients : what it brings along besides the amounts of the table, by name
@@ -54,7 +55,7 @@ class Recipe(Part):
     name: Name
     title: str
     summary: str
-    acidity: Literal["acid", "borderline", "low-acid"]
+    acidity: Literal["acid", "borderline", "soured", "low-acid"]
     fruits: tuple[Name, ...] = ()
     storage: Literal["fridge"]
     targets: Targets
@@ -86,6 +87,7 @@ class Recipe(Part):
         if not isinstance(self.stages[0], Measure) or self.stages[0].reading != self.base:
             raise ValueError(f"the first stage must measure the {self.base}")
         self._check_base()
+        self._check_soured()
         self._check_ingredients()
         self._check_amounts()
         self._check_words()
@@ -102,6 +104,15 @@ class Recipe(Part):
             raise ValueError(
                 f"ph_high above {ACID_FOOD_PH} is low-acid: mark the recipe so, or aim lower"
             )
+
+    def _check_soured(self) -> None:
+        """What acid alone makes sour needs it weighed in, and aims where makers stay."""
+        if self.acidity != "soured":
+            return
+        if not any(name in AMOUNTS and row_of(name).acid for name in self.added):
+            raise ValueError("a soured recipe adds an acid: citric_acid or malic_acid")
+        if above_makers(self.targets.ph_high):
+            raise ValueError(f"a soured recipe aims at a ph_high of {MAKERS_PH:g} at most")
 
     def _check_ingredients(self) -> None:
         """What a recipe brings along has an amount of its own, by a rule that can be for it."""

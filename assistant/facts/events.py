@@ -25,8 +25,10 @@ SignOf = Literal["fizzing", "bulging", "mould", "off_smell", "leaking", "cloudy"
 How = Literal["quiet", "speak", "slower", "faster", "louder", "softer"]
 Count = Annotated[int, Field(gt=0)]
 Amount = Annotated[float, Field(allow_inf_nan=False)]
-RULES = 1
+RULES = 2
 """What a batch that is begun now is folded by, see `Begin.rules`."""
+STRENGTHS_COUNT = 2
+"""The rules from which on what else keeps a bottle counts, besides pH, sugar and heat."""
 
 
 class By(BaseModel):
@@ -213,7 +215,8 @@ class Begin(Event):
     rules : what it is folded by, so that what was written before stays what it was. 0: amounts far
         off the plan count at once, a sign of spoilage before bottling stops nothing, a dip starts a
         hold anew and a silence does not, a stop for its pH can be taken back; 1: numbers and signs
-        wait for the cook's answer, a dip pauses the hold, a silence ends it, a stop stays
+        wait for the cook's answer, a dip pauses the hold, a silence ends it, a stop stays; 2: alcohol,
+        vinegar and a very sour solution count for its days
     """
 
     kind: Literal["begin"] = "begin"

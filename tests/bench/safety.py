@@ -155,6 +155,7 @@ class Oracle:
             return True
         poor = self.ph is None or not self.clean or self.ph >= LOW_ACID_PH or self.unexplained
         poor = poor or batch.recipe.acidity == "low-acid"
+        poor = poor or (batch.recipe.acidity == "soured" and batch.ph_by != "meter")
         return not poor or (keeping(batch).days or 0) <= LOW_ACID_DAYS
 
     def _dated(self, batch: Batch, event: AnyEvent) -> bool:

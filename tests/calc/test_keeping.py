@@ -1,10 +1,12 @@
 import math
+from typing import get_args
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from assistant.base.errors import OutOfRange
+from assistant.calc.keep_reasons import Bottle, Of, reason_named, reasons, strengths
 from assistant.calc.keeping import COLD_LIMIT_DAYS, RULE, keep_by
 
 phs = st.none() | st.floats(2.0, 7.0)
@@ -20,6 +22,11 @@ batches = st.fixed_dictionaries(
         "opened": flags,
         "low_acid": flags,
         "aw": aws,
+        "soured": flags,
+        "plain": flags,
+        "acetic": st.floats(0.0, 40.0),
+        "alcohol": st.floats(0.0, 0.6),
+        "preservative": st.floats(0.0, 1.0),
     }
 )
 
@@ -137,13 +144,89 @@ def test_freezer_keeps_longest(batch):
 
 @given(batches)
 def test_cold_alone_is_trusted_no_longer_than_was_shown(batch):
-    # Jermini & Schmidt-Lorenz, J Food Prot (1987): 30 days at 4 C
-    assert days(batch) <= COLD_LIMIT_DAYS
+    # Jermini & Schmidt-Lorenz, J Food Prot (1987): 30 days at 4 C; alcohol is another matter
+    assert days(batch, alcohol=0.19) <= COLD_LIMIT_DAYS
 
 
 @given(batches)
 def test_low_acid_is_days_only(batch):
-    assert days(batch, ph=4.6) <= 3
+    assert days(batch, ph=4.6, alcohol=0.19) <= 3
+    assert days(batch, ph=None, alcohol=0.19) <= 3
+    assert days(batch, ph=None) <= 14
+
+
+STRONGER = ("plain", "acetic", "alcohol", "preservative")
+
+
+@given(batches, st.sampled_from(STRONGER), st.sampled_from(["fridge", "cupboard", "freezer"]))
+def test_what_keeps_it_never_shortens_and_acid_put_in_never_lengthens(batch, strength, place):
+    without = {**batch, strength: 0.0 if strength != "plain" else False}
+    assert days(batch, place) >= days(without, place)
+    assert days(batch, place, soured=True) <= days(batch, place, soured=False)
+
+
+@given(batches, st.floats(0.0, 1.0))
+def test_a_preservative_earns_no_days(batch, dose):
+    assert days(batch, preservative=dose) == days(batch, preservative=0.0)
+
+
+# The days are this project's own rule; each bound is tried just inside and just outside.
+@pytest.mark.parametrize(
+    ("has", "expected", "decided"),
+    [
+        ({"ph": 2.3, "plain": True}, 30, "cold"),
+        ({"ph": 2.31, "plain": True}, 5, "thin"),
+        ({"ph": 2.3, "plain": False}, 5, "thin"),
+        ({"ph": None, "plain": True}, 2, "unmeasured"),
+        ({"ph": 3.5, "acetic": 10.0}, 14, "unheated-vinegar"),
+        ({"ph": 3.51, "acetic": 10.0}, 4, "mild-acid-thin"),
+        ({"ph": 3.5, "acetic": 9.99}, 5, "thin"),
+        ({"ph": 3.5, "acetic": 10.0, "heated": "all"}, 21, "thin-vinegar"),
+        ({"ph": 3.9, "alcohol": 0.2}, 90, "filled"),
+        ({"ph": 3.9, "alcohol": 0.199}, 4, "mild-acid-thin"),
+        ({"ph": None, "alcohol": 0.2}, 14, "unmeasured-spirit"),
+        ({"ph": 5.0, "alcohol": 0.2}, 14, "low-acid-spirit"),
+        ({"ph": 3.0, "alcohol": 0.3, "opened": True}, 21, "opened-strong"),
+        ({"ph": 2.0, "plain": True, "opened": True}, 21, "opened-strong"),
+        ({"ph": 3.0, "brix": 66, "heated": "all", "soured": True}, 14, "soured"),
+        ({"ph": 3.0, "brix": 66, "heated": "all", "low_acid": True}, 3, "low-acid"),
+        ({"ph": 3.0, "brix": 20, "heated": "none", "soured": True}, 5, "soured"),
+    ],
+)
+def test_each_is_judged_by_its_own_numbers(has, expected, decided):
+    bottle = {"brix": 20, "heated": "none", "place": "fridge", **has}
+    kept = keep_by(**bottle)
+    assert (kept.days, kept.decided) == (expected, decided)
+    assert kept.source
+    assert kept.reason[0] == reason_named(decided).words
+
+
+@given(batches, st.sampled_from(["fridge", "cupboard", "freezer"]))
+def test_what_decided_is_one_of_what_applies(batch, place):
+    kept = keep_by(**batch, place=place)
+    applying = {r.id for r in reasons() if r.applies(Bottle(**batch, place=place))}
+    assert kept.decided in applying
+    assert kept.days is None or kept.days == min(
+        r.most(batch["heated"]) for r in reasons() if r.id in applying
+    )
+
+
+def test_every_row_of_the_table_holds_together():
+    ids = [row.id for row in (*reasons(), *strengths())]
+    assert len(ids) == len(set(ids))
+    known = {strength.id for strength in strengths()}
+    for reason in reasons():
+        assert set(reason.unless) <= known, reason.id
+        assert reason.source, reason.id
+        assert reason.days is None or sorted(reason.days, reverse=True) == list(reason.days)
+    assert {row.of for row in (*reasons(), *strengths())} == set(get_args(Of))
+
+
+def test_a_bottle_that_may_harm_unseen_is_dated_use_by():
+    # Regulation (EU) No 1169/2011, Article 24, from memory
+    dated = {ph: keep_by(ph, 66, "all", "fridge").dated for ph in (None, 3.2, 4.3, 5.0)}
+    assert dated == {None: "use by", 3.2: "best before", 4.3: "use by", 5.0: "use by"}
+    assert keep_by(3.2, 66, "none", "fridge").dated == "use by"
 
 
 @pytest.mark.parametrize(
