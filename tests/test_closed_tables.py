@@ -9,7 +9,7 @@ from typing import Any, get_args
 import pytest
 
 from assistant.base import units
-from assistant.calc import capacity, cost, heat, keeping, measures, preserve_acid, scale
+from assistant.calc import capacity, cost, heat, keep_reasons, measures, preserve_acid, scale
 from assistant.calc.preserve_ceilings import Preservative
 from assistant.cook import (
     keep_answers,
@@ -59,7 +59,7 @@ ALL = {
     "answers to topics": ({**questions._ANSWERS, **questions._OF_AN_AMOUNT}, TOPICS),
     "words of places": (keep_answers.PLACE_WORDS, set(get_args(events.Place))),
     "words of signs": (keep_answers.SIGN_WORDS, set(get_args(events.SignOf))),
-    "places of the core": (set(get_args(keeping.Place)), set(get_args(events.Place))),
+    "places of the core": (set(get_args(keep_reasons.Place)), set(get_args(events.Place))),
     "headings of the larder": (lines._HEADS, set(get_args(shelf.Advice))),
     "reasons of the larder": (lines._WHY, set(get_args(shelf.Why))),
     "dimensions of units": (units._DIMENSION, set(units.UNITS)),
@@ -86,8 +86,7 @@ ALL = {
     "stops by dose": (stops._OF_DOSE, set(get_args(stops.Saying))),
     "how urgent": (reply._URGENCY, set(get_args(Rank))),
     "recipes in a report": (batch_report._RECIPE_WORDS, set(get_args(shipped.Standing))),
-    "columns of days": (keeping._COLUMN, set(get_args(keeping.Heated))),
-    "words of heat": (keeping._HEAT_WORDS, set(get_args(keeping.Heated))),
+    "columns of days": (keep_reasons._COLUMN, set(get_args(keep_reasons.Heated))),
     "pans in a plan": (planned._HOW, set(get_args(scale.Heat))),
     "label faces": (layout._KEEP_BY_LARGER, set(get_args(layout.Words)) - {"back"}),
 }

@@ -103,7 +103,7 @@ def keep_by(
     acetic, preservative : acetic acid; preservative as weighed [g/l]
     alcohol : by volume [ml/ml]
     Returns days with reasons, or a refusal [day].
-    Preservatives earn no days: at the doses that ceilings allow no keeping time was found published.
+    Preservatives earn no days: for the doses allowed no keeping time was found published.
     Valid for pH 0 to 14, 0 to 85 Brix, aw 0 to 1, alcohol 0 to 1, 0 to 1000 g/l, else OutOfRange.
 
     >>> keep_by(3.2, 60, heated="all", place="fridge").days

@@ -155,11 +155,7 @@ def germs(batch: Batch, names: set[str]) -> str:
 
 
 def _is_wet(own: Ingredient) -> bool:
-    return (
-        own.density is not None
-        and own.role in ("acid", "dissolved")
-        and own.acid < STRONG_ACID
-    )
+    return own.density is not None and own.role in ("acid", "dissolved") and own.acid < STRONG_ACID
 
 
 def is_plain(own: Ingredient) -> bool:

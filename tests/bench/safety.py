@@ -21,6 +21,7 @@ import argparse
 import sys
 import time
 from collections import Counter
+from collections.abc import Sequence
 from copy import deepcopy
 from datetime import date
 from itertools import pairwise
@@ -215,9 +216,14 @@ def edited(recipe: Recipe, random: Random) -> Recipe:
     return Recipe.model_validate(body)
 
 
-def run(events: int, seed: int, tell: bool = True) -> tuple[int, int, Counter[str]]:
-    """So many events at least: how many, in how many batches, and what broke a rule how often."""
-    plain = [load_recipe(name) for name in recipe_names()]
+def run(
+    events: int, seed: int, tell: bool = True, names: Sequence[str] = ()
+) -> tuple[int, int, Counter[str]]:
+    """So many events at least: how many, in how many batches, and what broke a rule how often.
+
+    names : the recipes to try, () for all
+    """
+    plain = [load_recipe(name) for name in names or recipe_names()]
     recipes = [*plain, *(edited(recipe, Random(seed)) for recipe in plain)]
     done = batches = 0
     wrong: Counter[str] = Counter()

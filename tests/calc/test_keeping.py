@@ -1,4 +1,5 @@
 import math
+from pathlib import Path
 from typing import get_args
 
 import pytest
@@ -8,6 +9,7 @@ from hypothesis import strategies as st
 from assistant.base.errors import OutOfRange
 from assistant.calc.keep_reasons import Bottle, Of, reason_named, reasons, strengths
 from assistant.calc.keeping import COLD_LIMIT_DAYS, RULE, keep_by
+from tests.calc.keep_table import rows
 
 phs = st.none() | st.floats(2.0, 7.0)
 brixes = st.none() | st.floats(0.0, 80.0)
@@ -244,3 +246,10 @@ def test_impossible_numbers_are_refused(bad):
     batch = {"ph": 3.2, "brix": 60, "heated": "all", "place": "fridge"}
     with pytest.raises(OutOfRange):
         keep_by(**{**batch, **bad})
+
+
+def test_the_table_for_contributors_is_the_one_of_the_data():
+    manual = (Path(__file__).parents[2] / "DEVELOPERS.md").read_text("utf-8")
+    section = manual.split("## Why a bottle is dated as it is")[1].split("\n## ")[0]
+    told = [line for line in section.splitlines() if line.startswith("| ")][1:]
+    assert told == rows()

@@ -2,7 +2,7 @@
 
 import pytest
 from batch_maker import START, Maker
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from assistant.base.units import UNITS
@@ -79,6 +79,7 @@ def test_what_can_not_be_reckoned(maker: Maker, fields: dict[str, object], line:
 
 
 @pytest.mark.parametrize("name", recipe_names())
+@settings(deadline=None, max_examples=40)
 @given(
     about=st.sampled_from(["fruit", "sugar", "water", "citric_acid", "sorbate", None]),
     value=st.floats(1e-3, 1e5),

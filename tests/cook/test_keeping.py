@@ -4,6 +4,7 @@ from datetime import date, timedelta
 
 from batch_maker import START, Maker
 
+from assistant.cook import begin
 from assistant.cook.keeping import closed_until, in_words, keep_by_words, keeping
 
 
@@ -37,3 +38,82 @@ def test_a_stopped_batch_has_no_day(maker: Maker) -> None:
 
 def test_a_day_in_words() -> None:
     assert in_words(date(2026, 12, 1)) == "1 December"
+
+
+def _soured(by: str | None = "meter", acid_g: float = 25.0) -> Maker:
+    """A litre of elderflower infusion, soured, at its pH."""
+    maker = Maker("elderflower-syrup")
+    maker.reads("water", 1000, "ml")
+    maker.surely("reading", what="citric_acid", value=acid_g, unit="g")
+    maker.done()
+    maker.does("onward", 43_200)
+    maker.done()
+    maker.reads("juice", 1000, "ml")
+    for degrees in (81, 82, 82, 82):
+        maker.degrees(degrees, 40)
+    maker.done()
+    assert maker.stage == "ph"
+    maker.reads("ph", 2.6, "pH")
+    if by is not None:
+        maker.does("choose", option="ph_by", value=by)
+    return maker
+
+
+def test_a_soured_infusion_is_asked_for_its_meter_and_keeps_by_it() -> None:
+    maker = _soured(by=None)
+    assert "ph_instrument" in maker.ids()
+    assert keeping(maker.batch).decided == "low-acid"
+    maker.does("choose", option="ph_by", value="meter")
+    # 21 CFR 114.80 judges by the finished pH; 14 days are this project's own
+    assert (keeping(maker.batch).days, keeping(maker.batch).decided) == (14, "soured")
+
+
+def test_what_acid_put_in_can_not_explain_or_strips_read_keeps_days_only() -> None:
+    assert keeping(_soured(by="strips").batch).decided == "low-acid"
+    assert keeping(_soured(acid_g=1.0).batch).decided == "low-acid"
+
+
+def test_acid_put_in_after_the_reading_makes_it_stale() -> None:
+    maker = _soured()
+    maker.surely("reading", what="citric_acid", value=5, unit="g")
+    assert keeping(maker.batch).decided == "low-acid"
+
+
+def _solution(rules: int) -> Maker:
+    maker = Maker("citric-solution")
+    first = maker.journal[0].model_copy(update={"rules": rules})
+    maker.journal[0] = first
+    maker.batch, maker.reply = begin(first)  # type: ignore[arg-type]
+    maker.reads("water", 1000, "ml")
+    maker.done()
+    maker.reads("ph", 1.9, "pH")
+    return maker
+
+
+def test_a_very_sour_solution_is_judged_by_its_own_numbers() -> None:
+    assert keeping(_solution(2).batch).days == 30
+
+
+def test_a_batch_of_older_rules_keeps_its_date() -> None:
+    assert keeping(_solution(1).batch).days == 5
+
+
+def test_no_shelf_for_what_has_no_tested_process() -> None:
+    for batch in (_solution(2).batch, _soured().batch):
+        assert keeping(batch, "cupboard").days is None
+
+
+def test_spirit_counts_by_what_went_in() -> None:
+    for ml, days in ((1300, 90), (500, 14)):  # 1.9 l of syrup; the lesser spirit only thins it
+        maker = Maker("spirit-fortified-syrup")
+        maker.reads("water", 1000, "ml")
+        for degrees in (76, 77, 77, 77):
+            maker.degrees(degrees, 40)
+        maker.done()
+        maker.done()
+        maker.degrees(22)
+        assert maker.stage == "spirit"
+        assert keeping(maker.batch).days != 90
+        maker.surely("reading", what="ingredient", of="spirit", value=ml * 1.9, unit="ml")
+        maker.reads("ph", 3.0, "pH")
+        assert keeping(maker.batch).days == days, ml
