@@ -215,8 +215,8 @@ class Begin(Event):
     rules : what it is folded by, so that what was written before stays what it was. 0: amounts far
         off the plan count at once, a sign of spoilage before bottling stops nothing, a dip starts a
         hold anew and a silence does not, a stop for its pH can be taken back; 1: numbers and signs
-        wait for the cook's answer, a dip pauses the hold, a silence ends it, a stop stays; 2: alcohol,
-        vinegar and a very sour solution count for its days
+        wait for the cook's answer, a dip pauses the hold, a silence ends it, a stop stays;
+        2: alcohol, vinegar and a very sour solution count for its days
     """
 
     kind: Literal["begin"] = "begin"
