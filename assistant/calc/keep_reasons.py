@@ -167,6 +167,8 @@ def _table() -> dict[str, Any]:
 
 def _reason(row: dict[str, Any]) -> Reason:
     days = row.get("days")
-    each = (days, days, days) if isinstance(days, int) else days and tuple(days)
-    lists = {key: tuple(row[key]) for key in ("unless", "heated") if key in row}
-    return Reason(**{**row, **lists, "days": each})
+    given: dict[str, Any] = {**row, "days": (days, days, days) if isinstance(days, int) else days}
+    for key in ("unless", "heated", "days"):
+        if given.get(key) is not None:
+            given[key] = tuple(given[key])
+    return Reason(**given)
