@@ -79,3 +79,20 @@ def test_sugar_beside_its_stage_is_asked_about_past_twice_the_plan(
     assert planned > 0
     maker.reads("sugar", more * planned, "g")
     assert (maker.batch.held is not None) == asked
+
+
+def test_a_high_ph_is_no_leave_to_go_on_without_one() -> None:
+    maker = Maker().up_to("ph")
+    maker.done()
+    assert maker.ids() == ["without_ph"]
+    maker.reads("ph", 4.2, "pH")
+    maker.done()
+    assert (maker.ids(), maker.stage) == (["without_ph"], "ph")
+
+
+@pytest.mark.parametrize(("share", "enough"), [(0.75, False), (0.85, True)])
+def test_a_rest_is_enough_from_four_fifths_on(share: float, enough: bool) -> None:
+    maker = Maker().up_to("steep")
+    minutes = maker.batch.stage.minutes  # type: ignore[union-attr]
+    maker.done(share * minutes * 60)
+    assert (maker.stage != "steep") == enough
