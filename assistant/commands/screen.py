@@ -156,6 +156,7 @@ def _certificate(folder: Path) -> "Certificate":
 
 def _share(host: "Host", folder: Path, port: int, forget: bool) -> None:
     """Other devices may come in, once they have been paired."""
+    from assistant.screen.devices import Devices
     from assistant.screen.network import own_addresses, own_names
     from assistant.screen.pairing import Pairing, read_key
 
@@ -165,7 +166,12 @@ def _share(host: "Host", folder: Path, port: int, forget: bool) -> None:
     host.names = {*host.names, *own_names()}
     host.address = f"{'https' if host.secure else 'http'}://{addresses[0]}:{port}/"
     key = read_key(folder / "screen.key", fresh=forget)
-    host.pairing = Pairing(key, time, lambda code: _show_code(host.address, code))
+    list_ = folder / "screen-devices.json"
+    if forget:
+        list_.unlink(missing_ok=True)
+    host.pairing = Pairing(
+        key, time, lambda code: _show_code(host.address, code), devices=Devices(time, list_)
+    )
 
 
 def _show_code(address: str, code: str) -> None:
@@ -178,23 +184,8 @@ def _show_code(address: str, code: str) -> None:
 
 def _serve(app: Any, bound: socket.socket, made: "Certificate | None") -> None:
     """Until Ctrl-C or a polite kill."""
-    import uvicorn
+    from assistant.screen.entrance import server
 
-    from assistant.screen.live import LARGEST_MESSAGE
-
-    config = uvicorn.Config(
-        app,
-        ws="websockets-sansio",
-        ws_max_size=LARGEST_MESSAGE,
-        ws_per_message_deflate=False,
-        log_level="warning",
-        access_log=False,
-        server_header=False,
-        proxy_headers=False,
-        limit_concurrency=256,
-        timeout_graceful_shutdown=3,
-        ssl_certfile=made.chain if made else None,
-        ssl_keyfile=made.key if made else None,
-    )
+    keys: dict[str, Any] = {"ssl_certfile": made.chain, "ssl_keyfile": made.key} if made else {}
     with suppress(KeyboardInterrupt):
-        uvicorn.Server(config).run(sockets=[bound])
+        server(app, **keys).run(sockets=[bound])

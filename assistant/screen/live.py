@@ -95,7 +95,7 @@ class Page:
         self._allowance = Allowance(0.0)
         self._arrivals: deque[float] = deque(maxlen=MOST_MESSAGES)
         self.device = uuid4().hex
-        self.address = ""
+        self.address = self.paired = ""
         self.chosen = AS_SAID
 
     def tell(self, message: Message) -> None:
@@ -105,6 +105,12 @@ class Page:
             self._out.put_nowait(None)
         else:
             self._out.put_nowait(message)
+
+    def send_away(self) -> None:
+        """Its device may be here no more."""
+        while not self._out.empty():
+            self._out.get_nowait()
+        self._out.put_nowait(None)
 
     async def run(self) -> None:
         """Until the page goes away; a PansideError when its batch can't be shown."""
@@ -127,7 +133,7 @@ class Page:
         try:
             while (message := await self._out.get()) is not None:
                 await self._socket.send_text(json.dumps(message, ensure_ascii=False))
-            await self._socket.close(_REFUSED, "too slow")
+            await self._socket.close(_REFUSED, "too slow, or sent away")
         except (WebSocketDisconnect, RuntimeError):
             return  # gone in the meantime; the reading side sees that too
 

@@ -11,6 +11,7 @@ from pathlib import Path
 from itsdangerous import BadSignature, TimestampSigner
 
 from assistant.base.errors import StoreUnusable
+from assistant.screen.devices import Devices
 
 LIFE_S = 600.0
 """A code is good for so long. [s]"""
@@ -49,6 +50,7 @@ class Pairing:
     key : secret that signs the cookies; a new one unpairs every device
     now : seconds of a clock that keeps running over restarts
     on_new : told of every new code, so that the host can show it
+    devices : where those that were let in are listed; in memory, where left out
     """
 
     def __init__(
@@ -57,9 +59,11 @@ class Pairing:
         now: Callable[[], float],
         on_new: Callable[[str], None] = lambda _: None,
         choose: Callable[[str], str] = secrets.choice,
+        devices: Devices | None = None,
     ) -> None:
         self._signer = _Signer(key, now)
         self._now, self._on_new, self._choose = now, on_new, choose
+        self.devices = devices or Devices(now)
         self._wrong: OrderedDict[str, deque[float]] = OrderedDict()
         self._wrong_in_all = 0
         self._renew()
@@ -75,11 +79,12 @@ class Pairing:
         self.code()
         return max(0.0, LIFE_S - (self._now() - self._made))
 
-    def exchange(self, said: str, address: str = "") -> str | None:
+    def exchange(self, said: str, address: str = "", name: str = "") -> str | None:
         """A cookie's value for the right code, which is good for one device; None for a wrong one.
 
-        address : who asks. TooManyTries when too many wrong ones have come from there lately; the
-        right one is refused then too.
+        address, name : who asks, and what its device is called
+        TooManyTries when too many wrong ones have come from there lately; the right one is refused
+        then too.
         """
         now = self._now()
         wrong = self._wrong_from(address)
@@ -87,7 +92,9 @@ class Pairing:
             raise TooManyTries
         if hmac.compare_digest(tidy(said).encode(), self.code().encode()):
             self._renew()
-            return self._signer.sign(secrets.token_urlsafe(16)).decode()
+            device = secrets.token_urlsafe(16)
+            self.devices.saw(device, name)
+            return self._signer.sign(device).decode()
         wrong.append(now)
         self._wrong_in_all += 1
         if self._wrong_in_all >= MOST_WRONG:
@@ -95,12 +102,17 @@ class Pairing:
         return None
 
     def knows(self, cookie: str) -> bool:
-        """Whether a cookie was given out here, not in the future, and has not run out."""
+        """Whether a cookie's device may come in."""
+        return self.device(cookie) is not None
+
+    def device(self, cookie: str) -> str | None:
+        """Whose cookie it is; None where it was not given out here, or in the future, has run out,
+        or its device was sent away."""
         try:
-            self._signer.unsign(cookie, max_age=DAYS * _DAY_S)
+            device = self._signer.unsign(cookie, max_age=DAYS * _DAY_S).decode()
         except BadSignature:
-            return False
-        return True
+            return None
+        return device if self.devices.may_come_in(device) else None
 
     def _wrong_from(self, address: str) -> deque[float]:
         """When wrong codes came from an address; those that tried longest ago are forgotten."""

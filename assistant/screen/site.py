@@ -17,9 +17,10 @@ from starlette.routing import Route, WebSocketRoute
 from starlette.types import ASGIApp
 from starlette.websockets import WebSocket
 
-from assistant.base.errors import PansideError
+from assistant.base.errors import PansideError, WrongUse
 from assistant.hear.heard import Ears
 from assistant.screen.acting import ActIn
+from assistant.screen.devices import kind_of
 from assistant.screen.files import File, page_files, trouble_page
 from assistant.screen.guard import COOKIE, Guard, is_here
 from assistant.screen.house import House
@@ -63,6 +64,13 @@ class CodeIn(BaseModel):
     code: str = Field(max_length=64)
 
 
+class AwayIn(BaseModel):
+    """A device that is to come in no more."""
+
+    model_config = ConfigDict(extra="forbid")
+    device: str = Field(max_length=64)
+
+
 class BeginIn(BaseModel):
     """A batch to begin: of a recipe, or the same as an old one; id is the wish's own."""
 
@@ -80,6 +88,8 @@ def site(host: Host) -> ASGIApp:
         Route("/api/me", _me),
         Route("/api/pair", _pair, methods=["POST"]),
         Route("/api/pairing", _pairing),
+        Route("/api/devices", _devices),
+        Route("/api/devices", _send_away, methods=["POST"]),
         Route("/api/larder", _larder),
         Route("/api/larder", _act, methods=["POST"]),
         Route("/label/{batch}.pdf", _label),
@@ -180,6 +190,7 @@ async def _me(request: Request) -> Response:
     known = request.app.state.guard.is_known(request.scope, request.headers)
     first = None
     if known:
+        _saw(request)
         first = host.batch or await asyncio.to_thread(latest_open, host.house.journal)
     return _json({
         "known": known,
@@ -198,7 +209,8 @@ async def _pair(request: Request) -> Response:
         return _json({"error": "This kitchen is not shared: start it with --lan."}, 403)
     try:
         asked = CodeIn.model_validate_json(await request.body())
-        cookie = host.pairing.exchange(asked.code, _address(request))
+        name = kind_of(request.headers.get("user-agent", ""))
+        cookie = host.pairing.exchange(asked.code, _address(request), name)
     except ValidationError:
         return _json({"error": "That is no code."}, 400)
     except TooManyTries:
@@ -215,6 +227,48 @@ async def _pair(request: Request) -> Response:
         secure=host.secure,
     )
     return answer
+
+
+def _saw(request: Request | WebSocket) -> str:
+    """The paired device that asks, which was seen now; "" for this machine."""
+    pairing = _host(request).pairing
+    device = pairing.device(request.cookies.get(COOKIE, "")) if pairing else None
+    if pairing is None or device is None:
+        return ""
+    pairing.devices.saw(device, kind_of(request.headers.get("user-agent", "")))
+    return device
+
+
+def _own_pairing(request: Request) -> Pairing:
+    """Where the kitchen's own screen asks; WrongUse elsewhere."""
+    pairing = _host(request).pairing
+    if pairing is None or not is_here(request.scope):
+        raise WrongUse("That is for the kitchen's own machine only.")
+    return pairing
+
+
+async def _devices(request: Request) -> Response:
+    """Every device that was let in, for the kitchen's own screen only."""
+    listed = _own_pairing(request).devices.listed()
+    open_ = {page.paired for page in _host(request).pages}
+    return _json({
+        "devices": [{**each.model_dump(), "here": each.id in open_} for each in listed]
+    })  # fmt: skip
+
+
+async def _send_away(request: Request) -> Response:
+    """A device may come in no more; its lines are closed at once."""
+    pairing = _own_pairing(request)
+    try:
+        wanted = AwayIn.model_validate_json(await request.body())
+    except ValidationError:
+        return _json({"error": "Which device?"}, 400)
+    if not pairing.devices.send_away(wanted.device):
+        return _json({"error": "There is no such device."}, 400)
+    for page in tuple(_host(request).pages):
+        if page.paired == wanted.device:
+            page.send_away()
+    return await _devices(request)
 
 
 async def _pairing(request: Request) -> Response:
@@ -309,7 +363,7 @@ async def _live(socket: WebSocket) -> None:
         return
     await socket.accept()
     page = Page(socket, host.house, socket.query_params.get("batch", "")[:64], host.ears)
-    page.address = _address(socket)
+    page.address, page.paired = _address(socket), _saw(socket)
     host.pages.add(page)
     try:
         await page.run()

@@ -14,7 +14,6 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
-import uvicorn
 from playwright.sync_api import Browser, sync_playwright
 from room_maker import START
 
@@ -24,8 +23,8 @@ from assistant.hear.heard import Ears
 from assistant.keep import Journal
 from assistant.recipebook.files import load_recipe
 from assistant.say.voice import SilentVoice
+from assistant.screen.entrance import Limits, server
 from assistant.screen.house import House, Listener
-from assistant.screen.live import LARGEST_MESSAGE
 from assistant.screen.network import HERE
 from assistant.screen.pairing import Pairing
 from assistant.screen.site import Host, site
@@ -74,6 +73,13 @@ class Kitchen:
         pairing = Pairing(b"k" * 32, time.time, self.codes.append)
         self._host = Host(house, self._open, set(HERE), pairing)
 
+    def lets_in(self) -> str:
+        """The cookie of a device that was paired now."""
+        assert self._host.pairing is not None
+        cookie = self._host.pairing.exchange(self.codes[-1])
+        assert cookie is not None
+        return cookie
+
     def sounding(self) -> set[Listener]:
         """The pages from which an answer sounds."""
         return self._host.house.sounding
@@ -84,25 +90,18 @@ class Kitchen:
         return self._ears
 
     @contextmanager
-    def served(self, address: str = "127.0.0.1") -> Iterator[str]:
+    def served(self, address: str = "127.0.0.1", limits: Limits | None = None) -> Iterator[str]:
         """The page's address, while it is served."""
         bound = socket.socket()
         bound.bind((address, 0))
         bound.listen()
-        config = uvicorn.Config(
-            site(self._host),
-            ws="websockets-sansio",
-            ws_max_size=LARGEST_MESSAGE,
-            log_level="error",
-            timeout_graceful_shutdown=1,
-        )
-        server = uvicorn.Server(config)
-        thread = threading.Thread(target=lambda: asyncio.run(server.serve([bound])))
+        serving = server(site(self._host), limits, log_level="error", timeout_graceful_shutdown=1)
+        thread = threading.Thread(target=lambda: asyncio.run(serving.serve([bound])))
         thread.start()
         try:
             yield f"http://{address}:{bound.getsockname()[1]}/"
         finally:
-            server.should_exit = True
+            serving.should_exit = True
             thread.join(10)
             self.journal.close()
 

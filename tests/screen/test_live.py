@@ -5,6 +5,7 @@ import time
 from collections.abc import Callable, Iterator
 from contextlib import suppress
 from typing import Any
+from urllib.request import Request, urlopen
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -18,6 +19,7 @@ from websockets.sync.client import ClientConnection, connect
 
 from assistant.facts.events import Note
 from assistant.keep import Journal
+from assistant.screen.guard import COOKIE
 from assistant.screen.live import LARGEST_MESSAGE, MOST_MESSAGES
 
 Got = dict[str, Any]
@@ -254,6 +256,22 @@ def test_one_device_does_not_take_every_line(place: Place, monkeypatch: pytest.M
             return False
 
         assert _becomes(again)
+
+
+def test_the_lines_of_a_device_that_is_removed_are_closed(place: Place) -> None:
+    cookie = place.kitchen.lets_in()
+    devices, live = f"{place.address}api/devices", place.address.replace("http", "ws")
+    with connect(
+        f"{live}live?batch={place.kitchen.batch}",
+        origin=place.address.rstrip("/"),  # type: ignore[arg-type]
+        additional_headers={"cookie": f"{COOKIE}={cookie}"},
+    ) as line:
+        _until(line, "view")
+        (device,) = json.load(urlopen(devices, timeout=10))["devices"]
+        assert device["here"]
+        body = json.dumps({"device": device["id"]}).encode()
+        urlopen(Request(devices, body, {"origin": place.address.rstrip("/")}), timeout=10)
+        assert _closed(line) == 1008
 
 
 def test_units_are_told_to_their_page_alone(place: Place) -> None:

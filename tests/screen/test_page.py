@@ -265,6 +265,31 @@ def test_a_phone_is_paired_by_a_code(chromium: Browser, tmp_path: Path) -> None:
         stranger.reads("line", "not paired")
 
 
+def test_devices_are_removed_one_by_one_on_the_kitchens_own_screen(
+    chromium: Browser, tmp_path: Path
+) -> None:
+    """The phone is a page that is held to be elsewhere: it is let in by its cookie alone."""
+    kitchen = Kitchen(tmp_path)
+    with kitchen.served() as address:
+        own = Cook(chromium, address, TABLET)
+        phone = chromium.new_context(user_agent="Mozilla/5.0 (Linux; Android 14)").new_page()
+        phone.goto(address)
+        code = kitchen.codes[-1]
+        script = """(code) => fetch("/api/pair", { method: "POST",
+            body: JSON.stringify({ code }) }).then((got) => got.status)"""
+        assert phone.evaluate(script, code) == 200
+        phone.goto(address)
+        expect(phone.locator("#place")).to_have_text("Weigh the fruit")
+        own.opens("batches").reads("device-list", "Android")
+        own.reads("device-list", "here now")
+        own.check()
+        own.check_access()
+        own.taps("Remove Android")
+        expect(own.page.locator("#device-list")).to_have_count(0)
+        assert phone.context.cookies()
+        assert own.faults == []
+
+
 def test_another_sites_page_gets_nothing(chromium: Browser, tmp_path: Path) -> None:
     kitchen = Kitchen(tmp_path)
     with kitchen.served() as address:

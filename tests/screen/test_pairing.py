@@ -6,6 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from assistant.base.errors import StoreUnusable
+from assistant.screen.devices import Devices
 from assistant.screen.pairing import (
     DAYS,
     LIFE_S,
@@ -128,3 +130,38 @@ def test_the_key_is_kept_for_its_owner_alone(tmp_path: Path) -> None:
     assert read_key(file) == key
     assert file.stat().st_mode & 0o077 == 0
     assert read_key(file, fresh=True) != key
+
+
+def test_a_device_that_is_sent_away_stays_outside_and_the_others_come_in(tmp_path: Path) -> None:
+    file = tmp_path / "devices.json"
+
+    def pairing() -> Pairing:
+        letters = cycle("ABCDEFGH")
+        list_ = Devices(lambda: 1e6, file)
+        return Pairing(b"k" * 32, lambda: 1e6, choose=lambda _: next(letters), devices=list_)
+
+    door = pairing()
+    phone, tablet = (door.exchange("ABCDEFGH", name=name) for name in ("phone", "tablet"))
+    assert phone
+    assert tablet
+    assert sorted(each.name for each in door.devices.listed()) == ["phone", "tablet"]
+    gone = next(each.id for each in door.devices.listed() if each.name == "phone")
+    assert door.devices.send_away(gone)
+    assert not door.devices.send_away(gone)
+    for each in (door, pairing()):
+        assert (each.knows(phone), each.knows(tablet)) == (False, True)
+        assert [device.name for device in each.devices.listed()] == ["tablet"]
+    assert file.stat().st_mode & 0o077 == 0
+
+
+def test_a_device_of_an_older_version_is_listed_when_it_comes() -> None:
+    devices = Devices(lambda: 1e6)
+    devices.saw("from-before", "Android")
+    assert [each.name for each in devices.listed()] == ["Android"]
+
+
+def test_a_damaged_list_of_devices_lets_nobody_in(tmp_path: Path) -> None:
+    file = tmp_path / "devices.json"
+    file.write_text("{", "utf-8")
+    with pytest.raises(StoreUnusable, match="--forget"):
+        Devices(lambda: 1e6, file)

@@ -149,6 +149,23 @@ def test_the_code_is_shown_at_this_machine_only(app: ASGIApp) -> None:
     assert ask(app, "/api/pairing", client=THERE, headers=cookie).status == 403
 
 
+def test_devices_are_listed_and_removed_one_by_one_at_this_machine_only(app: ASGIApp) -> None:
+    agent = {"user-agent": "Mozilla/5.0 (Linux; Android 14)"}
+    cookies = [{"cookie": _paired(app).headers["set-cookie"].partition(";")[0]} for _ in "12"]
+    for cookie in cookies:
+        assert ask(app, "/api/me", client=THERE, headers={**cookie, **agent}).json()["known"]
+    listed = ask(app, "/api/devices").json()["devices"]
+    assert len(listed) == 2
+    assert ask(app, "/api/devices", client=THERE, headers=cookies[0]).status == 400
+    body = f'{{"device": "{listed[0]["id"]}"}}'.encode()
+    told = ask(app, "/api/devices", method="POST", headers=OURS, body=body).json()
+    assert [each["id"] for each in told["devices"]] == [listed[1]["id"]]
+    known = [ask(app, "/api/larder", client=THERE, headers=each).status for each in cookies]
+    assert sorted(known) == [200, 401]
+    again = ask(app, "/api/devices", method="POST", headers=OURS, body=body)
+    assert again.status == 400
+
+
 @pytest.mark.parametrize("told", [str(LARGEST_BODY + 1), "-1", "many"])
 def test_a_large_body_is_refused_by_what_it_says(door: ASGIApp, told: str) -> None:
     headers = {**OURS, "content-length": told}

@@ -1,9 +1,10 @@
 // All batches, one batch's report, a new batch, and (on the kitchen's own screen) pairing.
 import { beginBatch } from "./begin.js";
+import { drawDevices } from "./devices.js";
 import { mindBells } from "./bells.js";
 import { drawCurve } from "./curve.js";
 import { make } from "./make.js";
-import { ask, content, read, settle } from "./shell.js";
+import { content, read, settle } from "./shell.js";
 
 settle();
 const chosen = new URLSearchParams(location.search).get("batch");
@@ -23,7 +24,7 @@ function drawList({ batches, recipes }) {
       make("ul", {}, ...batches.map(row))),
     make("section", { id: "devices" }),
   );
-  drawPairing();
+  drawDevices();
 }
 
 function begin(recipes) {
@@ -74,18 +75,3 @@ function againButton(batch) {
   return make("button", { type: "button", onclick: again }, "Make it again");
 }
 
-// The code is given to the kitchen's own screen only; elsewhere there is nothing to show.
-async function drawPairing() {
-  const place = document.getElementById("devices");
-  const me = await ask("/api/me").catch(() => null);
-  if (!me?.here || !me.shared || !place) return;
-  const told = await ask("/api/pairing").catch(() => null);
-  if (!told) return;
-  const picture = make("img", { id: "code-picture", src: told.picture, alt: `Square to scan: ${told.address} with the code` });
-  place.replaceChildren(
-    make("h2", {}, "Pair another device"),
-    make("p", {}, `Open ${told.address} there and type ${told.code}, or scan this:`),
-    picture,
-  );
-  setTimeout(drawPairing, Math.min(5, told.left_s + 1) * 1000);
-}

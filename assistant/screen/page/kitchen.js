@@ -242,7 +242,7 @@ function state(up, code) {
     localStorage.removeItem(LAST_BATCH);
     return unknown();
   }
-  if (code === 1006 && !view) unpairedPerhaps();
+  if (code === 1006) unpairedPerhaps();
   lost(lostAt ?? Date.now());
   tell("line", `No connection. What stands here is as it was ${when(lostAt)}; what you say or type is kept and sent later.${reload()}`);
 }
