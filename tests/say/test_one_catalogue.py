@@ -2,7 +2,8 @@
 
 Each word of the catalogue is written in other letters. What is still in Latin letters afterwards
 did not come from there. Allowed are a number with its unit, what recipes, limits, answer cards and
-the table of stuff say, a name that the cook gave, and the tables named here that are still code.
+the tables of stuff and of reasons say, a name that the cook gave, and the tables named here that
+are still code.
 """
 
 import re
@@ -16,7 +17,7 @@ import pytest
 
 from assistant.answers.card import all_cards
 from assistant.base.clock import SetClock
-from assistant.calc import keeping
+from assistant.calc import keep_reasons, keeping
 from assistant.cook import keep_answers
 from assistant.cook.reply import Fact, Line, Quantity
 from assistant.cook.timers import PLAIN
@@ -39,13 +40,11 @@ LATIN = re.compile(r"[A-Za-z]+")
 STILL_IN_CODE = {
     *keep_answers.PLACE_WORDS.values(),
     *keep_answers.SIGN_WORDS.values(),
-    *keeping._PH_WORDS.values(),
-    *keeping._HEAT_WORDS.values(),
-    keeping._SUGAR_WORDS,
+    *keeping._FROZEN,
     "; ".join(keeping.DISCARD_SIGNS),
     PLAIN,
 }
-"""Why a bottle keeps so long, the core's own words; places, signs, and what a timer is called."""
+"""What a bottle is thrown away for, places, signs, what a timer is called."""
 DAY = re.compile(r"\d{1,2} [A-Z][a-z]+")
 
 
@@ -82,6 +81,9 @@ def _data(recipe: Any) -> set[str]:
     limits = [(limit.words, limit.source, limit.source.split(":")[0]) for limit in all_limits()]
     names = {f"the {one}" for one in _texts(stuff._table())}
     data = {*_texts(recipe.model_dump()), *_texts(cards), *_texts(limits), *_texts(stuff._table())}
+    reasons = set(_texts(keep_reasons._table()))
+    inside = {f"{one[:1].lower()}{one[1:]}".rstrip(".") for one in reasons}
+    data |= reasons | inside
     return data | names | STILL_IN_CODE
 
 
