@@ -79,7 +79,7 @@ def keep_lines(
     facts: dict[str, Fact] = {
         "days": Quantity(value=found.days, unit="day"),
         "place": PLACE_WORDS[where],
-        "because": _because(found),
+        "because": because(found.reason[0]),
     }
     if sure and until is not None:
         facts["date"] = in_words(until)
@@ -117,10 +117,13 @@ def _reasons(found: KeepBy) -> tuple[Line, ...]:
     return (*reasons, *on, signs, Line(id="keep_rule", rank="detail"))
 
 
-def _because(found: KeepBy) -> str:
-    """What decided, as the end of a sentence."""
-    why = found.reason[0].rstrip(".")
-    return why[0].lower() + why[1:]
+def because(reason: str) -> str:
+    """A reason as the end of a sentence.
+
+    >>> because("It is thin in sugar.")
+    'it is thin in sugar'
+    """
+    return reason[0].lower() + reason[1:].rstrip(".")
 
 
 PLACE_WORDS: dict[Place, str] = {
