@@ -29,24 +29,37 @@ The fourteen groups of Regulation (EU) No 1169/2011, Annex II; from memory."""
 
 
 def known_allergens(batch: Batch) -> tuple[str, ...]:
-    """Allergens of the recipe, of its own ingredients, and what a note of the cook names.
+    """Allergens that are certainly in it, and then what a note of the cook names."""
+    return tuple(dict.fromkeys((*certain_allergens(batch), *noted_allergens(batch))))
 
-    A note that names one counts whatever it says of it: "no nuts" is told as noted, too.
-    """
+
+def certain_allergens(batch: Batch) -> tuple[str, ...]:
+    """Those of the recipe, of its own ingredients that went in, and of the table of stuff."""
     own = (group for one in _own(batch) for group in one.allergens if group in GROUPS)
-    notes = " ".join(batch.notes).lower()
-    noted = (group for group, words in NOTED.items() if re.search(rf"\b(?:{words})\b", notes))
-    return tuple(dict.fromkeys((*batch.recipe.allergens, *own, *noted, *_by_stuff(batch))))
+    return tuple(dict.fromkeys((*batch.recipe.allergens, *own, *_by_stuff(batch))))
+
+
+def noted_allergens(batch: Batch) -> tuple[str, ...]:
+    """What only a note of the cook names, whatever it says of it: "no nuts" is told, too."""
+    notes, certain = " ".join(batch.notes).lower(), certain_allergens(batch)
+    found = (group for group, words in NOTED.items() if re.search(rf"\b(?:{words})\b", notes))
+    return tuple(group for group in found if group not in certain)
 
 
 def allergen_words(batch: Batch) -> str:
-    """The allergen line of a label; without knowledge it promises nothing."""
-    known = tuple(_with_kinds(batch, group) for group in known_allergens(batch))
-    open_ = [one.on_label for one in _own(batch) if "unknown" in one.allergens]
-    asks = f"Of {', '.join(open_)} not known. {ASK}" if open_ else ""
-    if not known:
-        return asks or ASK
-    return f"{', '.join(known)} (as noted). {asks or 'Ask the maker about others.'}"
+    """The allergen line of a label: certain, noted and unknown apart; it promises nothing."""
+    certain = ", ".join(_with_kinds(batch, group) for group in certain_allergens(batch))
+    noted = ", ".join(_with_kinds(batch, group) for group in noted_allergens(batch))
+    unknown = ", ".join(
+        one.on_label.split(": ")[-1] for one in _own(batch) if "unknown" in one.allergens
+    )
+    told = (
+        f"Contains {certain}." if certain else "",
+        f"Noted: {noted}." if noted else "",
+        f"Of {unknown} not known." if unknown else "",
+    )
+    others = (certain or noted) and not unknown
+    return " ".join(filter(None, (*told, "Ask the maker about others." if others else ASK)))
 
 
 def _own(batch: Batch) -> tuple[Ingredient, ...]:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from assistant.base.errors import LimitStopped, WrongUse
+from assistant.calc.keep_reasons import Dated
 from assistant.calc.serve import dilute
 from assistant.cook.batch import Batch, Bottled
 from assistant.cook.keeping import keeping
@@ -12,6 +13,7 @@ from assistant.cook.stock import syrup
 from assistant.label.allergens import allergen_words
 from assistant.label.ingredients import fruit_word, ingredient_words
 from assistant.label.named import code_of
+from assistant.label.strength import alcohol_words, sour_words
 
 DRINK_BRIX = 10.0
 """Sweetness of the drink that the dilution aims at; 8 to 12 is usual (common practice, no source).
@@ -33,6 +35,8 @@ class LabelText:
     """The words of one label, in no particular size.
 
     ingredients : heaviest first; serving : empty where thinning it can't be advised
+    dated : whether the day is to use it by, or one that it is best before
+    strength : alcohol, and that it is not to be drunk as it is; empty where neither matters
     storage_brief, caution_brief : the same in fewer words, for small labels
     code : what the QR code holds
     recipe : said where the recipe goes by a shipped one's name and is another, else empty
@@ -52,6 +56,8 @@ class LabelText:
     caution_brief: str
     code: str
     recipe: str = ""
+    dated: Dated = "use by"
+    strength: str = ""
 
 
 def label_text(batch: Batch, today: date) -> LabelText:
@@ -80,7 +86,16 @@ def label_text(batch: Batch, today: date) -> LabelText:
         caution_brief=CAUTION_BRIEF,
         code=code_of(batch.id),
         recipe=EDITED if standing(batch.recipe) == "edited" else "",
+        dated=keeping(batch).dated,
+        strength=_strength(batch),
     )
+
+
+def _strength(batch: Batch) -> str:
+    """Each as a sentence."""
+    alcohol = alcohol_words(batch)
+    told = f"{alcohol.capitalize()}." if alcohol else ""
+    return " ".join(filter(None, (told, sour_words(batch))))
 
 
 def _bottled(batch: Batch) -> Bottled:

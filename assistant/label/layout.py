@@ -230,7 +230,12 @@ def _runs(words: Sequence[_Word]) -> Iterator[_Word]:
 def _paragraphs(text: LabelText, size: float, words: Words) -> Iterator[tuple[float, list[_Word]]]:
     """Size and words of each paragraph."""
     if words != "back":
-        yield size * _KEEP_BY_LARGER[words], _bold(f"Keep by {day_words(text.keep_by)}")
+        yield (
+            size * _KEEP_BY_LARGER[words],
+            _bold(f"{text.dated.capitalize()} {day_words(text.keep_by)}"),
+        )
+        if text.strength:
+            yield size, _bold(text.strength)
     for told in _body(text, words):
         if told:
             yield size, told

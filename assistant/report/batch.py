@@ -11,7 +11,7 @@ from assistant.cook.keeping import closed_until, keep_by_words, keeping
 from assistant.cook.lasting import Disbelieved
 from assistant.cook.reply import Quantity
 from assistant.cook.shipped import standing
-from assistant.cook.stock import juice, syrup
+from assistant.cook.stock import alcohol_by_volume, juice, syrup
 from assistant.facts.events import AnyEvent
 from assistant.planning.differences import differences, yield_ml_per_kilo
 from assistant.planning.replay import stays
@@ -79,7 +79,10 @@ def batch_record(events: Sequence[AnyEvent], prices: Prices | None = None) -> di
         "in_store": batch.in_store if batch.bottled else None,
         "signs": [seen.what for seen in batch.stored.signs],
         "recalled": batch.stored.recalled_for is not None,
+        "alcohol_percent": round(100 * alcohol_by_volume(batch), 1),
         "keep_days": None if batch.barred else keep.days,
+        "keep_decided_by": None if batch.barred else keep.decided,
+        "dated": None if batch.barred else keep.dated,
         "notes": list(batch.notes),
         "skipped": sorted(batch.skipped),
         "yield_ml_per_kilo": None if made is None else round(made),
@@ -176,11 +179,13 @@ def _result(batch: Batch) -> list[str]:
         rows.append(
             f"  syrup        {_about(stock.volume_ml.likely, 'ml')}, {stock.brix.likely:.0f} °Bx"
         )
+    if share := alcohol_by_volume(batch):
+        rows.append(f"  alcohol      {100 * share:.1f} % vol, as reckoned")
     if batch.bottled is not None:
         size = f" of {_about(batch.bottled.size_ml, 'ml')}" if batch.bottled.size_ml else ""
         rows.append(f"  bottles      {batch.bottled.count}{size}")
         rows.append(f"  in store     {batch.in_store}, {PLACE_WORDS[batch.stored.place]}")
-        rows.append(f"  keep by      {_keep_by(batch)}")
+        rows.extend(_dates(batch))
     rows.extend(f"  spoiled      {SIGN_WORDS[seen.what]}" for seen in batch.stored.signs)
     if batch.skipped:
         rows.append(f"  left out     {', '.join(sorted(batch.skipped))}")
@@ -189,6 +194,15 @@ def _result(batch: Batch) -> list[str]:
         rows.append("  pH           read before the last things went in: it does not count")
     rows.extend(f"  note         {note}" for note in batch.notes)
     return rows
+
+
+def _dates(batch: Batch) -> list[str]:
+    """The day, which kind of day it is, and what decided it."""
+    kept = keeping(batch)
+    row = f"  keep by      {_keep_by(batch)}"
+    if batch.barred or kept.days is None:
+        return [row]
+    return [f"{row} ({kept.dated})", f"  because      {kept.reason[0]}"]
 
 
 def _put_right(each: Disbelieved) -> str:

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 import pytest
+from batch_maker import Maker
 from label_maker import bottled
 
 from assistant.label.allergens import allergen_words, known_allergens
@@ -37,3 +38,19 @@ def test_a_note_that_names_one_counts(note: str, known: tuple[str, ...]) -> None
 def test_what_the_recipe_declares_is_told_once() -> None:
     batch = replace(BATCH, recipe=load_recipe("nut-syrup"), notes=("walnuts",))
     assert known_allergens(batch) == ("nuts",)
+
+
+def test_certain_noted_and_unknown_stand_apart() -> None:
+    maker = Maker("nut-syrup")
+    maker.reads("water", 1000, "ml")
+    maker.done()
+    certain = allergen_words(maker.batch)
+    assert certain == "Contains nuts (almonds). Ask the maker about others."
+    noted = replace(maker.batch, notes=("a spoon of cream",))
+    assert allergen_words(noted) == (
+        "Contains nuts (almonds). Noted: milk. Ask the maker about others."
+    )
+    solution = Maker("lactic-solution")
+    solution.reads("water", 1000, "ml")
+    solution.done()
+    assert allergen_words(solution.batch) == "Of lactic acid not known. Ask the maker."

@@ -62,7 +62,7 @@ def test_every_sheet_holds_the_label(name: str, text: object) -> None:
 def test_nothing_is_left_out_however_small(name: str) -> None:
     room = SHEETS[name].room
     told = _words(lay_out(LONG, room.width, room.height, SIDE))
-    for fact in (*LONG.ingredients, "Blackcurrant", "Keep by 29", "Made 11 July", LONG.lot):
+    for fact in (*LONG.ingredients, "Blackcurrant", "Best before 29", "Made 11 July", LONG.lot):
         assert all(word in told for word in fact.split()), fact
     for fact in ("7 days", "4 °C", "7 parts", "No promise.", "untasted", "nuts", "500 ml"):
         assert fact in told
@@ -71,7 +71,7 @@ def test_nothing_is_left_out_however_small(name: str) -> None:
 def test_a_label_too_small_for_all_becomes_a_front_and_a_back() -> None:
     room = SHEETS["letter-30"].room
     front, back = lay_out(TEXT, room.width, room.height, SIDE)
-    assert "Keep by" in _words((front,))
+    assert "Best before" in _words((front,))
     assert "Ingredients:" in _words((back,))
     assert all("Blackcurrant syrup" in _words((one,)) for one in (front, back))
 

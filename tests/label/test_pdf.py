@@ -29,7 +29,7 @@ def test_the_words_can_be_read_again() -> None:
     for fact in (
         "Blackcurrant syrup",
         "500 ml",
-        "Keep by 29 July 2026",
+        "Best before 29 July 2026",
         "Made 11 July 2026 · Lot 2026-07-11-1",
         "sugar, blackcurrant, water, acid: citric acid.",
         "Ask the maker.",
