@@ -81,6 +81,7 @@ def test_clear_speech_is_taken(stage: str, said: str, events: str) -> None:
         ("fruit", "too kilos", "unsure", ["fruit 2 kg"]),
         ("temperature", "sevnty two", "unsure", ["temperature 72 degC"]),
         ("nothing", "throw it away", "serious", ["discard"]),
+        ("nothing", "call the batch back", "serious", ["recalled"]),
     ],
 )  # fmt: skip
 def test_doubtful_speech_is_asked_back(
