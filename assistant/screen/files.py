@@ -18,6 +18,7 @@ PAGES = {
     "/": "kitchen.html",
     "/larder": "larder.html",
     "/batches": "batches.html",
+    "/plan": "plan.html",
     "/away": "away.html",
 }
 """Addresses of the pages themselves; "/away" stands for those that need a connection."""

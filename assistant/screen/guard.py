@@ -96,7 +96,7 @@ class Guard:
 
     def _may_come_in(self, scope: Scope, headers: Headers) -> bool:
         path = scope["path"]
-        private = scope["type"] == "websocket" or path.startswith(("/api/", "/speech/"))
+        private = scope["type"] == "websocket" or path.startswith(("/api/", "/speech/", "/label/"))
         if not private or path in _OPEN:
             return True
         return self.is_known(scope, headers)

@@ -4,7 +4,7 @@ from datetime import datetime
 from typing import Any
 
 from assistant.base.errors import WrongUse
-from assistant.cook import Batch, fold
+from assistant.cook import Batch, Recipe, fold
 from assistant.keep import Journal
 from assistant.larder import larder_lines
 from assistant.larder.shelf import Entry
@@ -13,6 +13,7 @@ from assistant.recipebook.files import load_recipe, recipe_names
 from assistant.report import CAUTION, batch_lines
 from assistant.say import by_eye
 from assistant.screen.curve import curve, hold_so_far
+from assistant.screen.printing import sheets
 from assistant.screen.view import title
 
 MOST = 200
@@ -42,8 +43,12 @@ def _kept(entry: Entry) -> dict[str, Any]:
 def batches_page(journal: Journal, now: datetime) -> dict[str, Any]:
     """The batches begun last, the latest first, and the recipes one can begin."""
     found = [_row(journal, brief) for brief in LookBack(journal).batches(MOST)]
-    recipes = [{"name": name, "title": load_recipe(name).title} for name in recipe_names()]
+    recipes = [_recipe(load_recipe(name)) for name in recipe_names()]
     return {"now": now.isoformat(), "batches": found, "recipes": recipes}
+
+
+def _recipe(recipe: Recipe) -> dict[str, Any]:
+    return {"name": recipe.name, "title": recipe.title, "fruits": list(recipe.fruits)}
 
 
 def _row(journal: Journal, brief: Brief) -> dict[str, Any]:
@@ -84,6 +89,7 @@ def batch_page(journal: Journal, batch_id: str, now: datetime) -> dict[str, Any]
         "batch": batch.id,
         "open": batch.stage is not None,
         "bottled": batch.bottled is not None and batch.barred is None,
+        "sheets": sheets(),
         "lines": lines,
         "caution": CAUTION,
         "curve": course.model_dump(mode="json") if course else None,
@@ -95,18 +101,3 @@ def latest_open(journal: Journal) -> str | None:
     """The unfinished batch that was worked on last."""
     found = LookBack(journal).unfinished()
     return found.batch if found else None
-
-
-def labels_pdf(journal: Journal, batch_id: str, now: datetime) -> bytes:
-    """One label a bottle on the usual sheet; WrongUse or LimitStopped where there is none."""
-    # The PDF library takes a moment to load, which the page's start should not wait for.
-    from assistant.label.content import label_text
-    from assistant.label.pdf import draw_labels
-    from assistant.label.sheet import DEFAULT
-
-    events = journal.events(batch_id)
-    if not events:
-        raise WrongUse("There is no such batch.")
-    batch, _ = fold(events)
-    count = batch.bottled.count if batch.bottled else 1
-    return draw_labels(label_text(batch, now.date()), DEFAULT, count, 1).pdf

@@ -22,10 +22,11 @@ from assistant.hear.heard import Ears
 from assistant.screen.acting import ActIn
 from assistant.screen.devices import kind_of
 from assistant.screen.files import File, page_files, trouble_page
+from assistant.screen.further import printed
 from assistant.screen.guard import COOKIE, Guard, is_here
 from assistant.screen.house import House
 from assistant.screen.live import Page, refuse_batch
-from assistant.screen.looking import batch_page, batches_page, labels_pdf, larder_page, latest_open
+from assistant.screen.looking import batch_page, batches_page, larder_page, latest_open
 from assistant.screen.pairing import DAYS, Pairing, TooManyTries, spaced
 
 MOST_PAGES = 64
@@ -92,7 +93,7 @@ def site(host: Host) -> ASGIApp:
         Route("/api/devices", _send_away, methods=["POST"]),
         Route("/api/larder", _larder),
         Route("/api/larder", _act, methods=["POST"]),
-        Route("/label/{batch}.pdf", _label),
+        *printed(),
         Route("/api/batches", _batches),
         Route("/api/batches", _begin, methods=["POST"]),
         Route("/api/batches/{batch}", _batch),
@@ -310,13 +311,6 @@ async def _act(request: Request) -> Response:
     except ValidationError:
         return _json({"error": "The page sent something that can't be read. Load it again."}, 400)
     return _json({"said": list(await house.act(wanted))})
-
-
-async def _label(request: Request) -> Response:
-    """The labels of a bottled batch, to print."""
-    house, name = _host(request).house, request.path_params["batch"]
-    made = await asyncio.to_thread(labels_pdf, house.journal, name, house.clock.now())
-    return Response(made, media_type="application/pdf", headers={"cache-control": "no-store"})
 
 
 async def _batches(request: Request) -> Response:

@@ -220,17 +220,51 @@ def test_what_became_of_bottles_is_tapped_in_the_larder(chromium: Browser, tmp_p
     assert [e.kind for e in kitchen.journal.events(making.id)[-3:]] == ["opened", "used", "sign"]
 
 
-def test_labels_are_a_tap_away_from_the_report(chromium: Browser, tmp_path: Path) -> None:
+def test_labels_are_looked_at_and_printed_from_the_report(
+    chromium: Browser, tmp_path: Path
+) -> None:
     (making,) = SITUATIONS["S19"]().makings
     kitchen = Kitchen(tmp_path, recipe=None)
     kitchen.journal.append_all(making.id, making.events, 0)
     kitchen.clock.forward((SITUATIONS["S19"]().now - kitchen.clock.now()).total_seconds())
     with kitchen.served() as address:
-        cook = Cook(chromium, address).opens(f"batches?batch={making.id}")
+        cook = Cook(chromium, address, PHONES[0]).opens(f"batches?batch={making.id}")
+        with cook.page.expect_response("**/label/*.svg?sheet=a4-14") as picture:
+            cook.page.select_option("#sheet", "a4-14")
+        assert picture.value.headers["content-type"].startswith("image/svg+xml")
+        cook.page.fill("#start", "3")
+        wide = "(p) => p.decode().then(() => p.naturalWidth)"
+        assert cook.page.locator("#label-picture").evaluate(wide) == 4 * 99
+        cook.check()
+        cook.check_access()
         link = cook.page.get_by_role("link", name="Labels (PDF)").get_attribute("href")
-        got = cook.page.request.get(address.rstrip("/") + str(link))
+        assert link is not None
+        assert "sheet=a4-14&copies=&start=3" in link
+        got = cook.page.request.get(address.rstrip("/") + link)
         assert got.headers["content-type"] == "application/pdf"
         assert got.body().startswith(b"%PDF")
+        cook.page.emulate_media(media="print", color_scheme="dark")
+        for name in ("header", "#labels", "#strip"):
+            expect(cook.page.locator(name).first).to_be_hidden()
+        expect(cook.page.locator(".report")).to_have_css("color", "rgb(0, 0, 0)")
+
+
+def test_a_shopping_list_is_planned_on_the_page(chromium: Browser, tmp_path: Path) -> None:
+    kitchen = Kitchen(tmp_path)
+    with kitchen.served() as address:
+        cook = Cook(chromium, address, PHONES[0]).opens("plan")
+        cook.page.select_option("#recipe", "berry-syrup")
+        cook.page.select_option("#fruit", "raspberry")
+        cook.page.fill("#amount", "6")
+        cook.taps("Plan it")
+        cook.reads("content", "Shopping list")
+        cook.reads("content", "6 bottles of 500 ml")
+        cook.check()
+        cook.check_access()
+        cook.page.fill("#amount", "9000")
+        cook.taps("Plan it")
+        cook.reads("line", "9000")
+        assert cook.faults == []
 
 
 def test_units_are_chosen_once_and_a_timer_has_buttons(chromium: Browser, tmp_path: Path) -> None:

@@ -19,7 +19,7 @@ from assistant.screen.speech import Speech
 
 CODE = "ABCDEFGH"
 OURS = {"origin": f"http://{HOST}"}
-PRIVATE = ("/api/larder", "/api/batches", "/api/pairing", "/speech/00.wav")
+PRIVATE = ("/api/larder", "/api/batches", "/api/pairing", "/speech/00.wav", "/label/x.pdf")
 
 
 async def _no_ears() -> Ears:

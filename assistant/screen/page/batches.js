@@ -3,6 +3,7 @@ import { beginBatch } from "./begin.js";
 import { drawDevices } from "./devices.js";
 import { mindBells } from "./bells.js";
 import { drawCurve } from "./curve.js";
+import { labels } from "./labels.js";
 import { make } from "./make.js";
 import { content, read, settle } from "./shell.js";
 
@@ -57,15 +58,18 @@ function row(batch) {
 function drawReport(told) {
   const id = encodeURIComponent(told.batch);
   const curve = make("div", { id: "curve" });
+  document.querySelector("h1")?.replaceChildren("Report");
+  document.title = `Report of ${told.batch} · Panside`;
   content().replaceChildren(
     make("p", { class: "row" },
       told.open ? make("a", { class: "button first", href: `/?batch=${id}` }, "Go on with it") : null,
-      told.bottled ? make("a", { class: "button", href: `/label/${id}.pdf` }, "Labels (PDF)") : null,
+      told.bottled ? make("a", { class: "button", href: "#labels" }, "Labels") : null,
       told.open ? null : againButton(told.batch),
       make("button", { type: "button", onclick: () => print() }, "Print")),
     curve,
     make("div", { class: "report", tabindex: "0", role: "region", "aria-label": "Report" }, told.lines.join("\n")),
     make("p", { class: "small" }, told.caution),
+    ...(told.bottled ? [labels(told.batch, told.sheets)] : []),
   );
   if (told.curve) drawCurve({ ...told.curve, live: false }, told.hold, 0);
 }
