@@ -34,6 +34,8 @@ def give(person: str | None, kitchen: str | None, device: str | None) -> By:
     for name, words in given.items():
         if len(words) > _LONGEST or not words.isprintable():
             raise WrongUse(f"The {name}'s name may have {_LONGEST} letters, on one line.")
+        if words.startswith("-"):
+            raise WrongUse(f"{words!r} is an option and no name: say the {name}'s name before it.")
     found = _kept().model_copy(update=given)
     try:
         who_file().parent.mkdir(parents=True, exist_ok=True)

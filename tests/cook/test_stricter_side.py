@@ -1,11 +1,16 @@
 """Where two ends are possible the stricter one counts: volumes, doses together, what was held."""
 
+from dataclasses import replace
+from datetime import timedelta
+
 import pytest
 from batch_maker import Maker
 
 from assistant.calc.preserve_dose import sorbate_dose
 from assistant.cook.amounts import amount, floored
+from assistant.cook.finished_ph import low_in_acid
 from assistant.cook.holding import heated
+from assistant.cook.keeping import closed_until, keeping
 from assistant.cook.stock import syrup
 from assistant.cook.totals import in_syrup, least_volume
 
@@ -96,3 +101,22 @@ def test_a_rest_is_enough_from_four_fifths_on(share: float, enough: bool) -> Non
     minutes = maker.batch.stage.minutes  # type: ignore[union-attr]
     maker.done(share * minutes * 60)
     assert (maker.stage != "steep") == enough
+
+
+def test_a_fruit_that_is_low_in_acid_keeps_days_only_whatever_the_recipe_says() -> None:
+    batch = Maker().up_to("bottle").batch
+    # FDA/CFSAN, Approximate pH of Foods: figs 5.05 to 5.98, blackcurrants are not listed
+    figs = replace(batch, fruit="fig")
+    assert (low_in_acid(batch), low_in_acid(figs)) == (False, True)
+    assert (keeping(figs).days or 0) < (keeping(batch).days or 0)
+
+
+def test_days_in_the_fridge_are_used_up_before_and_after_the_freezer() -> None:
+    maker = Maker().up_to("bottle")
+    maker.surely("bottle", count=8, size_ml=500.0)
+    days, day = keeping(maker.batch).days or 0, 86_400.0
+    maker.does("moved", 4 * day, place="freezer")
+    maker.does("moved", 20 * day, place="fridge")
+    until = closed_until(maker.batch, maker.now)
+    assert days > 5
+    assert until == maker.now.date() + timedelta(days=days - 4)

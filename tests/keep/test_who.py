@@ -47,6 +47,12 @@ def test_odd_names_are_refused(name: str) -> None:
         give_names(name, None, None)
 
 
+def test_an_option_is_not_taken_for_a_name() -> None:
+    with pytest.raises(WrongUse, match="is an option"):
+        give_names("--help", None, None)
+    assert who_works_here() is None
+
+
 def test_what_is_written_is_signed_and_an_unsigned_body_stays_as_it_was() -> None:
     plain = event_adapter.dump_json(reading(1))
     assert b"by" not in plain
