@@ -15,6 +15,7 @@ from playwright.sync_api import Browser, expect
 from situations import SITUATIONS
 
 from assistant.cook import fold
+from assistant.facts.events import TimerSet
 
 pytestmark = [needs_chromium, pytest.mark.audio]
 
@@ -59,6 +60,32 @@ def test_a_state_fits_every_screen_and_everybody_can_use_it(
             cook.page.emulate_media(color_scheme=light)  # type: ignore[arg-type]
             cook.check_access()
         cook.context.close()
+
+
+def test_two_batches_and_five_timers_fit_while_bells_ring(
+    chromium: Browser, tmp_path: Path
+) -> None:
+    situation = SITUATIONS["S25"]()
+    for number, name in enumerate(("jars", "oven", "second kettle", "lids", "tea")):
+        making = situation.makings[number % 2]
+        making.take(TimerSet, name=name, seconds=1 + 900 * (number // 3))
+    kitchen = Kitchen(tmp_path, recipe=None)
+    for making in situation.makings:
+        kitchen.journal.append_all(making.id, making.events, 0)
+    kitchen.clock.forward((situation.now - kitchen.clock.now()).total_seconds())
+    with kitchen.served() as address:
+        cook = Cook(chromium, address).opens(f"?batch={situation.makings[-1].id}")
+        expect(cook.page.locator("#rings button")).to_have_count(2)
+        cook.reads("rings", "1 more")
+        expect(cook.page.locator("#strip .run")).to_have_count(5)
+        for size in (*PHONES, TABLET, (1920, 1080)):
+            cook.resized(size)
+            cook.page.wait_for_timeout(150)
+            cook.shows_all()
+        cook.check_access()
+        cook.page.locator("#rings button").first.click()
+        expect(cook.page.locator("#rings")).not_to_contain_text("more")
+        assert cook.faults == []
 
 
 def test_no_connection_is_a_state_of_its_own(chromium: Browser, tmp_path: Path) -> None:

@@ -6,6 +6,8 @@ import { stopWords } from "./timers.js";
 
 const EVERY = 4_000; // a bell that nobody has answered rings again [ms]
 const HEEDED = "panside-heeded";
+const RUNS = 3; // of one batch in the strip; all are on its sheet
+const BELLS = 2; // side by side; the next comes when one is answered
 const LATE = 3_600_000; // what was due longer ago than this is shown, and rings no more [ms]
 
 export class Strip {
@@ -35,18 +37,20 @@ export class Strip {
   #batch(batch) {
     const open = () => this.told.turn(batch.id);
     const here = batch.id === this.here;
-    const runs = batch.running.map((each) => make("span", { class: "run", "data-ends": each.ends, "data-name": each.name }, ""));
+    const more = batch.running.length - RUNS;
+    const runs = batch.running.slice(0, RUNS).map((each) => make("span", { class: "run", "data-ends": each.ends, "data-name": each.name }, ""));
     return make("li", { "data-state": batch.state },
       make("button", { type: "button", onclick: open, "aria-current": here ? "true" : false },
         make("span", { class: "who" }, batch.name),
         make("span", { class: "where" }, batch.place),
-        ...runs));
+        ...runs,
+        more > 0 ? make("span", { class: "where" }, `${more} more`) : null));
   }
 
   tick() {
     for (const run of /** @type {NodeListOf<HTMLElement>} */ (at("strip").querySelectorAll(".run"))) {
       const left = Date.parse(run.dataset.ends ?? "") - now();
-      run.textContent = `${run.dataset.name} ${clock(left)}`;
+      run.textContent = `${clock(left)} ${run.dataset.name}`;
       run.toggleAttribute("data-over", left <= 0);
     }
     const due = this.#due();
@@ -74,9 +78,11 @@ export class Strip {
     const key = due.map((each) => each.key).join("|");
     if (place.dataset.key === key) return;
     place.dataset.key = key;
-    place.replaceChildren(...due.map((each) =>
+    const more = due.length - BELLS;
+    const hint = more > 0 ? `Tap to stop the bell; ${more} more` : "Tap to stop the bell";
+    place.replaceChildren(...due.slice(0, BELLS).map((each) =>
       make("button", { type: "button", onclick: () => this.#heed(each) },
-        make("strong", {}, words(each)), make("span", {}, "Tap to stop the bell"))));
+        make("strong", {}, words(each)), make("span", {}, hint))));
   }
 
   #heed(each) {
