@@ -71,11 +71,21 @@ def _line(text: str, start: str) -> int:
 @pytest.mark.parametrize(
     ("old", "new", "says", "at"),
     [
-        ("brix = 62.0", "brix = 95.0", "less than or equal to 80", "brix = 95.0"),
-        ("share = 0.25", "share = -1", "greater than 0", "share = -1"),
-        ('acidity = "acid"', 'acidity = "sour"', "acidity", 'acidity = "sour"'),
-        ("target_c = 75.0", "target_c = 40.0", "greater than or equal to 60", "target_c = 40.0"),
-        ('summary = "', 'sumary = "', "sumary: Extra inputs", 'sumary = "'),
+        ("brix = 62.0", "brix = 95.0", "brix must be 80 or less", "brix = 95.0"),
+        ("share = 0.25", "share = -1", "share must be more than 0", "share = -1"),
+        (
+            'acidity = "acid"',
+            'acidity = "sour"',
+            "acidity must be one of 'acid'",
+            'acidity = "sour"',
+        ),
+        ("target_c = 75.0", "target_c = 40.0", "must be 60 or more", "target_c = 40.0"),
+        (
+            'summary = "',
+            'sumary = "',
+            "sumary is no key that belongs here. Did you mean 'summary'?",
+            'sumary = "',
+        ),
     ],
 )
 def test_a_bad_value_is_named_with_its_line(

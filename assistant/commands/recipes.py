@@ -9,9 +9,13 @@ import typer
 
 from assistant.base.errors import WrongUse
 from assistant.commands.options import AsJson, emit
+from assistant.commands.writing import asked_for
 from assistant.cook import Recipe
 from assistant.cook.kinds import Stage
-from assistant.recipebook.files import load_recipe, read_recipe, recipe_names
+from assistant.label.preview import preview
+from assistant.planning.dry import dry_batch
+from assistant.recipebook.files import format_page, load_recipe, read_recipe, recipe_names
+from assistant.report.dry import dry_lines, dry_record
 from assistant.report.recipe_ld import recipe_ld
 from assistant.say.amounts import by_eye
 
@@ -21,6 +25,12 @@ def recipes(
     verify: Annotated[
         Path | None, typer.Option("--verify", help="Check a recipe file; says line and mend.")
     ] = None,
+    new: Annotated[
+        bool, typer.Option("--new", help="Ask for a recipe, write its file here and check it.")
+    ] = False,
+    format_: Annotated[
+        bool, typer.Option("--format", help="How a recipe file is written, with an example.")
+    ] = False,
     json_ld: Annotated[
         bool, typer.Option("--json-ld", help="The recipe in the vocabulary of schema.org.")
     ] = False,
@@ -30,9 +40,11 @@ def recipes(
     if json_ld:
         _linked_data(name)
         return
-    if verify is not None:
-        good = read_recipe(verify)
-        _tell({"file": str(verify), "name": good.name, "good": True}, json, f"{verify}: good.")
+    if format_:
+        typer.echo(format_page())
+    elif new or verify is not None:
+        verify = verify or asked_for()
+        _verified(verify, json)
     elif name is not None:
         recipe = load_recipe(name)
         emit(recipe.model_dump(mode="json")) if json else _show(recipe)
@@ -40,6 +52,16 @@ def recipes(
         for each in map(load_recipe, recipe_names()):
             row = {"name": each.name, "title": each.title, "summary": each.summary}
             _tell(row, json, f"{each.name:16} {each.title}. {each.summary}")
+
+
+def _verified(file: Path, json: bool) -> None:
+    """The file is good; and what a dry batch of it comes to, down to its label."""
+    good = read_recipe(file)
+    batch = dry_batch(good)
+    label = preview(batch)
+    record = {"file": str(file), "name": good.name, "good": True, "dry": dry_record(batch)}
+    rows = [f"{file}: good.", *dry_lines(batch), "  Label", *(f"    {row}" for row in label)]
+    _tell({**record, "label": label}, json, "\n".join(rows))
 
 
 def _linked_data(name: str | None) -> None:

@@ -30,6 +30,22 @@ COMMON_FIGURES = ("fruit", "keep_by", "juice_target", "brix")
 """What any sentence of a recipe may name in braces, besides its amounts."""
 
 
+RICH = frozenset(
+    (
+        "crustaceans",
+        "eggs",
+        "fish",
+        "peanuts",
+        "soya",
+        "milk",
+        "nuts",
+        "sesame",
+        "lupin",
+        "molluscs",
+    )
+)
+"""Groups of allergens that are rich in protein and fat: a pH read in them says less of the whole
+(common practice, no source)."""
 PIECES = "_pieces"
 
 
@@ -113,6 +129,10 @@ class Recipe(Part):
             raise ValueError("a soured recipe adds an acid: citric_acid or malic_acid")
         if above_makers(self.targets.ph_high):
             raise ValueError(f"a soured recipe aims at a ph_high of {MAKERS_PH:g} at most")
+        rich = (n for n, each in self.ingredients.items() if set(each.allergens) & RICH)
+        found = next(rich, None)
+        if found or set(self.allergens) & RICH:
+            raise ValueError(f"{found or 'what it holds'} is too rich to count as soured: low-acid")
 
     def _check_ingredients(self) -> None:
         """What a recipe brings along has an amount of its own, by a rule that can be for it."""

@@ -1,7 +1,7 @@
 """Finding, reading and checking recipes, with messages that name the line and the mend."""
 
-import re
 import tomllib
+from importlib.resources import files
 from importlib.resources.abc import Traversable
 from pathlib import Path
 
@@ -9,10 +9,9 @@ from pydantic import ValidationError
 
 from assistant.base.data import folder
 from assistant.base.errors import BadRecipe, WrongUse
-from assistant.cook.kinds import AnyStage
-from assistant.cook.parts import AnyJuice, AnyRule, tags
 from assistant.cook.recipe import Recipe
 from assistant.cook.recipe_safety import faults
+from assistant.recipebook.complaints import complaints
 
 LARGEST = 200_000
 """A recipe is a few kilobytes; what is larger is something else. [bytes]"""
@@ -24,8 +23,8 @@ def recipe_names() -> tuple[str, ...]:
     >>> "berry-syrup" in recipe_names()
     True
     """
-    files = (p.name for p in folder("recipes").iterdir())
-    return tuple(sorted(n.removesuffix(".toml") for n in files if n.endswith(".toml")))
+    found = (p.name for p in folder("recipes").iterdir())
+    return tuple(sorted(n.removesuffix(".toml") for n in found if n.endswith(".toml")))
 
 
 def load_recipe(name: str) -> Recipe:
@@ -73,52 +72,13 @@ def read_recipe(file: Path | Traversable) -> Recipe:
     except tomllib.TOMLDecodeError as error:
         raise BadRecipe(f"{file}: not valid TOML: {error}. Mend that line first.") from error
     except ValidationError as error:
-        raise BadRecipe("\n".join(_complaints(file, text, error))) from error
+        raise BadRecipe("\n".join(complaints(file.name, text, error))) from error
     unsafe = faults(recipe)
     if unsafe:
         raise BadRecipe("\n".join(f"{file.name}: {fault}" for fault in unsafe))
     return recipe
 
 
-def _complaints(file: Path | Traversable, text: str, error: ValidationError) -> list[str]:
-    """One line for each fault: file, line, key, what is wrong."""
-    said = []
-    for fault in error.errors():
-        path = [p for p in fault["loc"] if p not in _TAGS]
-        where = ".".join(str(p) for p in path) or "the recipe"
-        message = fault["msg"].removeprefix("Value error, ")
-        said.append(
-            f"{file.name}, line {_line_of(text, path)}: {where}: {message}. {_mend(fault['type'])}"
-        )
-    return said
-
-
-_TAGS = {*tags(AnyStage, "kind"), *tags(AnyJuice, "kind"), *tags(AnyRule, "rule")}
-_MENDS = {
-    "missing": "Add this key.",
-    "extra_forbidden": "Take this key out, or check its spelling.",
-    "union_tag_invalid": "Use one of the kinds named.",
-    "union_tag_not_found": "Say which kind or rule it is.",
-}
-
-
-def _mend(fault: str) -> str:
-    return _MENDS.get(fault, "Change the value.")
-
-
-def _line_of(text: str, path: list[int | str]) -> int:
-    """The line a fault is on: its table's heading, or its key below that where it stands."""
-    lines = text.splitlines()
-    start = 0
-    for part in path:
-        found = _find(lines, start, part, path)
-        start = start if found is None else found
-    return start + 1
-
-
-def _find(lines: list[str], start: int, part: int | str, path: list[int | str]) -> int | None:
-    if isinstance(part, int):
-        heads = [i for i, line in enumerate(lines) if line.strip() == f"[[{path[0]}]]"]
-        return heads[part] if part < len(heads) else None
-    pattern = re.compile(rf"^\s*(\[+[\w.-]*\b{re.escape(part)}\]+|{re.escape(part)}\s*=)")
-    return next((i for i in range(start, len(lines)) if pattern.match(lines[i])), None)
+def format_page() -> str:
+    """How a recipe file is written, with a worked example."""
+    return files(__package__).joinpath("format.md").read_text("utf-8").rstrip()
