@@ -24,7 +24,7 @@ from assistant.facts.events import (
     event_adapter,
 )
 from assistant.hear.heard import Heard
-from assistant.turns.ahead import gone_ahead
+from assistant.turns.ahead import fitting, gone_ahead, not_here, warm_ahead
 from assistant.understand import Question, Understood, understand
 from assistant.understand.named_things import with_own_names
 from assistant.understand.told import follow_up, freely, is_question, tells_plainly
@@ -82,14 +82,15 @@ class FreeReader:
             return picked
         found = understand(heard, now.asked, now.at, now.pending)
         if heard.partial or (found.verdict == "refuse" and found.reason not in _FREELY):
-            return (not heard.partial and _ahead(heard, found.reason, now)) or found
+            return (not heard.partial and _ahead(heard, found, now)) or found
         if found.verdict != "refuse":
-            return _without_size(found, heard, now) or _why_that(found, now)
+            sized = _without_size(found, heard, now) or _ahead(heard, found, now)
+            return sized or _why_that(found, now)
         told = freely(heard, now.asked, now.at, now.pending, understand)
         if not _nothing(told) and not self._rather_asks(told, heard, now):
-            sized = _without_size(told, heard, now) or _ahead(heard, told.reason, now)
+            sized = _without_size(told, heard, now) or _ahead(heard, told, now)
             return sized or self._with_question(told, heard, now)
-        if _nothing(told) and (ahead := _ahead(heard, told.reason, now)):
+        if _nothing(told) and (ahead := _ahead(heard, told, now)):
             return ahead
         return self._question(heard, now) or (found if _nothing(told) else told)
 
@@ -175,11 +176,25 @@ def now_may(now: Moment) -> Callable[[Card], bool]:
     return lambda card: can_be_meant(now.batch, card, now.at)
 
 
-def _ahead(heard: Heard, reason: str, now: Moment) -> Understood | None:
+def _ahead(heard: Heard, found: Understood, now: Moment) -> Understood | None:
     """What fits a stage that comes soon, where it fits nothing here and is no question."""
-    if reason not in ("not_now", *_FREELY) or is_question(heard.text):
+    picked = now.pending is not None and now.pending.reason == "quantity"
+    if now.pending is not None and found.verdict != "refuse" and not (picked and found.events):
+        return None
+    if is_question(heard.text):
+        return None
+    if found.verdict != "refuse":
+        warm = warm_ahead(found, now.batch, now.at)
+        if warm is not None or not not_here(found, now.batch, now.at):
+            return warm
+    elif found.reason not in ("not_now", *_FREELY):
         return None
     return gone_ahead(heard, now.batch, now.at, lambda said, there: _read(said, there, now.at))
+
+
+def fits_now(heard: Heard, now: Moment) -> tuple[AnyEvent, ...]:
+    """What was said too early comes to here, where the stage waits for just that; else ()."""
+    return fitting(heard, now.batch, now.at, lambda said, there: _read(said, there, now.at))
 
 
 def _read(heard: Heard, there: Asked, at: datetime) -> Understood:

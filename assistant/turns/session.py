@@ -33,7 +33,7 @@ from assistant.say import doubt_line, general, question_line
 from assistant.say.manner import no_voice
 from assistant.turns.at_work import AtWork
 from assistant.turns.fallback import lost
-from assistant.turns.free import FreeReader, Moment
+from assistant.turns.free import FreeReader, Moment, fits_now
 from assistant.turns.naming import fruit_in
 from assistant.turns.turn import Told, Turn, Verdict
 from assistant.turns.when import When
@@ -56,6 +56,7 @@ class Session:
         self._examples_said: Reply | None = None
         self._subject: Ask | None = None
         self._lost = False
+        self._early: Heard | None = None
         self._at_work = AtWork(self.batch.id, journal, at)
 
     @classmethod
@@ -287,6 +288,7 @@ class Session:
             return self._take(heard, found, when, mark)
         if found.doubt:
             self._pending = found.question
+            self._early = heard if found.reason == "too_early" else self._early
             line = doubt_line(found.doubt, found.facts)
             return self._turn(heard.text, "ask", Reply(lines=(line,)), found)
         if found.verdict == "ask" and found.question is not None:
@@ -328,11 +330,24 @@ class Session:
             if any(line.rank == "limit" for line in reply.lines):
                 break
         self._write(tuple(event for event in taken if not isinstance(event, Manner)), mark)
+        moved = batch.stage is not self.batch.stage
         self.batch, self._lost = batch, False
         self.worked_on = not any(isinstance(event, Stop) for event in taken)
         self._subject = next((e for e in reversed(taken) if isinstance(e, Ask)), None)
         found = found.model_copy(update={"events": tuple(taken)})
-        return self._turn(heard.text, "take", joined(replies), found)
+        early = self._told_early(when.at) if moved else ()
+        return self._turn(heard.text, "take", joined((*replies, *early)), found)
+
+    def _told_early(self, at: datetime) -> tuple[Reply, ...]:
+        """What was said before its time, asked about where the batch waits for it now."""
+        if self._early is None or self.batch.held is not None:
+            return ()
+        events = fits_now(self._early, self._moment(at))
+        if not events:
+            return ()
+        said, self._early = self._early.text, None
+        self._pending = Question(kind="sure", candidates=(events,), reason="ahead")
+        return (Reply(lines=(doubt_line("ahead_now", (("said", said),)),)),)
 
     def _as_a_whole(self, events: tuple[AnyEvent, ...]) -> tuple[AnyEvent, ...]:
         """Which fruit it is counts only with its weight: "one kilo of plums", said too late, is

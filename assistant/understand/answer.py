@@ -52,6 +52,8 @@ def _weak(heard: Heard, option: Option, others: list[Option], chosen: Events) ->
 def _short(first: AnyEvent, option: Option, pending: Question, spoken: bool) -> Understood:
     if spoken and max(option.share, option.first) < LIKELY:
         return _again(pending)
+    if first.kind == "no" and pending.otherwise:
+        return take(pending.otherwise)
     if first.kind in ("no", "undo"):
         return refuse("say_again_please")
     if first.kind == "yes" and (len(pending.candidates) == 1 or pending.reason == "which_card"):
@@ -60,7 +62,8 @@ def _short(first: AnyEvent, option: Option, pending: Question, spoken: bool) -> 
 
 
 def _again(pending: Question) -> Understood:
-    return ask(pending.reason, *pending.candidates)
+    again = ask(pending.reason, *pending.candidates)
+    return again.model_copy(update={"question": pending})
 
 
 def _chosen(option: Option, pending: Question) -> Events | None:

@@ -21,6 +21,11 @@ ABSOLUTE_ZERO = -273.15
 LONGEST_ODD_TIMER = 3 * 3600.0
 """Longer ones are set in whole hours: "746 minutes" was a misheard "a forty six minute" (common
 practice, no source). [s]"""
+COLDEST_CALLED, HOTTEST_CALLED = 20.0, 105.0
+"""What is called out of a thermometer in a pan (common practice, no source). [degC]"""
+SOUREST, TAMEST = 2.0, 5.0
+"""What a meter shows in a sour syrup or juice, past the limit of 4.6 too (common practice, no
+source). [pH]"""
 
 Numeric = Reading | Correct | Bottle | TimerSet | Used | Opened
 

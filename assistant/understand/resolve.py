@@ -20,8 +20,8 @@ from assistant.facts.events import (
 )
 from assistant.facts.stuff import STUFF, natural
 from assistant.understand.bounds import number_in
-from assistant.understand.elsewhere import done_elsewhere
 from assistant.understand.meaning import Amended, Amount, Meant, Pick, Plain
+from assistant.understand.told.elsewhere import done_elsewhere
 from assistant.understand.verdict import Question, Refusal
 
 _NATURAL = natural()

@@ -30,13 +30,17 @@ the cook said no to a question. partial: still speaking."""
 
 
 class Question(BaseModel):
-    """What to ask back: which of the candidates, or whether the only one is right."""
+    """What to ask back: which of the candidates, or whether the only one is right.
+
+    otherwise : what a no leaves of it, () for nothing
+    """
 
     model_config = ConfigDict(frozen=True)
 
     kind: Literal["which", "sure"]
     candidates: tuple[tuple[AnyEvent, ...], ...]
     reason: Why
+    otherwise: tuple[AnyEvent, ...] = ()
 
 
 class Understood(BaseModel):

@@ -3,15 +3,22 @@
 Who calls the thermometer while sugar is asked for means degrees, not grams: that is asked.
 """
 
+import re
+
 from assistant.base.units import dimension
 from assistant.facts.asked import Asked, Awaited
 from assistant.facts.events import Reading
-from assistant.understand.bounds import inside, number_in
+from assistant.understand.bounds import (
+    COLDEST_CALLED,
+    HOTTEST_CALLED,
+    SOUREST,
+    TAMEST,
+    inside,
+    number_in,
+)
 from assistant.understand.meaning import Amount
 from assistant.understand.resolve import Events, Moment
 
-COLDEST_CALLED, HOTTEST_CALLED = 20.0, 105.0
-"""What is called out of a thermometer in a pan (common practice, no source). [degC]"""
 MOST_KILOS = 15.0
 """More fruit than this a small kitchen has seldom, so a bare number of kilos is asked about (common
 practice, no source). [kg]"""
@@ -47,9 +54,13 @@ def _bare(events: Events, event: Reading, awaited: Awaited, asked: Asked) -> lis
         return [events, *warm] if event.unit == "kg" and event.value > MOST_KILOS else []
     if awaited.planned is None:
         return [] if inside(event, asked) else _impossible(events, event, awaited, asked)
+    sour = _as_ph(events, event, asked)
     if awaited.fits_plan(event.base):
+        if sour and _STANDS.search(event.heard):
+            return [events, *sour]
         return [events, *warm] if warm and _is_heated(asked) else []
-    return [*_shifted(events, event, awaited), *warm, events] if warm else []
+    level = [*warm, *sour]
+    return [*_shifted(events, event, awaited), *level, events] if level else []
 
 
 def _impossible(events: Events, event: Reading, awaited: Awaited, asked: Asked) -> list[Events]:
@@ -64,6 +75,19 @@ def _as_degrees(events: Events, event: Reading, asked: Asked) -> list[Events]:
         return []
     degrees = event.model_copy(update={"what": "temperature", "unit": "degC"})
     return [tuple(degrees if e is event else e for e in events)]
+
+
+_STANDS = re.compile(r"\bnow\b|\b(reads?|reading|shows?|showing)\b|^(it's|it is) ", re.I)
+"""What stands at a number is read off; what went in is not told so."""
+
+
+def _as_ph(events: Events, event: Reading, asked: Asked) -> list[Events]:
+    """A broken number while something is put in may be the meter's."""
+    whole = event.value.is_integer() or not SOUREST <= event.value <= TAMEST
+    if asked.kind != "add" or whole or asked.find("ph") is None:
+        return []
+    sour = event.model_copy(update={"what": "ph", "unit": "pH"})
+    return [tuple(sour if e is event else e for e in events)]
 
 
 def _is_heated(asked: Asked) -> bool:

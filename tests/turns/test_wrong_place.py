@@ -66,7 +66,8 @@ def test_a_bare_number_that_can_be_the_thermometers_is_asked(stage: str, said: s
     turn = cook.types(said)
     assert (turn.verdict, cook.stage) == ("ask", stage)
     assert "degrees" in spoken(turn)
-    cook.types(f"{said} degrees")
+    if cook.types(f"{said} degrees").reason == "ahead":
+        cook.types("no")
     last = cook.desk.in_hand().last("temperature")
     assert last is not None
     assert (last.base, cook.stage) == (float(said), stage)

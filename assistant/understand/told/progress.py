@@ -5,8 +5,10 @@ import re
 from assistant.facts.stuff import stuff_of
 from assistant.understand.parsing import parser
 from assistant.understand.told.clauses import Clause
+from assistant.understand.told.elsewhere import done_elsewhere
 from assistant.understand.told.found import strangers
-from assistant.understand.told.lexicon import any_of, listed, pattern, table
+from assistant.understand.told.groups import FILE, groups_of
+from assistant.understand.told.lexicon import listed, pattern
 from assistant.understand.told.ours import strange_in
 from assistant.understand.told.part import Part
 from assistant.understand.told.spans import quantities, things
@@ -14,7 +16,6 @@ from assistant.understand.told.stance import FILE as WORDS
 from assistant.understand.told.stance import Stance
 from assistant.understand.told.talk import Talk
 
-FILE = "done.toml"
 _READ = ("measure", "heat", "hold", "cool", "reduce", "bottle")
 _DONE = ("add", "do", "rest")
 _COMMAND = re.compile(
@@ -85,15 +86,8 @@ def _only_plain(clause: Clause, talk: Talk) -> bool:
     """ "Done" or "in" without a word of the stage: talk about other things sounds the same."""
     if talk.asked.kind == "rest" and _time_passed(clause):
         return False
-    return not any(_group_done(g, clause) for g in groups(talk)) and not things(clause.words)
-
-
-def groups(talk: Talk) -> list[str]:
-    """The groups of words that tell of this stage."""
-    asked = talk.asked
-    about = f"{asked.says.casefold()} {asked.stage}"
-    named = [name for name, row in table(FILE).items() if "when" in row]
-    return [name for name in named if any_of(listed(FILE, name, "when")).search(about)]
+    told = any(_group_done(g, clause) for g in groups_of(talk.asked))
+    return not told and not things(clause.words)
 
 
 def _says_done(clause: Clause, talk: Talk) -> bool:
@@ -105,7 +99,7 @@ def _says_done(clause: Clause, talk: Talk) -> bool:
         return False
     if talk.asked.kind == "rest" and _time_passed(clause):
         return True
-    own = [g for g in groups(talk) if _group_done(g, clause)]
+    own = [g for g in groups_of(talk.asked) if _group_done(g, clause)]
     bare_in = talk.asked.kind == "add" and _stands_in(clause)
     plain = pattern(FILE, "any", "by").search(clause.text) and len(clause.words) <= 6
     if not (own or bare_in or plain):
@@ -146,7 +140,9 @@ def _stands_in(clause: Clause) -> bool:
 def _of_the_stage(clause: Clause, talk: Talk, own: list[str]) -> bool:
     """Whether what is named is what the stage is about, where anything is named."""
     named = {t.what for t in things(clause.words)}
-    if talk.asked.kind != "add" or not named or set(own) & {"crush", "halve", "cover"}:
+    if talk.asked.kind != "add":
+        return not any(done_elsewhere(each, talk.asked) for each in named)
+    if not named or set(own) & {"crush", "halve", "cover"}:
         return True
     stuff = stuff_of(talk.asked.about)
     return stuff in named or (
@@ -155,7 +151,7 @@ def _of_the_stage(clause: Clause, talk: Talk, own: list[str]) -> bool:
 
 
 def _is_doing(clause: Clause, talk: Talk) -> bool:
-    for name in groups(talk):
+    for name in groups_of(talk.asked):
         for match in pattern(FILE, name, "doing").finditer(clause.text):
             stopped = _ended(clause.text, match.start(), match.end())
             been = _BEEN.search(clause.text[: match.start()])
@@ -173,7 +169,7 @@ def _still_to_do(talk: Talk) -> bool:
         return True
     for n in talk.having("denial", "plan"):
         clause = talk.clauses[n]
-        own = [g for g in groups(talk) if pattern(FILE, g, "by").search(clause.text)]
+        own = [g for g in groups_of(talk.asked) if pattern(FILE, g, "by").search(clause.text)]
         if own and not _dripped_out(clause):
             return True
     return any(_is_doing(c, talk) for c in talk.clauses)
@@ -191,9 +187,9 @@ def _dripped_out(clause: Clause) -> bool:
 
 def _done_words(clause: Clause, talk: Talk) -> set[str]:
     """The words of the clause that say it is done, known after all."""
-    names = [*groups(talk), "any"]
-    found = [m for name in names for m in pattern(FILE, name, "by").finditer(clause.text)]
-    found += [m for n in groups(talk) for m in pattern(FILE, n, "doing").finditer(clause.text)]
+    own = groups_of(talk.asked)
+    forms = [*((name, "by") for name in (*own, "any")), *((name, "doing") for name in own)]
+    found = [m for name, form in forms for m in pattern(FILE, name, form).finditer(clause.text)]
     known = {
         w for name in ("fillers", "grammar", "instruments") for w in listed(WORDS, "known", name)
     }

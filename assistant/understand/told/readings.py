@@ -5,6 +5,8 @@ from dataclasses import replace
 
 from assistant.understand.told.doubts import not_measured, strange_measure, unknown_fruit
 from assistant.understand.told.found import Found, found_in
+from assistant.understand.told.groups import tells_of
+from assistant.understand.told.level import SOUR, SWEET, WARM, level_told
 from assistant.understand.told.lexicon import pattern
 from assistant.understand.told.merging import as_correction, one_each
 from assistant.understand.told.ours import can_be_ours
@@ -12,14 +14,7 @@ from assistant.understand.told.part import Part
 from assistant.understand.told.spans import quantities, things
 from assistant.understand.told.stance import FILE
 from assistant.understand.told.talk import LEVELS, Talk
-from assistant.understand.told.wording import (
-    SOUR,
-    SWEET,
-    WARM,
-    canonical,
-    unit_of,
-    which_thing,
-)
+from assistant.understand.told.wording import around, canonical, unit_of, which_thing
 
 _POWDERS = ("sugar", "citric_acid", "ascorbic_acid", "sorbate", "malic_acid", "gum_arabic")
 _LARGE_SPOONS = frozenset(("cup", "pint", "l"))
@@ -148,9 +143,18 @@ def _part(one: Found, talk: Talk, amended: bool) -> Part | None:
     other = (
         q.kind == "bare" and one.thing is not None and what == "temperature" and not _at(one, talk)
     )
-    sure = not (one.unknown or unfinished or one.bounded or other)
+    sure = not (one.unknown or unfinished or one.bounded or other or _unnamed(one, what, talk))
     part = Part(words, sure=sure, what=what)
     return as_correction(part, talk, amended)
+
+
+def _unnamed(one: Found, what: str, talk: Talk) -> bool:
+    """ "It's down to 43" before any thermometer was called, "meter says 4.7": asked about."""
+    told = level_told(around(one, talk), one.quantity.words)
+    if one.quantity.kind != "bare" or talk.first == what or told != what:
+        return False
+    called = talk.asked.find("temperature") if what == "temperature" else None
+    return called is None or called.last is None
 
 
 def _at(one: Found, talk: Talk) -> bool:
@@ -173,6 +177,7 @@ def _doubt(one: Found, talk: Talk, amended: bool) -> Part | None:
         return Part(doubt=("unknown_fruit", (("fruit", strange),)))
     what = thing.what if thing else talk.first
     by_volume = q.kind == "amount" and what in _POWDERS and unit_of(q) in _LARGE_SPOONS
+    by_volume = by_volume and not tells_of("strain", talk.clauses[one.clause].text)
     if by_volume and (thing is not None or not amended):
         facts = (("said", " ".join(q.words)), ("what", what.replace("_", " ")))
         return Part(doubt=("by_volume", facts))

@@ -23,6 +23,7 @@ _NO_NUMBER = frozenset(
 _STUFF = re.compile(
     r"\b(sugar|water|juice|syrup|citric acid|citric|lemon acid|acid|ascorbic acid|ascorbic"
     r"|vitamin c|glycerine?|glycerol|potassium sorbate|sorbate|vinegar|malic acid|malic"
+    r"|kettle(?= (?:is |has |goes |all )*(?:in|gone|went|poured|tipped)\b)"
     r"|sodium benzoate|benzoate|sulphite|gum arabic|gum)\b"
 )
 _KEY = {
@@ -31,7 +32,7 @@ _KEY = {
     "vitamin c": "ascorbic_acid", "glycerine": "glycerin", "glycerol": "glycerin",
     "potassium sorbate": "sorbate", "sodium benzoate": "benzoate",
     "malic": "malic_acid", "malic acid": "malic_acid",
-    "gum": "gum_arabic", "gum arabic": "gum_arabic", "syrup": "yield",
+    "kettle": "water", "gum": "gum_arabic", "gum arabic": "gum_arabic", "syrup": "yield",
 }  # fmt: skip
 
 

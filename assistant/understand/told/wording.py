@@ -1,22 +1,18 @@
 """A quantity that was told, in the grammars' own words."""
 
 import re
+from collections.abc import Callable
 
 from assistant.understand.meaning import Amount
 from assistant.understand.parsing import parse
 from assistant.understand.told.clauses import Clause
 from assistant.understand.told.found import Found
+from assistant.understand.told.groups import tells_of
+from assistant.understand.told.level import SOUR, SWEET, WARM, level_told
 from assistant.understand.told.spans import Named, Quantity, quantities, things
 from assistant.understand.told.talk import LEVELS, Talk
 
-WARM = re.compile(
-    r"\b(thermometer|temperature|temp|thermo|probe|needle|warm|hot|heat|flame|degrees|climbing"
-    r"|rising"
-    r"|boiling|cooled|cooling|dropped|heating|simmer\w*)\b"
-)
 _SCALE = re.compile(r"\b(fahrenheit|celsius|centigrade)\b")
-SOUR = re.compile(r"\b(p h|ph|acidity|ph meter|strip)\b")
-SWEET = re.compile(r"\b(brix|refractometer)\b")
 _TO_SAY = {"citric_acid": "citric acid", "ascorbic_acid": "ascorbic acid", "yield": "syrup"}
 _MEASURED = re.compile(
     r"\b(weigh\w*|comes?|came|measures?|scales?|made|makes|got|says|shows|reads|jug|is)\b"
@@ -62,8 +58,16 @@ def canonical(
         own = any(w in ("fahrenheit", "celsius", "centigrade", "f", "c") for w in q.words)
         return (*q.words, *((scale[0],) if scale and not own else ())), "temperature"
     if q.kind in ("amount", "dose"):
-        return _amount_words(q, thing, said, talk)
+        return _amount_words(q, thing or _dripped(q, one, talk), said or ("juice",), talk)
     return _bare_words(one, clause, thing, said, talk)
+
+
+def _dripped(q: Quantity, one: Found, talk: Talk) -> Named | None:
+    """ "2.4 litres dripped out" is juice, whatever else is asked for."""
+    told = tells_of("strain", talk.clauses[one.clause].text)
+    if not told or dimension_of(q) != "volume" or talk.first in ("juice", "yield"):
+        return None
+    return Named(q.begin, q.end, "juice")
 
 
 def _amount_words(
@@ -96,6 +100,9 @@ def _bare_words(
     others = {t.fruit for t in things(clause.words)} - {None, talk.asked.fruit}
     if others and (SOUR.search(text) or first in LEVELS):
         return None, ""
+    level = level_told(around(one, talk), q.words) if thing is None else ""
+    if level and level != first != "brix":
+        return _AS_LEVEL[level](q.words), level
     sour = SOUR.search(text) or (first == "ph" and not WARM.search(text))
     if sour and not (SWEET.search(text) and not SOUR.search(text)):
         return ("p", "h", *q.words), "ph"
@@ -103,7 +110,7 @@ def _bare_words(
         return (*q.words, "brix"), "brix"
     led = clause.words[one.quantity.begin - 1 : one.quantity.begin]
     at = led == ("at",) and thing is None and talk.asked.find("temperature") is not None
-    if scale or at or WARM.search(text) or (first == "temperature" and thing is None):
+    if scale or at or WARM.search(around(one, talk)) or (first == "temperature" and thing is None):
         return (*q.words, "degrees", *((scale[0],) if scale else ())), "temperature"
     if first == "temperature" and thing is not None and thing.what in _IN_THE_PAN:
         return (*q.words, "degrees"), "temperature"
@@ -113,6 +120,29 @@ def _bare_words(
     if first in _WEIGHED and (_measuring(text) or one.unknown == 0):
         return q.words, first
     return None, ""
+
+
+_AS_LEVEL: dict[str, Callable[[tuple[str, ...]], tuple[str, ...]]] = {
+    "temperature": lambda number: (*number, "degrees"),
+    "ph": lambda number: ("p", "h", *number),
+    "brix": lambda number: (*number, "brix"),
+}
+
+
+def around(one: Found, talk: Talk) -> str:
+    """The clause of a number with those beside it that hold neither number nor thing: "66 and
+    climbing", "on the hob, forty"."""
+    n, told = one.clause, talk.clauses
+    first = last = n
+    while first > 0 and _is_empty(told[first - 1]) and told[first - 1].sentence == told[n].sentence:
+        first -= 1
+    while last + 1 < len(told) and _is_empty(told[last + 1]):
+        last += 1
+    return " ".join(clause.text for clause in told[first : last + 1])
+
+
+def _is_empty(clause: Clause) -> bool:
+    return not quantities(clause.words) and not things(clause.words)
 
 
 def _measuring(text: str) -> bool:

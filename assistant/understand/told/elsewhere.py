@@ -1,11 +1,8 @@
 """Whether what is told as done belongs to another stage than the one the cook stands at."""
 
-import re
-
 from assistant.facts.asked import Asked
 from assistant.facts.stuff import STUFF, stuff_of
-
-_STRAINING = re.compile(r"\b(strain|sieve|drip|drain|filter|cloth|press|squeeze)")
+from assistant.understand.told.groups import groups_of
 
 
 def done_elsewhere(named: str, asked: Asked) -> bool:
@@ -16,7 +13,7 @@ def done_elsewhere(named: str, asked: Asked) -> bool:
     """
     says = asked.says.casefold()
     if named == "strained":
-        return asked.kind in ("add", "rest", "do") and not _STRAINING.search(says)
+        return asked.kind in ("add", "rest", "do") and "strain" not in groups_of(asked)
     if named != "acid" and not (named in STUFF and STUFF[named].is_put_in):
         return False
     if asked.kind == "add":
