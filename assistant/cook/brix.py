@@ -6,6 +6,7 @@ from assistant.cook.batch import Batch
 from assistant.cook.kinds import Add, Reduce
 from assistant.cook.reply import Line, Quantity
 from assistant.cook.stock import syrup
+from assistant.facts.stuff import stuff_of
 
 NEAR_BRIX = 1.0
 """So near the target nothing is mended: what a hand refractometer and a warm drop lose (common
@@ -32,6 +33,19 @@ def mended(batch: Batch) -> tuple[Line, ...]:
         return ()
     facts = {"need": Quantity(value=need, unit="g" if low else "ml"), "target": _brix(target)}
     return (Line(id="brix_low" if low else "brix_high", rank="do", facts=facts),)
+
+
+def to_target(batch: Batch) -> tuple[Line, ...]:
+    """What the Brix that was read lacks, while nothing went in since; () where it lacks nothing.
+
+    Whoever asks how much sugar or water after a reading asks for that, not for what went in.
+    """
+    read = batch.last("brix")
+    since = (a for a in batch.added if read is not None and a.at > read.at)
+    if read is None or any(stuff_of(a.name) in ("sugar", "water") for a in since):
+        return ()
+    lacking = mended(batch)
+    return () if any(line.id == "brix_near" for line in lacking) else lacking
 
 
 def place(batch: Batch) -> tuple[Line, ...]:

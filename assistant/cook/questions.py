@@ -6,6 +6,7 @@ from datetime import datetime
 
 from assistant.cook.amounts import quantity
 from assistant.cook.batch import Batch
+from assistant.cook.brix import to_target
 from assistant.cook.cards import card_lines
 from assistant.cook.changes import Step, advance, stay
 from assistant.cook.converting import converted
@@ -71,6 +72,9 @@ def _how_much(batch: Batch, about: str | None, at: datetime) -> Answer:
         return went_in(batch, about.removesuffix(SO_FAR))
     if batch.start is None:
         return (Line(id="fruit_first", rank="answer"), *announce(batch, at))
+    needed = to_target(batch) if about in ("sugar", "water", "more", None) else ()
+    if needed:
+        return needed
     if about in ("juice", "water", "fruit", "syrup"):
         return _stock_answer(batch, about)
     dose = acid_due(batch, about)

@@ -25,6 +25,7 @@ from assistant.facts.events import (
 )
 from assistant.hear.heard import Heard
 from assistant.turns.ahead import fitting, gone_ahead, not_here, warm_ahead
+from assistant.turns.missing import completed
 from assistant.understand import Question, Understood, understand
 from assistant.understand.named_things import with_own_names
 from assistant.understand.told import follow_up, freely, is_question, tells_plainly
@@ -48,6 +49,7 @@ class Moment:
     """Where the cook stands: the batch, what it asks for, now, and the questions that are open.
 
     subject : the last question that was answered, for "and in the freezer?"
+    missing : what was asked for last to complete what was said, and the words that lacked it
     """
 
     batch: Batch
@@ -55,6 +57,7 @@ class Moment:
     at: datetime
     pending: Question | None = None
     subject: Ask | None = None
+    missing: tuple[str, str] | None = None
 
 
 def _shipped() -> "Gist":
@@ -74,7 +77,9 @@ class FreeReader:
 
     def understood(self, heard: Heard, now: Moment) -> Understood:
         """The verdict on one utterance: the grammars' where they have one."""
-        return with_own_names(heard, now.asked, lambda said: self._read(said, now))
+        whole = completed(heard, *now.missing) if now.missing else None
+        found = with_own_names(whole or heard, now.asked, lambda said: self._read(said, now))
+        return found.model_copy(update={"said": whole.text}) if whole else found
 
     def _read(self, heard: Heard, now: Moment) -> Understood:
         picked = self._picked(heard, now)
@@ -217,9 +222,9 @@ def _without_size(found: Understood, heard: Heard, now: Moment) -> Understood | 
         return None
     match found.events:
         case (Reading(what="bottles"),) if now.pending is None:
-            return doubt("bottle_size", ())
+            return doubt("bottle_size", (), missing="bottles")
         case (Bottle(size_ml=None),) if _MIXED_SIZES.search(heard.text):
-            return doubt("bottle_size", ())
+            return doubt("bottle_size", (), missing="bottles")
     return None
 
 

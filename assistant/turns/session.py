@@ -57,6 +57,7 @@ class Session:
         self._subject: Ask | None = None
         self._lost = False
         self._early: Heard | None = None
+        self._missing: tuple[str, str] | None = None
         self._at_work = AtWork(self.batch.id, journal, at)
 
     @classmethod
@@ -201,7 +202,8 @@ class Session:
         return self._reader.understood(heard, self._moment(at))
 
     def _moment(self, at: datetime) -> Moment:
-        return Moment(self.batch, asked(self.batch, at), at, self._pending, self._subject)
+        asked_for = asked(self.batch, at)
+        return Moment(self.batch, asked_for, at, self._pending, self._subject, self._missing)
 
     def rivals(self, heard: Heard, at: datetime) -> Rivals | None:
         """The texts that the sound should be weighed against, before it is heard here."""
@@ -284,6 +286,7 @@ class Session:
     def _heard(self, heard: Heard, when: When, mark: str | None) -> Turn:
         found = self.understood(heard, when.at)
         pending, self._pending = self._pending, None
+        self._missing = (found.missing, found.said or heard.text) if found.missing else None
         if found.verdict == "take":
             return self._take(heard, found, when, mark)
         if found.doubt:

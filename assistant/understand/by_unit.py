@@ -10,7 +10,9 @@ from assistant.understand.resolve import Events
 from assistant.understand.verdict import Question
 from assistant.understand.words import to_words
 
-_LEADS = frozenset(("the", "it's", "it", "is", "in", "they're", "i", "mean", "meant"))
+_LEADS = frozenset(
+    ("the", "it's", "it", "is", "in", "they're", "i", "mean", "meant", "was", "that", "that's")
+)
 _NAMES = {"temperature": ("temperature", "thermometer"), "ph": ("ph", "p h", "acidity")}
 
 

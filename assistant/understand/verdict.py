@@ -52,6 +52,9 @@ class Understood(BaseModel):
     reason : why it was asked or refused, as a code; "" when taken
     doubt : code of a line that asks for what is missing, instead of a question about candidates
     facts : the facts of that line, in words
+    missing : what the line asks for, where its answer alone completes what was said: a reading's
+        name, "timer", "bottles" for their size, "part_bottle" for what is in the last
+    said : the words that it completes, where they are not what was heard
     """
 
     model_config = ConfigDict(frozen=True)
@@ -63,6 +66,8 @@ class Understood(BaseModel):
     reason: str = ""
     doubt: str = ""
     facts: tuple[tuple[str, str], ...] = ()
+    missing: str = ""
+    said: str = ""
 
 
 def take(events: tuple[AnyEvent, ...], also: tuple[AnyEvent, ...] = ()) -> Understood:
@@ -83,6 +88,6 @@ def ask(reason: Why, *candidates: tuple[AnyEvent, ...]) -> Understood:
     return Understood(verdict="ask", question=question, also=also, reason=reason)
 
 
-def doubt(code: str, facts: tuple[tuple[str, str], ...]) -> Understood:
+def doubt(code: str, facts: tuple[tuple[str, str], ...], missing: str = "") -> Understood:
     """Ask for what is missing: nothing of it can be confirmed by a yes."""
-    return Understood(verdict="ask", reason="doubt", doubt=code, facts=facts)
+    return Understood(verdict="ask", reason="doubt", doubt=code, facts=facts, missing=missing)

@@ -83,7 +83,7 @@ def key(events: Events) -> str:
 
 def _meaning(event: AnyEvent) -> object:
     if isinstance(event, Reading):
-        return (event.kind, event.what, round(event.base, 6))
+        return (event.kind, event.what, event.dimension, round(event.base, 6))
     if isinstance(event, Correct) and event.unit in (None, "degC"):
         return (event.kind, round(event.value, 6))
     return event.meaning()

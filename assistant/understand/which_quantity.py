@@ -5,14 +5,15 @@ Who calls the thermometer while sugar is asked for means degrees, not grams: tha
 
 import re
 
-from assistant.base.units import dimension
+from assistant.base.units import dimension, to_base
 from assistant.facts.asked import Asked, Awaited
-from assistant.facts.events import Reading
+from assistant.facts.events import Correct, Reading
 from assistant.understand.bounds import (
     COLDEST_CALLED,
     HOTTEST_CALLED,
     SOUREST,
     TAMEST,
+    context,
     inside,
     number_in,
 )
@@ -23,6 +24,8 @@ MOST_KILOS = 15.0
 """More fruit than this a small kitchen has seldom, so a bare number of kilos is asked about (common
 practice, no source). [kg]"""
 _COUNTED = ("bottles", "temperature")
+_WITHOUT_NUMBER = ("do", "rest", "option", "")
+"""Stages that ask for no number; temperature, pH and Brix are merely welcome there."""
 _BY_SPOON = frozenset(("tsp", "tbsp", "cup"))
 _PLACES = (10.0, 100.0)
 
@@ -30,6 +33,8 @@ _PLACES = (10.0, 100.0)
 def others(events: Events, said: Amount | None, moment: Moment) -> list[Events]:
     """What a number may mean as well, what it was taken for among it; [] where that is clear."""
     event = number_in(events)
+    if isinstance(event, Correct):
+        return _corrects(event, moment)
     if said is None or said.what is not None or moment.about is not None:
         return []
     if not isinstance(event, Reading) or event.what in _COUNTED:
@@ -42,6 +47,26 @@ def others(events: Events, said: Amount | None, moment: Moment) -> list[Events]:
     return _bare(events, event, awaited, moment.asked)
 
 
+def _corrects(event: Correct, moment: Moment) -> list[Events]:
+    """ "Make that six" after a pH, while bottles are asked for: the pH, or what is asked for."""
+    last = context(event, moment.asked)
+    first = moment.asked.awaited[0] if moment.asked.awaited else None
+    bare = event.what is None and event.unit is None and moment.about is None
+    if not bare or last is None or first is None or last.what == first.what:
+        return []
+    if moment.asked.kind in _WITHOUT_NUMBER:
+        return []
+    if first.what in _COUNTED and not event.value.is_integer():
+        return []
+    unit = next((u for u in first.units if first.fits_plan(to_base(event.value, u))), None)
+    if unit is None or not first.low <= to_base(event.value, unit) <= first.high:
+        return []
+    stamp = {"at": event.at, "heard": event.heard, "value": event.value}
+    asked_for = Reading(**stamp, what=first.what, unit=unit)
+    named = event.model_copy(update={"what": last.what, "unit": last.units[0]})
+    return [(named,), (asked_for,)]
+
+
 def _by_the_jug(event: Reading, awaited: Awaited) -> bool:
     """A powder told in millilitres and not named: it may be the water once more."""
     given = {dimension(unit) for unit in awaited.units}
@@ -52,6 +77,9 @@ def _bare(events: Events, event: Reading, awaited: Awaited, asked: Asked) -> lis
     warm = _as_degrees(events, event, asked)
     if event.what == "fruit":
         return [events, *warm] if event.unit == "kg" and event.value > MOST_KILOS else []
+    weighed = _by_scale_or_jug(events, event, awaited, asked)
+    if weighed:
+        return weighed
     if awaited.planned is None:
         return [] if inside(event, asked) else _impossible(events, event, awaited, asked)
     sour = _as_ph(events, event, asked)
@@ -77,6 +105,23 @@ def _as_degrees(events: Events, event: Reading, asked: Asked) -> list[Events]:
     return [tuple(degrees if e is event else e for e in events)]
 
 
+_SCALES = {"l": "kg", "ml": "g", "kg": "l", "g": "ml"}
+
+
+def _by_scale_or_jug(
+    events: Events, event: Reading, awaited: Awaited, asked: Asked
+) -> list[Events]:
+    """2.9 litres are not 2.9 kilos: asked, where the recipe lets the cook measure or weigh."""
+    other = _SCALES.get(event.unit)
+    if asked.kind != "measure" or other not in awaited.units or not _EITHER.search(asked.says):
+        return []
+    if not awaited.low <= event.base <= awaited.high or not awaited.fits_plan(event.base):
+        return []
+    moved = event.model_copy(update={"unit": other})
+    return [events, tuple(moved if e is event else e for e in events)]
+
+
+_EITHER = re.compile(r"\bmeasure or weigh\b", re.I)
 _STANDS = re.compile(r"\bnow\b|\b(reads?|reading|shows?|showing)\b|^(it's|it is) ", re.I)
 """What stands at a number is read off; what went in is not told so."""
 

@@ -78,9 +78,11 @@ def show_talk(lines: list[dict[str, Any]]) -> None:
 
 def show_lengths(scored: list[tuple[dict[str, Any], Answer, str]]) -> None:
     """How many words there are to hear in an answer to a question."""
-    words = [len(found.words.split()) for line, found, _ in scored if line["kind"] == "answer"]
-    if words:
-        print(f"\nwords in an answer, said and shown: {statistics.median(words):.0f} at the median")
+    answers = [found for line, found, _ in scored if line["kind"] == "answer"]
+    for name, told in (("heard", "heard"), ("said and shown", "words")):
+        words = [len(getattr(found, told).split()) for found in answers]
+        if words:
+            print(f"words in an answer, {name}: {statistics.median(words):.0f} at the median")
 
 
 def _meant(line: dict[str, Any], start: str) -> bool:

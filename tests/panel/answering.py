@@ -29,15 +29,17 @@ class Answer:
     """What came of a line.
 
     verdict : take, ask or refuse
-    events : meanings that were written down
-    candidates : meanings that were asked about
+    events : meanings that count
+    candidates : meanings that were asked about, written down or not: they count with a yes
     words : all that was said and shown
+    heard : what was said
     """
 
     verdict: str
     events: tuple[dict[str, Any], ...]
     candidates: tuple[dict[str, Any], ...]
     words: str
+    heard: str = ""
 
     @property
     def asks(self) -> bool:
@@ -96,7 +98,10 @@ def _asked_about(desk: Desk) -> list[AnyEvent]:
 
 
 def _answered(turn: Turn, desk: Desk) -> Answer:
-    events = tuple(e.meaning() for e in turn.events)
-    candidates = tuple(e.meaning() for e in (*turn.also, *_asked_about(desk)))
-    words = " ".join(dict.fromkeys((rendering.spoken(turn), *rendering.shown(turn))))
-    return Answer(turn.verdict, events, candidates, words)
+    held = desk.in_hand().held if turn.events else None
+    waits = [e for e in turn.events if held is not None and e.meaning() == held.event.meaning()]
+    events = tuple(e.meaning() for e in turn.events if e not in waits)
+    candidates = tuple(e.meaning() for e in (*turn.also, *waits, *_asked_about(desk)))
+    heard = rendering.spoken(turn)
+    words = " ".join(dict.fromkeys((heard, *rendering.shown(turn))))
+    return Answer("ask" if waits else turn.verdict, events, candidates, words, heard)

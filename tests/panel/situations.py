@@ -29,7 +29,7 @@ class Making:
 
     def __post_init__(self) -> None:
         body = load_recipe(self.recipe).model_dump(mode="json")
-        first = ev.Begin(at=self.at, batch=self.id, recipe=body)
+        first = ev.Begin(at=self.at, batch=self.id, recipe=body, rules=ev.RULES)
         self.events.append(first)
         self.batch: Batch = begin(first)[0]
 

@@ -3,26 +3,34 @@
 import re
 from dataclasses import dataclass, replace
 
+from assistant.base.units import to_base
 from assistant.facts.events import AnyEvent, Bottle
-from assistant.understand.parsing import parser
+from assistant.understand.meaning import Amount
+from assistant.understand.parsing import parse, parser
 from assistant.understand.told.found import strangers
 from assistant.understand.told.lexicon import listed, pattern
 from assistant.understand.told.part import Part
 from assistant.understand.told.spans import things
 from assistant.understand.told.stance import FILE
 from assistant.understand.told.talk import Talk
+from assistant.understand.words import to_words
 
 _BOTTLE = frozenset(
     ("bottle", "bottles", "ones", "jar", "jars", "flask", "flasks", "swing", "swingtops")
 )
 _ABOUT = re.compile(
-    r"\b(bottles?|jars?|flasks?|litres?|liters?|mils?|millilit\w+|centilit\w+|pints?"
+    r"\b(bottles?|jars?|flasks?|ones|litres?|liters?|mils?|millilit\w+|centilit\w+|pints?"
     r"|halves|swingtops?|times|hundred|caps?|capped)\b"
 )
 _SIZED = re.compile(r"\b(small|little|big|large|tiny|mini)( bottles?| ones?| jars?)?\b")
-_PART = re.compile(
-    r"\b(and a half|half full|three quarters full|part bottle|half a bottle|part filled)\b"
-)
+_PARTS = (
+    (0.75, re.compile(r"\b(and three quarters|three quarters (full|of (a|one) bottle))\b")),
+    (0.25, re.compile(r"\b(and a quarter|quarter (full|of (a|one) bottle))\b")),
+    (0.5, re.compile(r"\b(and a half|half full|half a bottle|half of (a|one) bottle)\b")),
+    (0.0, re.compile(r"\b(and (a bit|a little|some|something)|part bottle|part filled|part full"
+                     r"|(a bit|a little|some) (left|over|more|of one))\b")),
+)  # fmt: skip
+"""What the last bottle holds of a whole one; 0 where that is not told."""
 _VOLUME = frozenset(listed("words.toml", "small", "volumes"))
 _FILLED = re.compile(r"\b(filled|managed|bottled|made|got)\b")
 _ONE_OR_LESS = ("one", "a", "half", "quarter")
@@ -57,12 +65,31 @@ def bottle_parts(talk: Talk) -> list[Part]:
         behind = bool(parts) and not found and bool(tokens) and tokens[-1].end == len(words)
         if found is None or _left_over(found, tokens, words) or (behind and _counts(tokens)):
             return [Part(doubt=("bottle_size", ()), what="bottles")]
-        if found and _PART.search(" ".join(words)):
-            return [Part(doubt=("part_bottle", ()), what="bottles")]
         inside = sum(t.end - t.begin for t in tokens)
         strange = strangers(talk.clauses[n], (), things(words)) - inside
         parts += [Part(w, sure=strange <= 0, what="bottles") for w in found]
-    return parts
+    held = next((share for share, told in _PARTS if told.search(talk.said)), None)
+    return parts if held is None or not parts else _with_part(parts, held)
+
+
+def _with_part(parts: list[Part], share: float) -> list[Part]:
+    """The full ones and the last one, which is only partly full: asked about, as one of its own."""
+    full = " ".join(parts[-1].words)
+    size = _size_ml(parts[-1].words)
+    if size is None:
+        return [Part(doubt=("bottle_size", ()), what="bottles")]
+    if not share:
+        return [Part(doubt=("part_left", (("full", full),)), what="part_bottle")]
+    rest = to_words(f"one bottles of {size * share:.0f} millilitres")
+    return [replace(part, sure=False) for part in (*parts, Part(rest, what="bottles"))]
+
+
+def _size_ml(words: tuple[str, ...]) -> float | None:
+    """The size that a count of bottles has in the grammars' words. [ml]"""
+    said = words[words.index("of") + 1 :] if "of" in words else ()
+    meant = [p.meant for p in parse(said)] if said else []
+    sizes = (m for m in meant if isinstance(m, Amount) and m.unit)
+    return next((to_base(float(m.value), str(m.unit)) for m in sizes), None)
 
 
 def one_bottling(events: tuple[AnyEvent, ...]) -> tuple[AnyEvent, ...]:
@@ -83,7 +110,8 @@ def _usual(words: tuple[str, ...]) -> tuple[str, ...]:
     text = re.sub(r" halves ", " half litres ", text)
     text = re.sub(r" (half|quarter) (pints?) ", r" \1 \2 ", text)
     text = re.sub(
-        r"\b(swing top|swing|glass|clean|full|filled|scalded|brown|clear|flip top) (?=bottles?\b)",
+        r"\b(swing top|swing|glass|clean|full|filled|scalded|brown|clear|flip top)"
+        r" (?=(bottles?|ones|jars?)\b)",
         "",
         text,
     )

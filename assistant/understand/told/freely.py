@@ -70,7 +70,7 @@ def freely(
     if not parts:
         return refuse("not_understood")
     if parts[0].doubt:
-        return doubt(*parts[0].doubt)
+        return doubt(*parts[0].doubt, missing=parts[0].what)
     judged = [_judged(n, parts, heard, asked, at, pending, judge) for n in range(len(parts))]
     return _joined(parts, judged, spoken=heard.engine != "typed")
 

@@ -140,6 +140,8 @@ def _stands_in(clause: Clause) -> bool:
 def _of_the_stage(clause: Clause, talk: Talk, own: list[str]) -> bool:
     """Whether what is named is what the stage is about, where anything is named."""
     named = {t.what for t in things(clause.words)}
+    if not named and talk.asked.kind == "add" and _of_another(clause, talk):
+        return False
     if talk.asked.kind != "add":
         return not any(done_elsewhere(each, talk.asked) for each in named)
     if not named or set(own) & {"crush", "halve", "cover"}:
@@ -148,6 +150,13 @@ def _of_the_stage(clause: Clause, talk: Talk, own: list[str]) -> bool:
     return stuff in named or (
         not named - {"fruit", "juice", "yield"} and bool(own) and "put" not in own
     )
+
+
+def _of_another(clause: Clause, talk: Talk) -> bool:
+    """ "The gum is in lumps when I put it in": it is what was named last before."""
+    before = talk.clauses[: talk.clauses.index(clause)]
+    named = next((found for c in reversed(before) if (found := things(c.words))), ())
+    return bool(named) and stuff_of(talk.asked.about) not in {t.what for t in named}
 
 
 def _is_doing(clause: Clause, talk: Talk) -> bool:

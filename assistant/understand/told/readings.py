@@ -135,6 +135,9 @@ def _part(one: Found, talk: Talk, amended: bool) -> Part | None:
     if not can_be_ours(one, talk):
         return None
     words, what = canonical(one, *which_thing(one, talk), talk)
+    alone = amended and bool(talk.asked.had) and _says_no_more(one, talk)
+    if alone:
+        words, what = ("i", "meant", *q.words), ""
     if words is None:
         return None
     if one.bounded == "below" or (one.bounded == "above" and what in LEVELS):
@@ -145,7 +148,16 @@ def _part(one: Found, talk: Talk, amended: bool) -> Part | None:
     )
     sure = not (one.unknown or unfinished or one.bounded or other or _unnamed(one, what, talk))
     part = Part(words, sure=sure, what=what)
-    return as_correction(part, talk, amended)
+    return part if alone else as_correction(part, talk, amended)
+
+
+def _says_no_more(one: Found, talk: Talk) -> bool:
+    """A number alone that puts something right: of what was told last, whatever is asked now."""
+    text = around(one, talk)
+    if one.quantity.kind != "bare" or which_thing(one, talk)[0] is not None or _at(one, talk):
+        return False
+    told = SOUR.search(text) or SWEET.search(text) or WARM.search(text)
+    return not told and not level_told(text, one.quantity.words)
 
 
 def _unnamed(one: Found, what: str, talk: Talk) -> bool:

@@ -6,7 +6,7 @@ from datetime import datetime
 from assistant.facts.events import Correct
 from assistant.understand.parsing import parser
 from assistant.understand.told.clauses import Clause
-from assistant.understand.told.found import strangers
+from assistant.understand.told.found import known, strangers
 from assistant.understand.told.lexicon import pattern, table
 from assistant.understand.told.part import Part
 from assistant.understand.told.spans import things
@@ -59,6 +59,8 @@ def _one(talk: Talk, n: int) -> Part | None:
     if talk.stances[n] == "hearsay" and _SAID_SO.search(clause.text):
         return None
     deed = _deed(clause, talk)
+    if _counts_others(clause):
+        return None
     if deed is None or (not _BOTTLE.search(clause.text) and not _SOME.search(clause.text)):
         return None
     strange = strangers(clause, (), things(clause.words))
@@ -75,6 +77,18 @@ def _one(talk: Talk, n: int) -> Part | None:
     if words is None:
         return None
     return Part(tuple(words.split()), sure=strange - named <= 0, what="store")
+
+
+def _counts_others(clause: Clause) -> bool:
+    """ "Two curtains": the number is of things that nobody fills with syrup."""
+    spans = parser().within(clause.words, ("whole",)).get("whole", ())
+    behind = {clause.words[end] for _, end in spans if end < len(clause.words)}
+    named = {w for t in things(clause.words) for w in clause.words[t.begin : t.end]}
+    plural = {w for w in behind - named - known() if w.endswith("s") and len(w) > _SHORTEST}
+    return any(not _BOTTLE.fullmatch(word) for word in plural)
+
+
+_SHORTEST = 3
 
 
 def _deed(clause: Clause, talk: Talk) -> str | None:
@@ -130,7 +144,7 @@ def _to(clause: Clause, deed: str) -> tuple[str, int]:
     if match:
         return match[1], len(match[1].split())
     if re.search(r"\bsold\b", clause.text):
-        return "buyers", len(clause.words)
+        return "buyers", 1
     return "somebody", 2
 
 

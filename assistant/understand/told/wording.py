@@ -95,12 +95,12 @@ def _awaited_in(kind: str, talk: Talk) -> str:
 def _bare_words(
     one: Found, clause: Clause, thing: Named | None, said: tuple[str, ...], talk: Talk
 ) -> tuple[tuple[str, ...] | None, str]:
-    q, text, first = one.quantity, clause.text, talk.first
+    q, text, first = one.quantity, around(one, talk), talk.first
     scale = _SCALE.search(talk.text)
     others = {t.fruit for t in things(clause.words)} - {None, talk.asked.fruit}
     if others and (SOUR.search(text) or first in LEVELS):
         return None, ""
-    level = level_told(around(one, talk), q.words) if thing is None else ""
+    level = level_told(text, q.words) if thing is None else ""
     if level and level != first != "brix":
         return _AS_LEVEL[level](q.words), level
     sour = SOUR.search(text) or (first == "ph" and not WARM.search(text))
@@ -110,7 +110,7 @@ def _bare_words(
         return (*q.words, "brix"), "brix"
     led = clause.words[one.quantity.begin - 1 : one.quantity.begin]
     at = led == ("at",) and thing is None and talk.asked.find("temperature") is not None
-    if scale or at or WARM.search(around(one, talk)) or (first == "temperature" and thing is None):
+    if scale or at or WARM.search(text) or (first == "temperature" and thing is None):
         return (*q.words, "degrees", *((scale[0],) if scale else ())), "temperature"
     if first == "temperature" and thing is not None and thing.what in _IN_THE_PAN:
         return (*q.words, "degrees"), "temperature"

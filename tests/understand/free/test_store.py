@@ -12,6 +12,7 @@ we drank one | used 1
 put two in the freezer | moved freezer 2
 moved the rest to the freezer | moved freezer
 i dropped a bottle | used 1 breakage
+we sold two at the fair | used 2 buyers
 Another one opened. | opened 1
 we opened a bottle yesterday | opened 1
 Threw away the open one. | discard 1
@@ -36,6 +37,8 @@ smells lovely
 If one bottle becomes cloudy then what to do?
 Nobody open another till that one's gone.
 I opened the window
+they sold 2 curtains near the piano
+we used four nails on the shelf
 put the bread in the freezer
 milk's gone off
 There's mould all round the shower again, I'll get the bleach.
