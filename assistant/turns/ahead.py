@@ -83,7 +83,8 @@ def not_here(found: Understood, batch: Batch, at: datetime) -> bool:
             return batch.last(what) is None and all(a.what != what for a in waits)
         case (Bottle(),):
             return batch.bottled is None and (batch.stage is None or batch.stage.kind != "bottle")
-    return False
+        case _:
+            return False
 
 
 def fitting(heard: Heard, batch: Batch, at: datetime, read: Read) -> tuple[AnyEvent, ...]:
@@ -131,7 +132,8 @@ def _needed(stage: Stage) -> tuple[str, str]:
             return "ahead_wants", _MEASURED.get(stage.subject, f"the {stuff_words(stage.subject)}")
         case "reduce":
             return "ahead_unread", "what it weighs"
-    return "ahead_unread", "what the thermometer reads"
+        case _:
+            return "ahead_unread", "what the thermometer reads"
 
 
 _MEASURED = {

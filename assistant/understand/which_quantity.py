@@ -61,8 +61,9 @@ def _corrects(event: Correct, moment: Moment) -> list[Events]:
     unit = next((u for u in first.units if first.fits_plan(to_base(event.value, u))), None)
     if unit is None or not first.low <= to_base(event.value, unit) <= first.high:
         return []
-    stamp = {"at": event.at, "heard": event.heard, "value": event.value}
-    asked_for = Reading(**stamp, what=first.what, unit=unit)
+    asked_for = Reading(
+        at=event.at, heard=event.heard, what=first.what, value=event.value, unit=unit
+    )
     named = event.model_copy(update={"what": last.what, "unit": last.units[0]})
     return [(named,), (asked_for,)]
 
