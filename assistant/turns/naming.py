@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from assistant.cook import Batch
+from assistant.cook import Batch, step
 from assistant.facts.events import AnyEvent, Choose
 
 _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
@@ -46,3 +46,16 @@ def either(names: Sequence[str]) -> str:
     'the raspberry or the rhubarb'
     """
     return " or ".join(f"the {name}" for name in names)
+
+
+def as_a_whole(batch: Batch, events: tuple[AnyEvent, ...]) -> tuple[AnyEvent, ...]:
+    """Which fruit it is counts only with its weight: "one kilo of plums", said too late, is
+    no reason to take the raspberries in the pan for plums."""
+    if len(events) != 2 or not isinstance(events[0], Choose):
+        return events
+    chosen, reply = step(batch, events[0])
+    if chosen.held and batch.start is None:
+        return events[:1]
+    weighed, _ = step(chosen, events[1])
+    refused = any(line.rank == "limit" for line in reply.lines)
+    return events if refused or weighed.before is chosen else events[1:]

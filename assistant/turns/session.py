@@ -33,8 +33,9 @@ from assistant.say import doubt_line, general, question_line
 from assistant.say.manner import no_voice
 from assistant.turns.at_work import AtWork
 from assistant.turns.fallback import lost
-from assistant.turns.free import FreeReader, Moment, fits_now
-from assistant.turns.naming import fruit_in
+from assistant.turns.free import FreeReader, Moment
+from assistant.turns.loose import Loose
+from assistant.turns.naming import as_a_whole, fruit_in
 from assistant.turns.turn import Told, Turn, Verdict
 from assistant.turns.when import When
 from assistant.understand import Question, Understood, examples, rivals, understand
@@ -56,8 +57,7 @@ class Session:
         self._examples_said: Reply | None = None
         self._subject: Ask | None = None
         self._lost = False
-        self._early: Heard | None = None
-        self._missing: tuple[str, str] | None = None
+        self._loose = Loose()
         self._at_work = AtWork(self.batch.id, journal, at)
 
     @classmethod
@@ -202,8 +202,8 @@ class Session:
         return self._reader.understood(heard, self._moment(at))
 
     def _moment(self, at: datetime) -> Moment:
-        asked_for = asked(self.batch, at)
-        return Moment(self.batch, asked_for, at, self._pending, self._subject, self._missing)
+        wanted, missing = asked(self.batch, at), self._loose.missing
+        return Moment(self.batch, wanted, at, self._pending, self._subject, missing)
 
     def rivals(self, heard: Heard, at: datetime) -> Rivals | None:
         """The texts that the sound should be weighed against, before it is heard here."""
@@ -286,12 +286,11 @@ class Session:
     def _heard(self, heard: Heard, when: When, mark: str | None) -> Turn:
         found = self.understood(heard, when.at)
         pending, self._pending = self._pending, None
-        self._missing = (found.missing, found.said or heard.text) if found.missing else None
+        self._loose.note(heard, found)
         if found.verdict == "take":
             return self._take(heard, found, when, mark)
         if found.doubt:
             self._pending = found.question
-            self._early = heard if found.reason == "too_early" else self._early
             line = doubt_line(found.doubt, found.facts)
             return self._turn(heard.text, "ask", Reply(lines=(line,)), found)
         if found.verdict == "ask" and found.question is not None:
@@ -321,7 +320,7 @@ class Session:
         begins = len(events) < len(found.events)
         if begins and not self._may_be_this(events):
             return self._wants_another(heard, found, events)
-        for event in when.counted(self._as_a_whole(events)):
+        for event in when.counted(as_a_whole(self.batch, events)):
             if isinstance(event, Onward) and taken and isinstance(taken[-1], Onward):
                 replies.clear()
             taken.append(event)
@@ -338,31 +337,11 @@ class Session:
         self.worked_on = not any(isinstance(event, Stop) for event in taken)
         self._subject = next((e for e in reversed(taken) if isinstance(e, Ask)), None)
         found = found.model_copy(update={"events": tuple(taken)})
-        early = self._told_early(when.at) if moved else ()
-        return self._turn(heard.text, "take", joined((*replies, *early)), found)
-
-    def _told_early(self, at: datetime) -> tuple[Reply, ...]:
-        """What was said before its time, asked about where the batch waits for it now."""
-        if self._early is None or self.batch.held is not None:
-            return ()
-        events = fits_now(self._early, self._moment(at))
-        if not events:
-            return ()
-        said, self._early = self._early.text, None
-        self._pending = Question(kind="sure", candidates=(events,), reason="ahead")
-        return (Reply(lines=(doubt_line("ahead_now", (("said", said),)),)),)
-
-    def _as_a_whole(self, events: tuple[AnyEvent, ...]) -> tuple[AnyEvent, ...]:
-        """Which fruit it is counts only with its weight: "one kilo of plums", said too late, is
-        no reason to take the raspberries in the pan for plums."""
-        if len(events) != 2 or not isinstance(events[0], Choose):
-            return events
-        chosen, reply = step(self.batch, events[0])
-        if chosen.held and self.batch.start is None:
-            return events[:1]
-        weighed, _ = step(chosen, events[1])
-        refused = any(line.rank == "limit" for line in reply.lines)
-        return events if refused or weighed.before is chosen else events[1:]
+        due = self._loose.due(self._moment(when.at)) if moved else None
+        if due is not None:
+            self._pending, early = due
+            replies.append(early)
+        return self._turn(heard.text, "take", joined(replies), found)
 
     def _may_be_this(self, events: tuple[AnyEvent, ...]) -> bool:
         """Whether "start a batch of raspberry" can mean the batch that has only just begun."""
