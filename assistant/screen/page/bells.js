@@ -1,6 +1,7 @@
 // The kitchen's bells on a page that shows no batch: what runs, and what is due until it is answered.
 import { aheadBy, setAhead, setClock } from "./clock.js";
 import { Line } from "./line.js";
+import { kept } from "./make.js";
 import { freshId } from "./outbox.js";
 import { armed, wake } from "./sound.js";
 import { Strip } from "./strip.js";
@@ -16,8 +17,8 @@ export function keepKitchen(kitchen) {
 /** @param {() => void} back called when the connection is there again */
 export function mindBells(back = () => {}) {
   const strip = new Strip({ turn, say, stays: true });
-  const old = JSON.parse(localStorage.getItem(KEPT) ?? "null");
-  if (old) {
+  const old = kept(KEPT);
+  if (old?.kitchen) {
     setAhead(old.ahead);
     strip.take(old.kitchen, "");
   }

@@ -7,7 +7,7 @@ import { drawCurve } from "./curve.js";
 import { drawMore } from "./draw.js";
 import { Ears } from "./ears.js";
 import { Line } from "./line.js";
-import { at, make, show, tell, when } from "./make.js";
+import { at, kept, make, show, tell, when } from "./make.js";
 import { Outbox } from "./outbox.js";
 import { minePad } from "./pad.js";
 import { pair, scannedCode } from "./pair.js";
@@ -45,7 +45,7 @@ async function start() {
   }
   const asked = new URLSearchParams(location.search).get("batch");
   batch = asked ?? me?.batch ?? localStorage.getItem(LAST_BATCH);
-  if (me === null && !(batch && localStorage.getItem(`panside-view ${batch}`))) return away();
+  if (me === null && !(batch && keptView())) return away();
   if (!batch) return none();
   open(me);
 }
@@ -96,10 +96,9 @@ function open(me) {
   strip = new Strip({ turn: turnTo, say: sayTo });
   outbox = new Outbox(batch, drawWaiting);
   ears = new Ears({ send: (record) => line.send(record), sound: (pcm) => line.sound(pcm), began: () => keptVoice() ?? setVoice(true) });
-  const kept = localStorage.getItem(`panside-view ${batch}`);
-  if (kept) {
-    const old = JSON.parse(kept);
-    take(old.view ?? old, old.ahead ?? 0);
+  const old = keptView();
+  if (old) {
+    take(old.view, old.ahead);
     if (me === null) lost(Date.parse(view.now));
   }
   line = new Line(batch, outbox, { state, message });
@@ -119,6 +118,11 @@ function open(me) {
   drawWaiting();
   stayAwake();
   armWithATap();
+}
+
+function keptView() {
+  const old = kept(`panside-view ${batch}`);
+  return old?.view?.panel ? old : null;
 }
 
 function say(text) {

@@ -22,6 +22,16 @@ export function draw(name, given = {}, words = null) {
   return made;
 }
 
+// What was kept on this device under a name; null where nothing was, or it can't be read any more.
+/** @param {string} name @param {Storage} place */
+export function kept(name, place = localStorage) {
+  try {
+    return JSON.parse(place.getItem(name) ?? "null");
+  } catch {
+    return null;
+  }
+}
+
 /** An element of the page by its id, with what forms and dialogs have besides.
  * @typedef {HTMLElement & Pick<HTMLDialogElement, "showModal" | "close" | "open"> & Pick<HTMLInputElement, "value" | "disabled">} Placed
  * @type {(id: string) => Placed} */

@@ -1,6 +1,6 @@
 // What every page does: light, the service worker, and asking the kitchen's machine.
 import { mindLight } from "./light.js";
-import { at, make, tell, when } from "./make.js";
+import { at, kept, make, tell, when } from "./make.js";
 
 export function settle() {
   mindLight();
@@ -43,14 +43,14 @@ export async function send(address, record) {
 
 // A page that only reads: the last answer is kept, and shown with its age when there is no network.
 export async function read(address, drawIt) {
-  const kept = `panside-kept ${address}`;
+  const place = `panside-kept ${address}`;
   try {
     const told = await ask(address);
-    localStorage.setItem(kept, JSON.stringify(told));
+    localStorage.setItem(place, JSON.stringify(told));
     tell("line", "");
     drawIt(told);
   } catch (error) {
-    const old = JSON.parse(localStorage.getItem(kept) ?? "null");
+    const old = kept(place);
     if (error instanceof Unpaired) {
       tell("line", "This device is not paired: open the kitchen page and type the code.");
     } else if (old && error instanceof Away) {

@@ -1,6 +1,6 @@
 // The strip along the top: every batch and every timer of the kitchen; what is due rings here.
 import { clock, now } from "./clock.js";
-import { at, make, show } from "./make.js";
+import { at, kept, make, show } from "./make.js";
 import { ring } from "./sound.js";
 import { stopWords } from "./timers.js";
 
@@ -15,7 +15,7 @@ export class Strip {
     this.told = told; // told.turn(batch), told.say(batch, words), told.stays: a bell leads nowhere
     this.batches = [];
     this.here = "";
-    this.heeded = new Set(JSON.parse(sessionStorage.getItem(HEEDED) ?? "[]"));
+    this.heeded = new Set(kept(HEEDED, sessionStorage) ?? []);
     this.rangAt = 0;
     setInterval(() => this.tick(), 500);
   }
