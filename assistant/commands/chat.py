@@ -32,7 +32,7 @@ def chat(
     recipe: RecipeNames = None, batch: BatchIds = None, json: AsJson = False, store: Store = None
 ) -> None:
     """Make a batch by typing, or several at once; reads lines from a pipe too."""
-    desk, why = open_desk(open_journal(store), WallClock(), recipe, batch)
+    desk, why = open_desk(open_journal(store), WallClock(), recipe, batch, leads=True)
     if not json:
         _show(desk.greet(), why)
 

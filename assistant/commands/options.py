@@ -13,7 +13,7 @@ from assistant.commands.ending import ENDING
 from assistant.facts.events import AnyEvent, Stop
 from assistant.keep import Journal, Lease, default_path, own_path, who_works_here
 from assistant.keep.opening import has_secret
-from assistant.recipebook.files import load_recipe, recipe_for, recipe_names
+from assistant.recipebook.files import all_recipes, load_recipe, recipe_for, recipe_names
 from assistant.turns.desk import Desk
 from assistant.turns.rendering import shown, spoken
 from assistant.turns.turn import Turn
@@ -179,10 +179,19 @@ def turn_record(turn: Turn) -> dict[str, Any]:
 
 
 def open_desk(
-    journal: Journal, clock: Clock, recipes: list[str] | None, batches: list[str] | None
+    journal: Journal,
+    clock: Clock,
+    recipes: list[str] | None,
+    batches: list[str] | None,
+    leads: bool = False,
 ) -> tuple[Desk, str]:
-    """The batches to work on, and a sentence on each; other batches can be begun by word."""
-    desk = Desk(journal, clock, recipe_for)
+    """The batches to work on, and a sentence on each; other batches can be begun by word.
+
+    leads : where none is named and none unfinished, the desk leads to one by questions
+    """
+    desk = Desk(journal, clock, recipe_for, recipes=all_recipes)
+    if leads and not (recipes or batches) and _unfinished(journal, None) is None:
+        return desk, ""
     wanted: list[tuple[str | None, str | None]] = [(None, b) for b in batches or ()]
     wanted += [(r, None) for r in recipes or ()]
     told = [open_batch(desk, journal, clock, r, b) for r, b in wanted or [(None, None)]]

@@ -39,6 +39,11 @@ def load_recipe(name: str) -> Recipe:
     return read_recipe(folder("recipes").joinpath(f"{name}.toml"))
 
 
+def all_recipes() -> tuple[Recipe, ...]:
+    """Every recipe that comes along."""
+    return tuple(map(load_recipe, recipe_names()))
+
+
 def recipe_for(fruit: str) -> Recipe:
     """The recipe for a fruit: of those that name it, the one made for the fewest fruits.
 

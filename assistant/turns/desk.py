@@ -17,17 +17,18 @@ from itertools import chain
 from assistant.base.clock import Clock
 from assistant.base.errors import WrongUse
 from assistant.cook import Batch, Recipe
-from assistant.cook.reply import Line
+from assistant.cook.reply import Line, Reply
 from assistant.cook.whose import has_timer_for
 from assistant.facts.asked import Asked
 from assistant.facts.events import AnyEvent, Ask, SayAgain
-from assistant.hear.heard import Ears
+from assistant.hear.heard import Ears, Heard
 from assistant.keep import Journal
 from assistant.turns.arriving import Arrivals, is_too_old
 from assistant.turns.batches import Batches
 from assistant.turns.free import SHIPPED, FreeReader
+from assistant.turns.lead import Lead
 from assistant.turns.session import Session
-from assistant.turns.turn import Turn
+from assistant.turns.turn import Told, Turn
 from assistant.turns.utterance import Utterance
 from assistant.turns.when import said_at
 from assistant.understand import Question, Understood
@@ -59,6 +60,8 @@ class Desk:
 
     recipe_of : the recipe for a fruit's key, WrongUse with a sentence where there is none; None
         where no batch can be begun by word
+    recipes : all recipes, to lead from a wish to a batch while there is none on the desk; None
+        where there must be one
     reader : understands what is said to a batch; the place where another kind of understanding,
         or another source of answers, is plugged in
     """
@@ -69,8 +72,10 @@ class Desk:
         clock: Clock,
         recipe_of: Callable[[str], Recipe] | None = None,
         reader: FreeReader = SHIPPED,
+        recipes: Callable[[], tuple[Recipe, ...]] | None = None,
     ) -> None:
         self._clock, self._recipe_of = clock, recipe_of
+        self._lead = Lead(journal, recipes, recipe_of) if recipes and recipe_of else None
         self._batches = Batches(journal, clock, reader)
         self._talks: OrderedDict[str, _Talk] = OrderedDict()
         self._called: Session | None = None
@@ -131,6 +136,8 @@ class Desk:
 
     def greet(self, device: str = "") -> Turn:
         """What to say before the first utterance, for the batch in hand."""
+        if self._lead is not None and not self._batches:
+            return _without_batch("", self._lead.ask())
         return self._where(self._talk(device).in_hand)
 
     def remind(self, device: str = "") -> Turn | None:
@@ -162,6 +169,8 @@ class Desk:
         It counts once, however often it is sent. StoreUnusable when it could not be written down;
         it then counts as never said.
         """
+        if self._lead is not None and not self._batches and said.batch is None:
+            return self._led(self._lead, said)
         talk = self._talk_of(said)
         known = self._arrivals.answered(said.id) or self._batches.known(said)
         if known is not None:
@@ -194,6 +203,20 @@ class Desk:
         the event does not fit.
         """
         return self._batches.record(batch_id, event)
+
+    def _led(self, lead: Lead, said: Utterance) -> Turn:
+        """One step from a wish to a batch; what was told of its fruit is asked about at once."""
+        now = self._clock.now()
+        if lead.is_over(said.heard, now):
+            over = _without_batch(said.heard.text, Line(id="lead.none", rank="answer"))
+            return over.model_copy(update={"verdict": "take", "ended": True})
+        found = lead.hear(said.heard, now)
+        if isinstance(found, Line):
+            return _without_batch(said.heard.text, found)
+        session = self._batches.begin(found.recipe, found.fruit, said.id or None)
+        early = Heard.typed(found.said) if found.said else None
+        turn = session.greet(self._clock.now(), early)
+        return turn.model_copy(update={"heard": said.heard.text})
 
     def _held_back(self, talk: _Talk, said: Utterance) -> Turn | None:
         now, session = self._clock.now(), talk.in_hand
@@ -327,3 +350,9 @@ class Desk:
         """A bare fruit's name answers which fruit it is, where that is being asked."""
         asks = talk.in_hand.asked(self._clock.now()).options
         return to.bare and bool(asks) and talk.in_hand.batch.fruit is None
+
+
+def _without_batch(heard: str, line: Line) -> Turn:
+    """A question that is about no batch yet."""
+    told = (Told(reply=Reply(lines=(line,))),)
+    return Turn(heard=heard, verdict="ask", told=told, batch="", stage=None, stopped=False)

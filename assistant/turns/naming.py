@@ -59,3 +59,9 @@ def as_a_whole(batch: Batch, events: tuple[AnyEvent, ...]) -> tuple[AnyEvent, ..
     weighed, _ = step(chosen, events[1])
     refused = any(line.rank == "limit" for line in reply.lines)
     return events if refused or weighed.before is chosen else events[1:]
+
+
+def may_be_this(batch: Batch, events: tuple[AnyEvent, ...]) -> bool:
+    """Whether "start a batch of raspberry" can mean the batch that has only just begun."""
+    fresh = not (batch.start or batch.fruit)
+    return fresh and fruit_in(events) in batch.recipe.fruits

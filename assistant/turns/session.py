@@ -35,7 +35,7 @@ from assistant.turns.at_work import AtWork
 from assistant.turns.fallback import lost
 from assistant.turns.free import FreeReader, Moment
 from assistant.turns.loose import Loose
-from assistant.turns.naming import as_a_whole, fruit_in
+from assistant.turns.naming import as_a_whole, fruit_in, may_be_this
 from assistant.turns.turn import Told, Turn, Verdict
 from assistant.turns.when import When
 from assistant.understand import Question, Understood, examples, rivals, understand
@@ -123,11 +123,18 @@ class Session:
         """Whether a limit holds the batch."""
         return self.batch.stopped
 
-    def greet(self, at: datetime) -> Turn:
-        """What to say before the first utterance: where the batch is and what it wants."""
+    def greet(self, at: datetime, early: Heard | None = None) -> Turn:
+        """What to say before the first utterance: where the batch is and what it wants.
+
+        early : what was told of it before it was begun
+        """
         if self._at_work.theirs is not None:
             return self.aside("", "ask", self._at_work.question())
-        return self._turn("", "take", Reply(lines=announce(self.batch, at)))
+        lines, self._loose.early = announce(self.batch, at), early or self._loose.early
+        due = self._loose.due(self._moment(at)) if early else None
+        if due is not None:
+            self._pending, lines = due[0], (*lines, *due[1].lines)
+        return self._turn("", "take", Reply(lines=lines))
 
     def name_fruit(self, fruit: str, when: When) -> None:
         """Which fruit it is, where the wish to begin the batch has said so."""
@@ -318,7 +325,7 @@ class Session:
         replies: list[Reply] = []
         events = tuple(e for e in found.events if not isinstance(e, Begin))
         begins = len(events) < len(found.events)
-        if begins and not self._may_be_this(events):
+        if begins and not may_be_this(self.batch, events):
             return self._wants_another(heard, found, events)
         for event in when.counted(as_a_whole(self.batch, events)):
             if isinstance(event, Onward) and taken and isinstance(taken[-1], Onward):
@@ -342,11 +349,6 @@ class Session:
             self._pending, early = due
             replies.append(early)
         return self._turn(heard.text, "take", joined(replies), found)
-
-    def _may_be_this(self, events: tuple[AnyEvent, ...]) -> bool:
-        """Whether "start a batch of raspberry" can mean the batch that has only just begun."""
-        fresh = not (self.batch.start or self.batch.fruit)
-        return fresh and fruit_in(events) in self.batch.recipe.fruits
 
     def _wants_another(self, heard: Heard, found: Understood, events: tuple[AnyEvent, ...]) -> Turn:
         """Another batch is not this one's business: nothing is written, the wish is handed on."""

@@ -13,7 +13,7 @@ from assistant.base.errors import PansideError
 from assistant.facts.events import AnyEvent
 from assistant.hear.heard import Heard
 from assistant.keep import Journal
-from assistant.recipebook.files import recipe_for
+from assistant.recipebook.files import all_recipes, recipe_for
 from assistant.turns import rendering
 from assistant.turns.desk import Desk
 from assistant.turns.turn import Turn
@@ -78,9 +78,7 @@ def _stands(name: str) -> Situation:
 
 
 def _desk(journal: Journal, clock: SetClock, batches: list[str]) -> Desk:
-    if not batches:
-        raise PansideError("Which recipe?")
-    desk = Desk(journal, clock, recipe_for)
+    desk = Desk(journal, clock, recipe_for, recipes=all_recipes)
     for name in batches:
         desk.open(name)
     return desk
@@ -98,6 +96,8 @@ def _asked_about(desk: Desk) -> list[AnyEvent]:
 
 
 def _answered(turn: Turn, desk: Desk) -> Answer:
+    if not desk.batches:
+        return Answer(turn.verdict, (), (), rendering.spoken(turn), rendering.spoken(turn))
     held = desk.in_hand().held if turn.events else None
     waits = [e for e in turn.events if held is not None and e.meaning() == held.event.meaning()]
     events = tuple(e.meaning() for e in turn.events if e not in waits)
