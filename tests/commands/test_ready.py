@@ -8,9 +8,7 @@ from panside_process import objects, panside
 from assistant.commands import ready
 from assistant.hear.choose import Surveyed
 
-HELPS = {
-    "voice detector", "whisper", "larger whisper", "second opinion", "vosk", "speaking over"
-}  # fmt: skip
+HELPS = {"voice detector", "whisper", "second opinion", "vosk", "speaking over"}
 
 
 def test_what_is_needed_and_what_helps_are_told_apart(tmp_path: Path) -> None:

@@ -33,13 +33,13 @@ def sentence(text: str) -> str:
     return text[0].upper() + text[1:] + ("" if text[-1] in ".?!" else ".")
 
 
-def piper(stretch: float, text: str, seed: int) -> tuple[Sound, int]:
-    """The neural voice joe."""
+def piper(stretch: float, text: str, seed: int, kept: Any = None) -> tuple[Sound, int]:
+    """The neural voice joe, from a fresh session unless one is given."""
     import onnxruntime
     from piper import SynthesisConfig
 
     onnxruntime.set_seed(seed)
-    speaker = _joe()
+    speaker = kept or _joe()
     config = SynthesisConfig(length_scale=stretch / pace(seed))
     chunks = [chunk.audio_float_array for chunk in speaker.synthesize(sentence(text), config)]
     return np.concatenate(chunks).astype(np.float64), int(speaker.config.sample_rate)

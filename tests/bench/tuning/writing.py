@@ -65,8 +65,11 @@ def in_figures(text: str, joined: bool = True) -> str:
     ('480 grams', "it's 480")
     >>> in_figures("p h three point oh five"), in_figures("one oh four", joined=False)
     ('pH 3.05', '1 0 4')
+    >>> in_figures("The county side twenty eight.")
+    'The county side 28.'
     """
-    words, found, at = text.replace(",", " ,").split(), list[str](), 0
+    stop = text[-1:] if text[-1:] in tuple(".?!") else ""
+    words, found, at = text.removesuffix(stop).replace(",", " ,").split(), list[str](), 0
     last = -1
     while at < len(words):
         number = _with_point(words, at)
@@ -80,7 +83,7 @@ def in_figures(text: str, joined: bool = True) -> str:
         else:
             found.append(written)
         last, at = behind, behind
-    return " ".join(found).replace(" ,", ",").replace("p h", "pH")
+    return " ".join(found).replace(" ,", ",").replace("p h", "pH") + stop
 
 
 def _joins(before: str, written: str, word: str) -> bool:

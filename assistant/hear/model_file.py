@@ -1,4 +1,4 @@
-"""CTranslate2's model files, read and written: names, shapes, numbers.
+"""CTranslate2's model files, read and written, and the weights of our own that are put over one.
 
 Layout (CTranslate2, `python/ctranslate2/specs/model_spec.py`, binary version 6): version, name of
 the specification, its revision, the number of variables; each as name, rank, dimensions, type,
@@ -6,8 +6,8 @@ size in bytes, bytes; then aliases. Whole numbers are little-endian, names carry
 """
 
 import struct
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -26,6 +26,37 @@ class Model:
     arrays: dict[str, Any]
     aliases: dict[str, str]
     version: int = 6
+
+
+Patch = Mapping[str, Any]
+"""What is added to arrays: for each name whole numbers of 8 bits, and for each row what one is."""
+_STEPS = "steps of "
+
+
+def patched(model: Model, patch: Patch) -> Model:
+    """The model with a patch put over it; KeyError where an array is not there."""
+    arrays = dict(model.arrays)
+    for name in patch:
+        if not name.startswith(_STEPS):
+            old = arrays[name]
+            steps = patch[_STEPS + name].reshape(-1, *[1] * (old.ndim - 1))
+            arrays[name] = (old.astype(np.float32) + steps * patch[name]).astype(old.dtype)
+    return replace(model, arrays=arrays)
+
+
+def patch_of(old: Model, new: Mapping[str, Any]) -> dict[str, Any]:
+    """The patch that makes the old arrays nearly the new ones: no value off by over half a step.
+
+    new : arrays by name, of the shapes of the old ones
+    """
+    patch = {}
+    for name, values in new.items():
+        change = values.astype(np.float32) - old.arrays[name].astype(np.float32)
+        rows = change.reshape(change.shape[0], -1) if change.ndim > 1 else change[:, None]
+        steps = np.maximum(np.abs(rows).max(1) / 127, 1e-12).astype(np.float32)
+        patch[name] = np.round(rows / steps[:, None]).astype(np.int8).reshape(change.shape)
+        patch[_STEPS + name] = steps
+    return patch
 
 
 class _Reader:
@@ -51,8 +82,13 @@ class _Reader:
 
 
 def read(path: Path) -> Model:
-    """A model file."""
-    reader = _Reader(path.read_bytes())
+    """A model file; struct.error or ValueError where it is none."""
+    return parsed(path.read_bytes())
+
+
+def parsed(data: bytes) -> Model:
+    """The model in the bytes of a file; struct.error or ValueError where there is none."""
+    reader = _Reader(data)
     version, name, revision = reader.number("I"), reader.text(), reader.number("I")
     arrays = {}
     for _ in range(reader.number("I")):
