@@ -77,7 +77,7 @@ def test_the_code_names_the_batch_too_and_small_labels_come_in_pairs(
     assert done.code == 0, done.err
     assert "2 × Blackcurrant syrup, a front and a back each: 1 page of letter-30" in done.out
     told = pypdf.PdfReader(tmp_path / "small.pdf").pages[0].extract_text()
-    assert (told.count("Keep by"), told.count("Ingredients:")) == (2, 2)
+    assert (told.count("Best before"), told.count("Ingredients:")) == (2, 2)
 
 
 @pytest.mark.parametrize(
