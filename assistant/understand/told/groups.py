@@ -5,10 +5,13 @@ from functools import lru_cache
 from assistant.facts.asked import Asked
 from assistant.facts.stuff import stuff_of
 from assistant.understand.told.clauses import clauses
+from assistant.understand.told.found import strangers
 from assistant.understand.told.lexicon import any_of, listed, pattern, table
 from assistant.understand.told.spans import quantities, things
 
 FILE = "done.toml"
+MOST_STRANGE = 2
+"""Words nobody knows, from which it is talk for somebody else (common practice, no source)."""
 
 
 def groups_of(asked: Asked) -> tuple[str, ...]:
@@ -37,6 +40,8 @@ def told_of(text: str, there: Asked, here: Asked) -> bool:
     A number can; words without one must name what the other stage alone is about.
     """
     found = clauses(text)
+    if sum(strangers(c, quantities(c.words), things(c.words)) for c in found) > MOST_STRANGE:
+        return False
     if any(quantities(clause.words) for clause in found):
         return True
     if there.kind == "add":
