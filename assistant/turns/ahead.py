@@ -127,19 +127,22 @@ def _needed(stage: Stage) -> tuple[str, str]:
         case "option":
             return "ahead_wants", f"a yes or no to {stuff_words(stage.subject)}"
         case "bottle":
-            return "ahead_wants", "how many bottles of what size"
+            return "ahead_wants", _MEASURED["bottles"]
         case "measure":
             return "ahead_wants", _MEASURED.get(stage.subject, f"the {stuff_words(stage.subject)}")
         case "reduce":
-            return "ahead_unread", "what it weighs"
+            return "ahead_unread", _MEASURED["weight"]
         case _:
-            return "ahead_unread", "what the thermometer reads"
+            return "ahead_unread", _MEASURED["temperature"]
 
 
 _MEASURED = {
     "juice": "how much juice there is",
     "fruit": "what the fruit weighs",
     "brix": "the Brix",
+    "bottles": "how many bottles of what size",
+    "weight": "what it weighs",
+    "temperature": "what the thermometer reads",
 }
 
 

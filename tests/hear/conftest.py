@@ -5,13 +5,9 @@ from importlib.util import find_spec
 from pathlib import Path
 
 import pytest
-from hypothesis import settings
 
 from assistant.hear.vosk_ears import VoskEars
 from assistant.hear.whisper_ears import WhisperEars
-
-settings.register_profile("untimed", deadline=None)
-settings.load_profile("untimed")
 
 
 @pytest.fixture(scope="session")

@@ -26,6 +26,7 @@ from assistant.keep import Journal
 from assistant.limits import all_limits
 from assistant.recipebook.files import load_recipe
 from assistant.say import amounts, phrase, words
+from assistant.turns import ahead
 from assistant.turns.desk import Desk
 from assistant.turns.utterance import Utterance
 
@@ -42,9 +43,10 @@ STILL_IN_CODE = {
     *keep_answers.SIGN_WORDS.values(),
     *keeping._FROZEN,
     "; ".join(keeping.DISCARD_SIGNS),
+    *ahead._MEASURED.values(),
     PLAIN,
 }
-"""What a bottle is thrown away for, places, signs, what a timer is called."""
+"""What a bottle is thrown away for, places, signs, what a timer is called, what a stage waits for."""
 DAY = re.compile(r"\d{1,2} [A-Z][a-z]+")
 
 

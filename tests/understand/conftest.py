@@ -1,6 +1,0 @@
-"""Shared set-up of these tests."""
-
-from hypothesis import settings
-
-settings.register_profile("untimed", deadline=None)
-settings.load_profile("untimed")
