@@ -152,7 +152,7 @@ def strengths() -> tuple[Strength, ...]:
 
 
 def reason_named(id_: str) -> Reason:
-    """The reason of that id; KeyError for no such one.
+    """The reason whose id is `id_`; KeyError for no such one.
 
     >>> reason_named("cold").days
     (30, 30, 30)
