@@ -133,7 +133,7 @@ class Session:
         lines, self._loose.early = announce(self.batch, at), early or self._loose.early
         due = self._loose.due(self._moment(at)) if early else None
         if due is not None:
-            self._pending, lines = due[0], (*lines, *due[1].lines)
+            self._pending, lines = due[0], due[1].lines
         return self._turn("", "take", Reply(lines=lines))
 
     def name_fruit(self, fruit: str, when: When) -> None:
