@@ -127,6 +127,8 @@ class Oracle:
             return
         if isinstance(event, Undo):
             self.clean, self.ph = None, None
+            if len(after.added) != len(before.added):
+                self.added_at_high = None
             return
         read = after.last("ph")
         if len(after.added) > len(before.added):
@@ -144,7 +146,8 @@ class Oracle:
             self.clean = None
 
     def _fruit(self, before: Batch, event: AnyEvent, after: Batch) -> None:
-        if not isinstance(event, Choose) or event.option != "fruit":
+        of_fruit = after.recipe.base == "fruit"
+        if not of_fruit or not isinstance(event, Choose) or event.option != "fruit":
             return
         if after.fruit != before.fruit:
             self.refused = False
