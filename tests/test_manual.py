@@ -95,7 +95,7 @@ def test_the_first_answer_waits_for_no_model_no_layout_and_no_page(tmp_path: Pat
     loaded = _loaded(chat, "2.3 kg of raspberries\n", store)
     heavy = {"numpy", "onnxruntime", "tokenizers", "pint", "lark", "alembic", "reportlab"}
     assert "sqlalchemy" in loaded
-    assert loaded & {*heavy, "vosk", "faster_whisper", "starlette", "psycopg"} == set()
+    assert loaded & {*heavy, "vosk", "ctranslate2", "starlette", "psycopg"} == set()
 
 
 def test_nothing_is_promised() -> None:

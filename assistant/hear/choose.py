@@ -1,6 +1,5 @@
 """Which ears to take: Vosk where its English model is at hand, else Whisper, which comes along."""
 
-import importlib.util
 from collections.abc import Mapping
 from pathlib import Path
 from typing import NamedTuple
@@ -10,6 +9,7 @@ from assistant.hear.heard import Ears
 from assistant.hear.moonshine_model import second_folder
 from assistant.hear.second_opinion import second_opinion
 from assistant.hear.tuned_model import tuned_place
+from assistant.hear.voice_activity import detector
 from assistant.hear.vosk_ears import VoskEars
 from assistant.hear.vosk_model import VARIABLE, download_model, find_model
 from assistant.hear.whisper_ears import WhisperEars
@@ -114,9 +114,11 @@ def survey(
 
 
 def _gate() -> Surveyed:
-    there = importlib.util.find_spec("faster_whisper") is not None
-    detail = "Silero, from faster-whisper" if there else "faster-whisper is not installed"
-    return Surveyed("voice detector", there, detail, "" if there else "pip install faster-whisper")
+    name, mend = "voice detector", "pip install --force-reinstall --no-deps panside"
+    try:
+        return Surveyed(name, True, f"Silero's model, {detector()}", "")
+    except EarsMissing as missing:
+        return Surveyed(name, False, str(missing), mend)
 
 
 def _whisper_there() -> Surveyed:

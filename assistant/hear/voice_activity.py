@@ -1,12 +1,15 @@
 """The gate before every recogniser: where somebody speaks, and where an utterance ends.
 
-The Silero model inside the faster-whisper wheel says for each 32 ms how likely speech is. Silence,
+Silero's model, which comes along in `weights`, says for each 32 ms how likely speech is. Silence,
 a fan and a boiling pan must not get past it: a recogniser that is given noise invents numbers.
 """
 
 from collections import deque
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
+from functools import cache
+from importlib.resources import as_file, files
+from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -14,6 +17,7 @@ from numpy.typing import NDArray
 
 from assistant.base.errors import EarsMissing
 from assistant.hear.heard import SAMPLE_RATE, Samples
+from assistant.hear.published import prove
 
 FRAME = 512
 """Samples the model looks at in one step (32 ms)."""
@@ -23,6 +27,9 @@ _FORGETS_AFTER = 31
 """Steps of quiet (a second) after which the model forgets what came before."""
 _QUIET, _STILL = 0.35, 0.05
 """Probabilities of speech below which a step is quiet, and below which it is surely no onset."""
+_MODEL = "silero_vad_v6.onnx"
+_SUM = "4cbf549b8326f60f80f2536d9eefeb450a9abe83365a098031c89719f1be17d2"
+_MEND = "install it again with: pip install --force-reinstall --no-deps panside"
 
 
 @dataclass(frozen=True)
@@ -127,14 +134,33 @@ class SpeechMeter:
 
 
 def _session() -> Any:
+    """The model in memory, once for all streams: it keeps nothing from one step to the next."""
+    model = detector()
     try:
-        from faster_whisper.vad import get_vad_model
+        return _opened(model)
+    except Exception as broken:  # onnxruntime is missing, or raises exceptions of its own
+        raise EarsMissing(f"The voice detector can't be loaded ({broken}); {_MEND}") from broken
 
-        return get_vad_model().session
-    except Exception as broken:  # a missing wheel, a missing model file or onnxruntime's own errors
-        raise EarsMissing(
-            f"The voice detector can't be loaded ({broken}); reinstall faster-whisper."
-        ) from broken
+
+def detector() -> Path:
+    """The model's file; EarsMissing where it is not there, ModelSpoiled where it is not as
+    published."""
+    with as_file(files("assistant.hear") / "weights" / _MODEL) as model:
+        if not model.is_file():
+            raise EarsMissing(f"The voice detector's model {model} is missing; {_MEND}")
+        prove("The voice detector's model", {model: _SUM}, _MEND)
+        return model
+
+
+@cache
+def _opened(model: Path) -> Any:
+    import onnxruntime
+
+    options = onnxruntime.SessionOptions()
+    options.inter_op_num_threads = options.intra_op_num_threads = 1
+    options.enable_cpu_mem_arena = False
+    options.log_severity_level = 4
+    return onnxruntime.InferenceSession(str(model), options, providers=["CPUExecutionProvider"])
 
 
 @dataclass

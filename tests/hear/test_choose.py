@@ -1,7 +1,6 @@
 """Which ears are taken, and why."""
 
 from collections.abc import Callable
-from importlib.util import find_spec
 from pathlib import Path
 
 import pytest
@@ -9,7 +8,7 @@ import vosk
 from model_maker import make_model
 
 from assistant.base.errors import EarsMissing, WrongUse
-from assistant.hear import choose, whisper_model
+from assistant.hear import choose, voice_activity, whisper_model
 from assistant.hear.choose import open_ears, survey
 from assistant.hear.heard import Ears
 from assistant.hear.vosk_model import VARIABLE
@@ -134,10 +133,7 @@ def absent_whisper(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def absent_gate(monkeypatch: pytest.MonkeyPatch) -> None:
-    def spec(name: str) -> object:
-        return None if name == "faster_whisper" else find_spec(name)
-
-    monkeypatch.setattr("importlib.util.find_spec", spec)
+    monkeypatch.setattr(voice_activity, "_MODEL", "no_such_model.onnx")
 
 
 @pytest.mark.parametrize(

@@ -64,7 +64,7 @@ def test_only_differences_of_scores_matter(
 ) -> None:
     moved = shares([(text, score + shift) for text, score in given_scores])
     found = shares(given_scores)
-    assert {g.text.lower() for g in moved} == {g.text.lower() for g in found}
+    assert {plain(g.text) for g in moved} == {plain(g.text) for g in found}
     assert [g.share for g in moved] == pytest.approx([g.share for g in found], abs=1e-6)
 
 

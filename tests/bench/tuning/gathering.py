@@ -14,8 +14,8 @@ from pathlib import Path
 from zlib import crc32
 
 import numpy as np
-from faster_whisper.feature_extractor import FeatureExtractor
 
+from assistant.hear.mel import filters
 from assistant.hear.whisper_model import model_folder
 from tests.bench.corpus import mixing, plan
 from tests.bench.corpus.fixture_tools import NOISES
@@ -56,7 +56,7 @@ def main() -> None:
     options.add_argument("--corpora", nargs="*", default=["dev:1200"], help="SPLIT:SIZE")
     given = options.parse_args()
     given.out.mkdir(parents=True, exist_ok=True)
-    np.save(given.out / "filters.npy", FeatureExtractor().mel_filters.astype("float32"))
+    np.save(given.out / "filters.npy", filters())
     np.savez_compressed(given.out / "noise.npz", noise=noises())
     (given.out / "wanted.json").write_text(json.dumps(wanted(given.corpora)), "utf-8")
     for name in ("tokenizer.json", "model.bin"):
