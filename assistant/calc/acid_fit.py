@@ -24,7 +24,7 @@ from assistant.calc.acid_constants import (
 )
 from assistant.calc.acid_measure import METER_PH
 from assistant.calc.bounds import inside
-from assistant.calc.fruits import fruit
+from assistant.calc.fruits import Fruit, fruit
 from assistant.calc.spread import Spread, carry
 
 FIT_PH = (1.5, 5.2)
@@ -354,13 +354,13 @@ def _with_cations(ph: float, cations: float, main_acid: str) -> Mixture:
     return settled(make, ph)[0]
 
 
-def fruit_acidity(name: str, juice_share: float = 1.0) -> tuple[Spread, str]:
+def fruit_acidity(of: str | Fruit, juice_share: float = 1.0) -> tuple[Spread, str]:
     """The typical acidity of a fruit's juice, or of a syrup with so much juice in it.
 
     Parameters
     ----------
-    name : str
-        A fruit of the table. [-]
+    of : str | Fruit
+        A fruit of the table, by its key, or the figures of one. [-]
     juice_share : float
         Volume of juice in a volume of syrup. [-]
 
@@ -378,8 +378,9 @@ def fruit_acidity(name: str, juice_share: float = 1.0) -> tuple[Spread, str]:
     References: the fruit table, after Belitz, Grosch & Schieberle, Food Chemistry, table 18.3.
     """
     inside("share of juice", juice_share, 0.02, 1.0)
-    found = fruit(name)
+    found = fruit(of) if isinstance(of, str) else of
     if found is None or found.acidity is None or found.main_acid is None:
+        name = of if isinstance(of, str) else of.name
         raise WrongUse(f"no acidity is known for {name!r}: measure it, or try acid on a sample")
     main = found.main_acid.split("/")[0]
     acid = acid_named(main)

@@ -4,14 +4,17 @@ import tomllib
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
-from typing import Literal
+from typing import Any, Literal
 
 from assistant.calc.spread import Spread
 
+PUNNET_G = Spread(125.0, 225.0, 400.0)
+"""Fruit in a punnet, as shops sell them; they differ widely (common practice, no source). [g]"""
 BRIX_SPREAD = 0.15
 """Ripeness and season move the soluble solids of fruit by about this share of themselves, each
 way (common practice, no source)."""
 
+Acidity = Literal["acid", "borderline", "low-acid"]
 _OTHER_SOLUBLE = 1.0
 """Minerals, pectin and the like dissolved in juice: common practice, no source. [g per 100 g]"""
 
@@ -22,10 +25,14 @@ class Fruit:
 
     water, sugars, carbohydrate, acidity : [g per 100 g of fruit]
     juice_brix : soluble solids of the juice [mass %]; ph_low, ph_high : range [-]
+    juice_spread : the same of a mixture, with the spread of its parts [mass %]
+    stone : its stone or stones, as a share of the whole fruit [g/g]; piece_g : what one weighs,
+        whole [g]; juice_g : juice pressed out of the whole fruit [g/g]
+    stone_source, piece_source, juice_source : where these are from
     """
 
     name: str
-    acidity_class: Literal["acid", "borderline", "low-acid"]
+    acidity_class: Acidity
     note: str = ""
     water: float | None = None
     sugars: float | None = None
@@ -35,6 +42,13 @@ class Fruit:
     ph_high: float | None = None
     acidity: float | None = None
     main_acid: str | None = None
+    juice_spread: Spread | None = None
+    stone: Spread | None = None
+    stone_source: str = ""
+    piece_g: Spread | None = None
+    piece_source: str = ""
+    juice_g: Spread | None = None
+    juice_source: str = ""
 
     def brix(self) -> Spread:
         """Soluble solids of its juice with their spread. [mass %]
@@ -45,6 +59,8 @@ class Fruit:
         >>> fruit("strawberry").brix().likely, fruit("melon-honeydew").brix().likely
         (8.0, 9.3)
         """
+        if self.juice_spread is not None:
+            return self.juice_spread
         if self.juice_brix is not None:
             return Spread.within(self.juice_brix, BRIX_SPREAD)
         if self.sugars is not None and self.water is not None:
@@ -57,7 +73,15 @@ class Fruit:
 def all_fruits() -> dict[str, Fruit]:
     """Every fruit of the table by its key."""
     text = files(__package__).joinpath("fruits.toml").read_text("utf-8")
-    return {key: Fruit(**row) for key, row in tomllib.loads(text).items()}
+    return {key: Fruit(**_spreads(row)) for key, row in tomllib.loads(text).items()}
+
+
+_SPREADS = ("stone", "piece_g", "juice_g")
+
+
+def _spreads(row: dict[str, Any]) -> dict[str, Any]:
+    """The row with its lists of three as low, likely and high."""
+    return {key: Spread(*value) if key in _SPREADS else value for key, value in row.items()}
 
 
 def fruit(name: str) -> Fruit | None:

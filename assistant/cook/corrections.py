@@ -10,6 +10,7 @@ from assistant.cook.put_right import put_right
 from assistant.cook.readings import take_reading
 from assistant.cook.reply import Line, Rank, Reply
 from assistant.cook.stages import announce
+from assistant.cook.weighing import with_part
 from assistant.facts.events import Correct, Reading, Undo
 from assistant.limits import ACID_STOP, above_makers, is_low_acid
 
@@ -78,6 +79,9 @@ def take_correction(batch: Batch, event: Correct) -> Step:
 def corrects_last(batch: Batch, event: Correct) -> bool:
     """Whether it can be the last reading that is put right."""
     wrong = batch.last_reading
+    if wrong is not None and wrong.parts:
+        right = with_part(wrong, event.of, event.value, event.unit)
+        return _fits(event, wrong) and right is not None
     if wrong is None or (event.of and event.of != named(batch.before or batch, wrong).of):
         return False
     return _fits(event, wrong)
@@ -85,6 +89,9 @@ def corrects_last(batch: Batch, event: Correct) -> bool:
 
 def corrected(wrong: Reading, event: Correct) -> Reading:
     """The wrong reading with the right value, at the time it was first said."""
+    if wrong.parts:
+        right = with_part(wrong, event.of, event.value, event.unit) or wrong
+        return right.model_copy(update={"heard": event.heard})
     return wrong.model_copy(
         update={"value": event.value, "unit": event.unit or wrong.unit, "heard": event.heard}
     )

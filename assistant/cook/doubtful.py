@@ -18,6 +18,7 @@ from assistant.cook.reply import Fact, Line, Quantity
 from assistant.cook.spooned import can_be_weighed
 from assistant.cook.stock import start_mass
 from assistant.cook.totals import stuff_total
+from assistant.cook.weighing import counted, summed
 from assistant.cook.which_fruit import other_fruit
 from assistant.facts.events import AnyEvent, Bottle, Choose, Correct, Reading
 from assistant.facts.stuff import OWN, PRESERVATIVES, STUFF, stuff_of, stuff_words
@@ -47,6 +48,8 @@ def doubts_about(batch: Batch, event: AnyEvent) -> Lines:
             return doubted(batch, event)
         case Choose(option="fruit"):
             return other_fruit(batch, event.value)
+        case Reading(what="fruit") if event.parts:
+            return counted(batch, event) or _beginning(summed(event.parts, event))
         case Reading() if event.what == batch.recipe.base and batch.start is None:
             return _beginning(event)
         case Reading(what="juice"):

@@ -3,8 +3,8 @@
 from assistant.base.errors import PansideError
 from assistant.calc.acid_finished import Additions, ph_after
 from assistant.calc.acid_fit import FIT_PH, fruit_acidity
-from assistant.calc.fruits import fruit as fruit_figures
 from assistant.calc.spread import Spread
+from assistant.cook.basket import figures, outside
 from assistant.cook.batch import Added, Batch, Taken
 from assistant.cook.reply import Fact, Line, Quantity
 from assistant.cook.stock import juice, start_mass, syrup
@@ -28,14 +28,14 @@ def low_in_acid(batch: Batch) -> bool:
     By its recipe, by its fruit, or as an infusion to be soured that is not, or not surely.
     """
     if batch.recipe.acidity == "soured":
-        other = batch.fruit is not None and batch.fruit not in batch.recipe.fruits
+        other = bool(outside(batch))
         return not is_soured(batch) or (other and _low_by_nature(batch))
     return batch.recipe.acidity == "low-acid" or _low_by_nature(batch)
 
 
 def _low_by_nature(batch: Batch) -> bool:
-    figures = fruit_figures(batch.fruit) if batch.fruit else None
-    return figures is not None and figures.acidity_class == "low-acid"
+    own = figures(batch)
+    return own is not None and own.acidity_class == "low-acid"
 
 
 def is_soured(batch: Batch) -> bool:
@@ -122,11 +122,12 @@ def expected_ph(batch: Batch) -> Spread | None:
     """
     read, stock, pulp = batch.last("ph"), syrup(batch), juice(batch)
     since = added_since(batch, read) if read else ()
-    if read is None or stock is None or pulp is None or not since or batch.fruit is None:
+    fruit = figures(batch)
+    if read is None or stock is None or pulp is None or not since or fruit is None:
         return None
     before_l, after_l = (pulp if _unsweetened(batch, read) else stock), stock
     try:
-        acidity, main = fruit_acidity(batch.fruit, share_of_fruit(batch, before_l.mass_g.likely))
+        acidity, main = fruit_acidity(fruit, share_of_fruit(batch, before_l.mass_g.likely))
         return ph_after(
             min(max(read.base, FIT_PH[0]), FIT_PH[1]),
             acidity,

@@ -2,12 +2,15 @@
 
 from assistant.base.errors import PansideError
 from assistant.calc.acid import Mixture
+from assistant.calc.acid_blend import blend
 from assistant.calc.acid_constants import SOURING
 from assistant.calc.acid_finished import Additions, finished_ph
 from assistant.calc.acid_fit import FIT_PH, FRUIT_CATIONS_MOL_L, fruit_acidity, nearest
+from assistant.calc.fruits import Fruit
 from assistant.calc.fruits import fruit as fruit_figures
 from assistant.calc.spread import Spread
 from assistant.cook.amounts import amount
+from assistant.cook.basket import kinds, shares
 from assistant.cook.batch import Batch
 from assistant.cook.own import grams_of
 from assistant.cook.stock import start_mass, syrup
@@ -83,12 +86,28 @@ def _fruits(batch: Batch) -> list[tuple[Mixture, float]]:
     """The fruit at both ends of its pH, and how much of it there is [l]; nothing sour for water."""
     if batch.recipe.base == "water" and batch.fruit is None:
         return [(Mixture(), 0.0)]
-    figures = fruit_figures(batch.fruit) if batch.fruit else None
-    if figures is None or figures.ph_low is None or figures.ph_high is None:
+    if batch.start is None:
+        known = fruit_figures(batch.fruit) if batch.fruit else None
+        each = [] if known is None else [(known, 1.0)]
+    else:
+        found = ((fruit_figures(one.fruit), one.grams) for one in shares(batch))
+        each = [(one, grams) for one, grams in found if one is not None]
+    if not each or len(each) < len(kinds(batch)):
         return []
-    litres = start_mass(batch) / 1000
-    if figures.acidity is None:  # low in acid: what little it has is left out
-        return [(Mixture(), litres)]
-    acidity, main = fruit_acidity(batch.fruit or "")
-    ends = {max(FIT_PH[0], min(FIT_PH[1], ph)) for ph in (figures.ph_low, figures.ph_high)}
-    return [(nearest(ph, acidity.likely, main, FRUIT_CATIONS_MOL_L), litres) for ph in sorted(ends)]
+    litres, whole = start_mass(batch) / 1000, sum(grams for _, grams in each)
+    ends: list[list[tuple[Mixture, float]]] = [[], []]
+    for one, grams in each:
+        if one.ph_low is None or one.ph_high is None:
+            return []
+        for end, ph in zip(ends, (one.ph_low, one.ph_high), strict=True):
+            end.append((_at(one, ph), litres * grams / whole))
+    return [(blend(*end), litres) for end in ends]
+
+
+def _at(one: Fruit, ph: float) -> Mixture:
+    """What a fruit's juice is like at that pH; low in acid, what little it has is left out."""
+    if one.acidity is None:
+        return Mixture()
+    acidity, main = fruit_acidity(one)
+    within = max(FIT_PH[0], min(FIT_PH[1], ph))
+    return nearest(within, acidity.likely, main, FRUIT_CATIONS_MOL_L)

@@ -6,6 +6,7 @@ from assistant.base.errors import PansideError
 from assistant.calc.acid_fit import FIT_PH, dose_spread, fruit_acidity
 from assistant.calc.acid_measure import METER_PH
 from assistant.calc.spread import Spread
+from assistant.cook.basket import figures
 from assistant.cook.batch import Batch
 from assistant.cook.changes import Step, changed, onward
 from assistant.cook.finished_ph import acid_since, share_of_fruit
@@ -135,9 +136,10 @@ def least_acid(batch: Batch, was: float, now: float) -> float | None:
         return None
     acidity, main = LITTLE_ACID, "citric"
     try:
-        if batch.fruit is not None:
+        fruit = figures(batch)
+        if fruit is not None:
             share = share_of_fruit(batch, stock.mass_g.likely)
-            acidity, main = fruit_acidity(batch.fruit, share)
+            acidity, main = fruit_acidity(fruit, share)
     except PansideError:
         acidity, main = LITTLE_ACID, "citric"
     try:

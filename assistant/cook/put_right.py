@@ -9,6 +9,7 @@ from dataclasses import replace
 from assistant.base.units import dimension
 from assistant.cook.additions import added_as
 from assistant.cook.amounts import quantity
+from assistant.cook.basket import is_mixed, named
 from assistant.cook.batch import Added, Batch, Taken
 from assistant.cook.changes import Step, changed, stay
 from assistant.cook.expected import expected_amount, expected_juice, odd_count, off_plan_line
@@ -19,6 +20,7 @@ from assistant.cook.reply import Fact, Line, Reply
 from assistant.cook.rewarming import rewarmed
 from assistant.cook.spooned import can_be_weighed
 from assistant.cook.stock import main_sugar, syrup
+from assistant.cook.weighing import named_as, summed, together, with_part
 from assistant.facts.events import Correct, Reading, What
 from assistant.facts.stuff import OWN, PRESERVATIVES, RANGES, STUFF, UNITS, read_as
 
@@ -42,10 +44,13 @@ def put_right(batch: Batch, event: Correct) -> Step:
     if batch.bottled is not None:
         return stay(batch, Line(id="correction_too_late", rank="answer"))
     right = meant(batch, event)
+    if right is None and event.what == "fruit" and is_mixed(batch):
+        return stay(batch, Line(id="correction_of_which", rank="question"))
     if right is None or not _possible(batch, right, taken) or not _weighs(batch, right):
         return stay(batch, Line(id="correction_elsewhere", rank="question"))
     after = _replaced(batch, right, taken, added)
-    return changed(batch, after), Reply(lines=(read_back(right), *_what_changes(batch, after)))
+    said = together(right) if right.parts else (read_back(right),)
+    return changed(batch, after), Reply(lines=(*said, *_what_changes(batch, after)))
 
 
 def meant(batch: Batch, event: Correct) -> Reading | None:
@@ -53,6 +58,9 @@ def meant(batch: Batch, event: Correct) -> Reading | None:
     if event.what is None:
         return None
     taken, added = _told(batch, event.what), _put_in(batch, event.what, event.of)
+    if taken is not None and named_as(batch) and event.what == "fruit":
+        right = with_part(taken.reading, event.of, event.value, event.unit)
+        return None if right is None else summed(right.parts, right)
     had = taken.reading.unit if taken else added.unit if added else None
     unit = event.unit or had
     if unit is None:
@@ -116,6 +124,8 @@ def _possible(batch: Batch, right: Reading, taken: Taken | None) -> bool:
 def _replaced(batch: Batch, right: Reading, taken: Taken | None, added: Added | None) -> Batch:
     if taken is not None:
         fixed = replace(taken, reading=right)
+        if right.parts:
+            batch = replace(batch, fruit=named(right.parts))
         return replace(batch, taken=tuple(fixed if t is taken else t for t in batch.taken))
     found = added_as(batch, right)
     if added is None:

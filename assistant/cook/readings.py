@@ -10,10 +10,12 @@ from assistant.cook.changes import Handler, Step, changed, onward, stay
 from assistant.cook.judging import read_back, whose_measure
 from assistant.cook.kinds import Measure
 from assistant.cook.ph_readings import take_ph
+from assistant.cook.plan_told import plan_lines
 from assistant.cook.reply import Line, Quantity, Reply
 from assistant.cook.stages import announce
-from assistant.cook.stock import juice, main_sugar, syrup
+from assistant.cook.stock import main_sugar
 from assistant.cook.temperature import take_temperature
+from assistant.cook.weighing import take_weighed
 from assistant.facts.events import Reading
 from assistant.facts.stuff import RANGES, STUFF, stuff_words
 
@@ -23,6 +25,12 @@ def take_reading(batch: Batch, event: Reading) -> Step:
 
     What no small kitchen can mean is not taken, whoever confirmed it.
     """
+    if event.what == "fruit" and event.parts:
+        return take_weighed(batch, event, _plain)
+    return _plain(batch, event)
+
+
+def _plain(batch: Batch, event: Reading) -> Step:
     low, high = RANGES[event.what]
     if not low <= event.base <= high:
         return stay(batch, _too_odd(event, low, high))
@@ -44,7 +52,7 @@ def _measure(batch: Batch, event: Reading) -> Step:
     after = batch.with_reading(event)
     moved, reply = onward(batch, after, event.at, read_back(event))
     metal = (Line(id="reactive_metal", rank="detail"),) if after.start is after.taken[-1] else ()
-    lines = (*reply.lines, *whose_measure(event), *_plan_lines(after), *metal)
+    lines = (*reply.lines, *whose_measure(event), *plan_lines(after), *metal)
     return moved, reply.model_copy(update={"lines": lines})
 
 
@@ -64,25 +72,6 @@ def _too_odd(event: Reading, low: float, high: float) -> Line:
         "high": Quantity(value=high, unit=unit, exact=True),
     }
     return Line(id="too_odd", rank="question", facts={"said": said, **bounds})
-
-
-def _plan_lines(batch: Batch) -> tuple[Line, ...]:
-    """After the fruit or the juice: the sugar to come and the syrup to expect."""
-    stock, sugar, out = juice(batch), main_sugar(batch), syrup(batch)
-    if stock is None or sugar is None or out is None:
-        return ()
-    expect = Line(
-        id="expect_syrup",
-        rank="detail",
-        facts={"syrup": quantity(out.volume_ml, "ml"), "brix": quantity(out.brix, "Brix")},
-    )
-    juice_brix = Line(id="juice_brix", rank="detail", facts={"brix": quantity(stock.brix, "Brix")})
-    if stock.measured:
-        return (juice_brix, expect)
-    if not round(sugar.likely):
-        return (expect,)
-    to_come = Quantity(value=sugar.likely, unit="g")
-    return (Line(id="sugar_to_come", rank="answer", facts={"sugar": to_come}), expect)
 
 
 def _counted(batch: Batch, after: Batch, event: Reading, *lines: Line) -> Step:

@@ -2,6 +2,7 @@
 
 from assistant.base.errors import PansideError
 from assistant.calc.acid_fit import dose_spread, fruit_acidity
+from assistant.cook.basket import figures
 from assistant.cook.batch import Batch
 from assistant.cook.reply import Line, Quantity
 from assistant.cook.stock import juice, syrup
@@ -24,12 +25,12 @@ def acid_advice(batch: Batch, ph: float) -> tuple[Line, ...]:
     """
     stock = syrup(batch)
     pulp = juice(batch)
-    fruit = batch.last("fruit")
-    if stock is None or pulp is None or fruit is None or batch.fruit is None:
+    weighed, fruit = batch.last("fruit"), figures(batch)
+    if stock is None or pulp is None or weighed is None or fruit is None:
         return ()
-    share = min(1.0, fruit.base / stock.mass_g.likely)
+    share = min(1.0, weighed.base / stock.mass_g.likely)
     try:
-        acidity, main = fruit_acidity(batch.fruit, share)
+        acidity, main = fruit_acidity(fruit, share)
         dose = dose_spread(ph, acidity, AIM_PH, main_acid=main)
     except PansideError:
         return ()

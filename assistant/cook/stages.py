@@ -6,6 +6,7 @@ from typing import Any
 
 from assistant.calc.fruits import all_fruits
 from assistant.cook.amounts import amount
+from assistant.cook.basket import is_mixed, kinds
 from assistant.cook.batch import Batch
 from assistant.cook.brix import place
 from assistant.cook.due import due, enough_in
@@ -52,6 +53,7 @@ def _told_of(batch: Batch) -> dict[str, Any]:
     return {
         "fruit": batch.fruit or "",
         "fruits": tuple(batch.recipe.fruits),
+        "mixture": kinds(batch) if is_mixed(batch) else (),
         "had": tuple(dict.fromkeys(t.what for t in batch.taken)),
         "things": things_of(batch.recipe),
         "in_store": batch.in_store if batch.bottled else None,

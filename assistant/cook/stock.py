@@ -7,10 +7,10 @@ from functools import lru_cache
 from assistant.base.errors import OutOfRange
 from assistant.calc.density import mass_of_volume, volume
 from assistant.calc.fruits import Fruit
-from assistant.calc.fruits import fruit as fruit_figures
 from assistant.calc.mash import WASHED_OUT, Syrup, rinse, strained_juice
 from assistant.calc.spread import Spread, carry
 from assistant.calc.sugar import sugar_for_brix
+from assistant.cook.basket import figures, pulp
 from assistant.cook.batch import Batch, Taken
 from assistant.cook.own import Gift, afterwards, in_the_pot, later, pieces_g
 from assistant.cook.parts import Fresh, Mash, PerLitre, Pieces, Plain, ShareOf
@@ -121,8 +121,8 @@ def _own_brix(batch: Batch) -> Spread:
     if _DARKER in batch.recipe.amounts:
         read = batch.last("brix")
         return Spread.exactly(read.base if read is not None else batch.recipe.targets.brix)
-    figures = fruit_figures(batch.fruit) if batch.fruit else None
-    return figures.brix() if figures else _UNKNOWN_FRUIT_BRIX
+    own = figures(batch)
+    return own.brix() if own else _UNKNOWN_FRUIT_BRIX
 
 
 @by_the_pan
@@ -310,16 +310,16 @@ def _juice_brix(batch: Batch, start: Taken) -> Spread:
     if read is not None:
         return Spread.exactly(read.base)
     source = batch.recipe.juice
-    figures = fruit_figures(batch.fruit) if batch.fruit else None
     if isinstance(source, Mash):
-        return _mash_brix(batch, start, source, figures)
+        return _mash_brix(batch, start, source, figures(batch))
     return carry(lambda own: _pot(batch, own).brix, _own_brix(batch))
 
 
-def _mash_brix(batch: Batch, start: Taken, mash: Mash, figures: Fruit | None) -> Spread:
-    brix = figures.brix() if figures else _UNKNOWN_FRUIT_BRIX
-    water = figures.water / 100 if figures and figures.water else _UNKNOWN_FRUIT_WATER
-    shares = Spread(mash.pulp_low, (mash.pulp_low + mash.pulp_high) / 2, mash.pulp_high)
+def _mash_brix(batch: Batch, start: Taken, mash: Mash, fruit: Fruit | None) -> Spread:
+    brix = fruit.brix() if fruit else _UNKNOWN_FRUIT_BRIX
+    water = fruit.water / 100 if fruit and fruit.water else _UNKNOWN_FRUIT_WATER
+    low, high = pulp(batch, mash)
+    shares = Spread(low, (low + high) / 2, high)
     gift = in_the_pot(batch)
     sugar = _in(batch, "crushing_sugar") + gift.solids_g
     liquid = _in(batch, "hot_water") + _in(batch, "vinegar") + gift.liquid_g

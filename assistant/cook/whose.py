@@ -5,12 +5,16 @@ from collections.abc import Iterable
 from assistant.cook.batch import Batch
 from assistant.cook.timers import stopping
 from assistant.cook.which_fruit import begun_with, takes_fruit
-from assistant.facts.events import AnyEvent, Choose, TimerStop
+from assistant.facts.events import AnyEvent, Choose, Reading, TimerStop
 
 
 def may_be_for(batch: Batch, events: Iterable[AnyEvent]) -> bool:
     """Whether what was told can be this batch's: no rhubarb is weighed for a batch of plums."""
-    fruits = {e.value for e in events if isinstance(e, Choose) and e.option == "fruit"}
+    told = tuple(events)
+    fruits = {e.value for e in told if isinstance(e, Choose) and e.option == "fruit"}
+    mixed = [e for e in told if isinstance(e, Reading) and e.parts]
+    if any(e.more != (batch.start is not None) for e in mixed):
+        return False
     return all(takes_fruit(batch, fruit) for fruit in fruits)
 
 

@@ -55,6 +55,7 @@ class Asked(BaseModel):
     about : the amount, reading or option that the stage is about
     says : the recipe's own sentence that asks for it
     fruit, fruits : which fruit it is, as far as told, and those the recipe is made for
+    mixture : its fruits where there are several, the heaviest first
     had : the readings taken so far
     in_store : bottles of it in store; None before any were filled
     things : the recipe's own ingredients, each by a name that the cook may use and its key
@@ -71,6 +72,7 @@ class Asked(BaseModel):
     says: str = ""
     fruit: str = ""
     fruits: tuple[str, ...] = ()
+    mixture: tuple[str, ...] = ()
     had: tuple[str, ...] = ()
     in_store: int | None = None
     things: tuple[tuple[str, str], ...] = ()

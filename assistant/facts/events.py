@@ -81,10 +81,30 @@ class Event(BaseModel):
 _HOW_IT_CAME = {"at", "heard", "sure", "process", "elapsed_s", "by"}
 
 
+class Weighed(BaseModel):
+    """One fruit of what was weighed, as it was said.
+
+    fruit : its key; value, unit : what was said, "count" for pieces and punnets
+    each : what was counted, "" where it was weighed
+    frozen : it came from the freezer; stones : it was weighed with its stones
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    fruit: Annotated[str, Field(min_length=1, max_length=60)]
+    value: Annotated[float, Field(gt=0, allow_inf_nan=False)]
+    unit: Unit
+    each: Annotated[Literal["", "piece", "punnet"], Field(exclude_if=lambda each: not each)] = ""
+    frozen: Annotated[bool, Field(exclude_if=lambda frozen: not frozen)] = False
+    stones: Annotated[bool, Field(exclude_if=lambda stones: not stones)] = False
+
+
 class Reading(Event):
     """A number that the cook gives: a weight, a temperature, a pH, an amount put in.
 
     of : which of the recipe's own ingredients it is, "" for the one that the stage asks for
+    parts : of fruit, what it is made up of; the value is then their sum, or how many were counted
+    more : of fruit, on top of what was weighed before
     """
 
     kind: Literal["reading"] = "reading"
@@ -92,6 +112,10 @@ class Reading(Event):
     value: Amount
     unit: Unit
     of: Annotated[str, Field(max_length=60, exclude_if=lambda of: not of)] = ""
+    parts: Annotated[
+        tuple[Weighed, ...], Field(max_length=12, exclude_if=lambda parts: not parts)
+    ] = ()
+    more: Annotated[bool, Field(exclude_if=lambda more: not more)] = False
 
     @property
     def base(self) -> float:
@@ -108,7 +132,7 @@ class Correct(Event):
     """ "No, sixty": the last reading was wrong and this is right.
 
     `what` and `unit` are None when only a number was said; the batch takes the last reading's.
-    of : as of a reading
+    of : as of a reading; of fruit, which one of a mixture
     """
 
     kind: Literal["correct"] = "correct"

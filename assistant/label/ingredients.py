@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from assistant.calc.density import mass_of_volume, water_density
 from assistant.calc.fruits import fruit as fruit_figures
+from assistant.cook.basket import is_mixed, joined, kinds, pulp, shares
 from assistant.cook.batch import Added, Batch
 from assistant.cook.own import before_the_juice, grams_of
 from assistant.cook.parts import Mash
@@ -48,12 +49,15 @@ def ingredient_words(batch: Batch) -> tuple[str, ...]:
 
 
 def fruit_word(batch: Batch) -> str | None:
-    """The fruit as a label calls it: the one the cook named, or the only one the recipe is for."""
-    key = batch.fruit
-    if key is None and len(batch.recipe.fruits) == 1:
-        key = batch.recipe.fruits[0]
-    if key is None:
-        return None
+    """The fruit as a label calls it: what the cook named, or the only one the recipe is for.
+
+    Of several the heaviest comes first.
+    """
+    keys = kinds(batch) or (batch.recipe.fruits if len(batch.recipe.fruits) == 1 else ())
+    return joined([_called(key) for key in keys]) if keys else None
+
+
+def _called(key: str) -> str:
     figures = fruit_figures(key)
     return (figures.name if figures else key).split(" (")[0]
 
@@ -63,6 +67,8 @@ def _started_from(batch: Batch) -> tuple[tuple[str, float], ...]:
     start = batch.start
     if start is None:
         return ()
+    if is_mixed(batch):
+        return tuple((_called(one.fruit), one.grams) for one in shares(batch))
     fruit = fruit_word(batch) or "fruit"
     name = {"fruit": fruit, "juice": f"{fruit.removesuffix(' juice')} juice", "water": "water"}
     mass = start.base
@@ -89,7 +95,7 @@ def _poured(batch: Batch) -> float:
         return 0.0
     measured = batch.last("juice")
     mashed = [a for a in batch.added if measured is None or a.at <= measured.at]
-    ran_off = start.base * (1 - (source.pulp_low + source.pulp_high) / 2)
+    ran_off = start.base * (1 - sum(pulp(batch, source)) / 2)
     wet = in_mash() | {n for n in before_the_juice(batch.recipe) if _stays(batch, n)}
     into_mash = sum(_added(batch, a)[1] for a in mashed if a.name in wet)
     return max(0.0, stock.mass_g.likely - into_mash - ran_off)

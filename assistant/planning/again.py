@@ -8,8 +8,9 @@ from typing import Literal
 from assistant.base.errors import OutOfRange, WrongUse
 from assistant.base.units import Unit
 from assistant.cook import Batch, fold
+from assistant.cook.basket import is_mixed, shares
 from assistant.cook.keeping import keeping
-from assistant.facts.events import RULES, AnyEvent, Begin, Note, Reading
+from assistant.facts.events import RULES, AnyEvent, Begin, Note, Reading, Weighed
 from assistant.planning.differences import differences, yield_ml_per_kilo
 from assistant.planning.trial import base_bounds, base_unit, first_events
 
@@ -98,17 +99,32 @@ def again(
     if not isinstance(first, Begin):
         raise ValueError("a journal starts with Begin")
     begun = Begin(at=at, batch=batch_id, recipe=first.recipe, rules=RULES)
-    said = first_events(old.recipe, base, old.fruit, at)
+    said = _first(old, base, at)
     notes = (f"again of {old.id}", *remarks)
     made = (begun, *_in_kilos(said), *(Note(at=at, text=text) for text in notes))
     _check(made, base, old)
     return made
 
 
+def _first(old: Batch, base: float | None, at: datetime) -> tuple[AnyEvent, ...]:
+    """The fruit and its weight; of a mixture as much of each as then, by share."""
+    found = shares(old)
+    if len(found) < 2:
+        return first_events(old.recipe, base, old.fruit, at)
+    if base is None:
+        return ()
+    total = sum(one.grams for one in found)
+    parts = tuple(
+        Weighed(fruit=one.fruit, value=base * one.grams / total, unit="g", frozen=one.frozen)
+        for one in found
+    )
+    return (Reading(at=at, what="fruit", value=base, unit="g", parts=parts),)
+
+
 def _in_kilos(said: Sequence[AnyEvent]) -> Iterator[AnyEvent]:
     """A weight the way a cook says it."""
     for event in said:
-        if isinstance(event, Reading) and event.unit == "g":
+        if isinstance(event, Reading) and event.unit == "g" and not event.parts:
             yield event.model_copy(update={"value": event.value / 1000.0, "unit": "kg"})
         else:
             yield event
@@ -120,5 +136,6 @@ def _check(made: Sequence[AnyEvent], base: float | None, old: Batch) -> None:
         low, high = base_bounds(old.recipe)
         unit = base_unit(old.recipe)
         raise OutOfRange(f"{old.recipe.base} for one batch", base, low, high, unit)
-    if old.fruit is not None and batch.fruit is None:
+    known = old.fruit is not None and (base is not None or not is_mixed(old))
+    if known and batch.fruit is None:
         raise WrongUse(f"{old.recipe.name} no longer takes {old.fruit}. Begin a new batch.")

@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 
 from assistant.calc import scale
-from assistant.calc.fruits import fruit as fruit_figures
 from assistant.calc.heat import Part, cp_fruit, cp_sugar, cp_syrup
 from assistant.cook import Batch
 from assistant.cook.amounts import amount
+from assistant.cook.basket import figures
 from assistant.cook.kinds import Add, Measure
 from assistant.cook.stock import juice, syrup
 from assistant.facts.stuff import in_mash, stuff_of
@@ -93,9 +93,9 @@ def contents(batch: Batch) -> Contents | None:
 
 
 def _mixed(batch: Batch, names: set[str], target_c: float, boils: bool, strained: bool) -> Contents:
-    figures = fruit_figures(batch.fruit) if batch.fruit else None
-    brix = min(figures.brix().likely, 40.0) if figures else _FRUIT_BRIX
-    water_share = figures.water / 100 if figures and figures.water else _FRUIT_WATER
+    fruit = figures(batch)
+    brix = min(fruit.brix().likely, 40.0) if fruit else _FRUIT_BRIX
+    water_share = fruit.water / 100 if fruit and fruit.water else _FRUIT_WATER
     base_g = batch.start.base if batch.start else 0.0
     sugar = sum(_in(batch, n) for n in names if stuff_of(n) == "sugar")
     liquid = sum(_in(batch, n) for n in names & in_mash() if stuff_of(n) != "sugar")

@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from math import ceil
 
 from assistant.base.units import Unit
-from assistant.calc.fruits import fruit as fruit_figures
 from assistant.calc.spread import Spread
 from assistant.cook import Batch, Quantity
 from assistant.cook.amounts import amount
+from assistant.cook.basket import figures
 from assistant.cook.kinds import Add
 from assistant.cook.souring import acid_advice
 from assistant.cook.stock import main_sugar
@@ -77,10 +77,10 @@ def acid_reserve(batch: Batch) -> float:
 
     Nothing where even that fruit stays below what makers stay below, or where it can't be told.
     """
-    figures = fruit_figures(batch.fruit) if batch.fruit else None
-    if figures is None or figures.ph_high is None or not above_makers(figures.ph_high):
+    fruit = figures(batch)
+    if fruit is None or fruit.ph_high is None or not above_makers(fruit.ph_high):
         return 0.0
-    for line in acid_advice(batch, figures.ph_high):
+    for line in acid_advice(batch, fruit.ph_high):
         whole = line.facts.get("whole")
         if isinstance(whole, Quantity):
             return whole.value

@@ -12,7 +12,7 @@ from assistant.cook.lasting import Disbelieved
 from assistant.cook.reply import Quantity
 from assistant.cook.shipped import standing
 from assistant.cook.stock import alcohol_by_volume, juice, syrup
-from assistant.facts.events import AnyEvent
+from assistant.facts.events import AnyEvent, Weighed
 from assistant.planning.differences import differences, yield_ml_per_kilo
 from assistant.planning.replay import stays
 from assistant.report.costs import cost_lines, cost_record, priced
@@ -149,11 +149,20 @@ def _readings(batch: Batch) -> list[str]:
         who = f"  by {taken.reading.by.words}" if taken.reading.by else ""
         what = f"{taken.stage:10} {taken.what:12} {by_eye(said)}"
         rows.append(f"  {taken.at:%H:%M:%S}  {what}{who}")
+        rows += [f"{'':23}{_part(part)}" for part in taken.reading.parts]
     for taken in batch.lasting.taken_back:
         said = Quantity(value=taken.reading.value, unit=taken.reading.unit, exact=True)
         what = f"{taken.stage:10} {taken.what:12} {by_eye(said)}"
         rows.append(f"  {taken.at:%H:%M:%S}  {what}, taken back")
     return rows or ["  none yet"]
+
+
+def _part(part: Weighed) -> str:
+    """One fruit of a mixture, as it was said."""
+    said = by_eye(Quantity(value=part.value, unit=part.unit, exact=True))
+    counted = {"": said, "piece": said, "punnet": f"{said} punnets"}[part.each]
+    marks = (", frozen" if part.frozen else "") + (", weighed with stones" if part.stones else "")
+    return f"{part.fruit.replace('-', ' ')} {counted}{marks}"
 
 
 def _additions(batch: Batch) -> list[str]:

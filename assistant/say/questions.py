@@ -118,6 +118,8 @@ def _renamed(words: str, mark: str) -> str:
 def _describe(event: AnyEvent) -> tuple[str, dict[str, Fact]]:
     """An event's words and the facts in them."""
     match event:
+        case Reading(parts=parts) if parts:
+            return _fruit(event)
         case Reading():
             amount = Quantity(value=event.value, unit=event.unit, exact=True)
             return template(f"event.{event.what}"), {"amount": amount, **_thing(event)}
@@ -137,6 +139,21 @@ def _describe(event: AnyEvent) -> tuple[str, dict[str, Fact]]:
             return template("event.note"), {"text": event.text}
         case _:
             return template(f"event.{event.kind}"), {}
+
+
+def _fruit(event: Reading) -> tuple[str, dict[str, Fact]]:
+    """Each fruit with its weight, or how many of it."""
+    told = []
+    facts: dict[str, Fact] = {}
+    for n, one in enumerate(event.parts):
+        amount = Quantity(value=one.value, unit=one.unit, exact=True)
+        own: dict[str, Fact] = {"amount": amount, "fruit": one.fruit, "count": round(one.value)}
+        told.append(_renamed(template(f"event.fruit_{one.each or 'part'}"), f"fruit_{n}"))
+        facts |= {f"fruit_{n}_{name}": fact for name, fact in own.items()}
+    words = " and ".join(told)
+    if event.more:
+        words = template("event.fruit_more").replace("{parts}", words)
+    return words, facts
 
 
 def _thing(event: Reading | Correct) -> dict[str, Fact]:

@@ -18,9 +18,11 @@ from assistant.facts.events import (
     AnyEvent,
     Ask,
     Bottle,
+    Choose,
     Reading,
     SayAgain,
     Sign,
+    Weighed,
     event_adapter,
 )
 from assistant.hear.heard import Heard
@@ -29,7 +31,7 @@ from assistant.turns.missing import completed
 from assistant.understand import Question, Understood, understand
 from assistant.understand.named_things import with_own_names
 from assistant.understand.told import follow_up, freely, is_question, tells_plainly
-from assistant.understand.verdict import doubt, take
+from assistant.understand.verdict import ask, doubt, take
 
 if TYPE_CHECKING:
     from assistant.answers.meant import Meant
@@ -88,6 +90,9 @@ class FreeReader:
         found = understand(heard, now.asked, now.at, now.pending)
         if heard.partial or (found.verdict == "refuse" and found.reason not in _FREELY):
             return (not heard.partial and _ahead(heard, found, now)) or found
+        on_top = _on_top(found, now)
+        if on_top is not None:
+            return on_top
         if found.verdict != "refuse":
             sized = _without_size(found, heard, now) or _ahead(heard, found, now)
             return sized or _why_that(found, now)
@@ -179,6 +184,18 @@ SHIPPED = FreeReader()
 def now_may(now: Moment) -> Callable[[Card], bool]:
     """Whether a card can be meant at this batch now."""
     return lambda card: can_be_meant(now.batch, card, now.at)
+
+
+def _on_top(found: Understood, now: Moment) -> Understood | None:
+    """ "300 g of blackberries" once the raspberries are weighed: asked whether it is on top."""
+    match found.events:
+        case (Choose(option="fruit", value=fruit), Reading(what="fruit") as weighed) if (
+            "fruit" in now.asked.had and fruit not in (now.asked.fruit, *now.asked.mixture)
+        ):
+            part = Weighed(fruit=fruit, value=weighed.value, unit=weighed.unit)
+            more = weighed.model_copy(update={"parts": (part,), "more": True})
+            return ask("unsure", (more,))
+    return None
 
 
 def _ahead(heard: Heard, found: Understood, now: Moment) -> Understood | None:

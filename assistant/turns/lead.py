@@ -12,6 +12,7 @@ from functools import cache
 
 from assistant.base.errors import WrongUse
 from assistant.cook import Batch, Recipe, begin, fold, step
+from assistant.cook.basket import is_mixed, joined
 from assistant.cook.reply import Fact, Line, Quantity
 from assistant.cook.stock import syrup
 from assistant.facts.asked import Asked
@@ -49,9 +50,13 @@ class Offer:
 
 @dataclass(frozen=True)
 class _Wish:
-    """What the cook has told so far."""
+    """What the cook has told so far.
+
+    mixture : several fruits that were told at once; weight is then all that was said
+    """
 
     fruit: str = ""
+    mixture: tuple[str, ...] = ()
     weight: str = ""
     bottles: int = 0
     recipes: tuple[Recipe, ...] = ()
@@ -99,7 +104,7 @@ class Lead:
 
     def _next(self, text: str, at: datetime) -> Line:
         found = clauses(text)
-        wish = self._told(found)
+        wish = _mixing(text, found, self._told(found))
         if _AGAIN.search(" ".join(c.text for c in found)) and not (wish.fruit or wish.recipes):
             return self._once_more()
         if wish == self._wish:
@@ -140,6 +145,8 @@ class Lead:
         return tuple(recipe for score, recipe in scored if score == best) if best else ()
 
     def _recipe(self, wish: _Wish) -> Recipe | None:
+        if wish.mixture:
+            return self._for_all(wish)
         fits = [r for r in wish.recipes if not wish.fruit or wish.fruit in r.fruits]
         if len(fits) == 1 or not wish.fruit:
             return fits[0] if fits else None
@@ -149,11 +156,21 @@ class Lead:
             return None
         return usual if not fits or usual in fits else fits[0]
 
+    def _for_all(self, wish: _Wish) -> Recipe | None:
+        """The recipe that takes all of the fruits, of those named where they do."""
+        takes = [r for r in self._recipes() if r.base == "fruit" and {*wish.mixture} <= {*r.fruits}]
+        named = [r for r in takes if r in wish.recipes] or takes
+        return min(named, key=lambda r: (len(r.fruits), r.name), default=None)
+
     def _offers(self, recipe: Recipe, wish: _Wish, at: datetime) -> Line:
         fruit = wish.fruit if wish.fruit in recipe.fruits else ""
         said = wish.weight if fruit else ""
-        facts: dict[str, Fact] = {"title": recipe.title, "fruit": fruit.replace("-", " ")}
+        told = joined(wish.mixture) if wish.mixture else fruit
+        facts: dict[str, Fact] = {"title": recipe.title, "fruit": told.replace("-", " ")}
         line = _offering(recipe, facts)
+        if wish.mixture:
+            self._offer = Offer(recipe, "", wish.weight), line
+            return line
         per_kilo = _syrup_per_kilo(recipe, fruit, at) if fruit and wish.bottles else None
         if per_kilo:
             need = Quantity(value=1000 * wish.bottles * HALF_LITRE / per_kilo, unit="g")
@@ -171,8 +188,18 @@ class Lead:
         line = _offering(
             batch.recipe, {"title": batch.recipe.title, "fruit": fruit.replace("-", " ")}
         )
-        self._offer, self._wish = (Offer(batch.recipe, fruit), line), _Wish()
+        again = "" if is_mixed(batch) else fruit
+        self._offer, self._wish = (Offer(batch.recipe, again), line), _Wish()
         return line
+
+
+def _mixing(text: str, found: tuple[Clause, ...], wish: _Wish) -> _Wish:
+    """The wish with all the fruits of a sentence that weighs several."""
+    named = tuple(dict.fromkeys(t.fruit for c in found for t in things(c.words) if t.fruit))
+    weights = [q for c in found for q in quantities(c.words) if q.kind == "amount"]
+    if len(named) < 2 or len(weights) < len(named):
+        return wish
+    return replace(wish, fruit=named[0], mixture=named, weight=text)
 
 
 def _offering(recipe: Recipe, facts: dict[str, Fact]) -> Line:

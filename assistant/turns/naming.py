@@ -1,9 +1,10 @@
 """What the batches on a desk are called, and which of them a name means."""
 
 from collections.abc import Sequence
+from itertools import chain
 
 from assistant.cook import Batch, step
-from assistant.facts.events import AnyEvent, Choose
+from assistant.facts.events import AnyEvent, Choose, Reading
 
 _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
 
@@ -17,7 +18,9 @@ def goes_by(batch: Batch) -> tuple[str, ...]:
 
 def fruit_in(events: tuple[AnyEvent, ...]) -> str:
     """The fruit that is named, "" where none is."""
-    return next((e.value for e in events if isinstance(e, Choose)), "")
+    chosen = (e.value for e in events if isinstance(e, Choose))
+    weighed = (e.parts[0].fruit for e in events if isinstance(e, Reading) and e.parts)
+    return next(chain(chosen, weighed), "")
 
 
 def own_names(batches: Sequence[Batch]) -> dict[str, str]:

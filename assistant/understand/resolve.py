@@ -182,6 +182,7 @@ def _amendment(amount: Amount, moment: Moment) -> Events | Refusal:
             value=float(amount.value),
             unit=amount.unit,
             what=amount.what,
+            of=(amount.fruit or "") if moment.asked.mixture else "",
         ),
     )
 

@@ -157,9 +157,10 @@ def test_every_event_kind_is_among_the_tried() -> None:
 
 
 STORE = {"given", "discard_some", "moved_some"}
+FRUIT = {"fruit_part", "fruit_piece", "fruit_punnet", "fruit_more"}
 
 
 def test_no_event_words_are_left_over() -> None:
     named = {key.removeprefix("event.") for key in catalogue() if key.startswith("event.")}
     kinds = {event.kind for event in KINDS} - {"reading"}
-    assert named == kinds | set(get_args(What)) | {"bottle_sized", "timer_named", *STORE}
+    assert named == kinds | set(get_args(What)) | {"bottle_sized", "timer_named", *STORE, *FRUIT}

@@ -11,6 +11,9 @@ weigh | I've got about two kilos of strawberries here | choose fruit strawberry,
 weigh | Black currant, kilo and a half, washed, ready. | choose fruit blackcurrant, fruit 1.5 kg
 weigh | weight is coming two kg only | fruit 2 kg
 weigh | hang on, it was 1.8 kilos | fruit 1.8 kg
+weigh | 500g raspberries and 300g blackberries | fruit 800 g
+weigh | a kilo of blackcurrants and then another 400 grams of raspberries | fruit 1400 g
+weigh | three punnets of strawberries | fruit 3 count
 crush | i put 600 grams in | sugar 600 g
 crush | put 650 g of sugar, it's crushed | sugar 650 g
 heat | the needle's resting on one hundred and sixty degrees Fahrenheit now | temperature 160 degF
@@ -33,11 +36,10 @@ bottle | eight bottles, half a litre each | bottle 8 500
 ASKED = """
 weigh | a crate of strawberries, 2.6 kilos after hulling | choose fruit strawberry, fruit 2.6 kg
 weigh | half strawberries, half raspberries, a kilo each | two_fruits
-weigh | 500g raspberries and 300g blackberries | two_fruits
+weigh | two kilos of raspberries and one of strawberries | two_fruits
 weigh | got 2 kilos of chikoo from the terrace | unknown_fruit
 weigh | the box says 2 kilos, but there's some bad ones in it | not_measured
 weigh | mom said theres like 5 pounds but i havent weighed it | not_measured
-weigh | three punnets of strawberries | strange_unit
 crush | I scooped in three cups of sugar | by_volume
 crush | the strawberries weigh 2.4 not 2.6 | correct 2.4 fruit
 heat | nearly 70 | below
