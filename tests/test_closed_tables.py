@@ -51,7 +51,7 @@ from assistant.understand.words import to_words
 KINDS = set(tags(get_args(events.AnyEvent)[0], "kind"))
 TOPICS = set(get_args(events.Topic))
 _TOLD_OTHERWISE = {"reading"}
-BY_CARD = {"card"}
+BY_CARD = {"card", "reckon"}
 """Asked in the cook's own words, which no grammar holds."""
 ALL = {
     "handlers of events": (machine._HANDLERS, KINDS - {"begin"}),

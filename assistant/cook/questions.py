@@ -17,6 +17,7 @@ from assistant.cook.keep_answers import keep_lines
 from assistant.cook.kinds import Add
 from assistant.cook.own_answers import acid_due, bottles, fit_to_drink, how_hot, went_in
 from assistant.cook.permission import may_i
+from assistant.cook.reckoned import reckon
 from assistant.cook.reply import AT_MOST, Fact, Line, Quantity, Rank, Reply
 from assistant.cook.stages import announce, facts
 from assistant.cook.stock import juice, syrup
@@ -233,6 +234,7 @@ _OF_AN_AMOUNT: dict[str, Callable[[Batch, Ask], Answer]] = {
     "what_if": what_if,
     "convert": lambda _batch, event: converted(event),
     "strong": drink,
+    "reckon": reckon,
 }
 _ANSWERS: dict[str, Callable[[Batch, str | None, datetime], Answer]] = {
     "keep": _keep,

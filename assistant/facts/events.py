@@ -18,7 +18,7 @@ What = Literal[
 ]  # fmt: skip
 Topic = Literal[
     "keep", "where", "next", "why", "how_much", "limit", "say_what", "help", "more", "how_long",
-    "bottles", "yield", "may_i", "larder", "what_if", "convert", "strong", "card",
+    "bottles", "yield", "may_i", "larder", "what_if", "convert", "strong", "card", "reckon",
 ]  # fmt: skip
 Place = Literal["fridge", "freezer", "cupboard"]
 SignOf = Literal["fizzing", "bulging", "mould", "off_smell", "leaking", "cloudy"]
@@ -180,13 +180,34 @@ class Undo(Event):
     stages: Annotated[int, Field(ge=1, le=20)] | None = None
 
 
+class Given(BaseModel):
+    """One number that a question names: what for, how much, in which unit.
+
+    >>> Given(name="target", value=62, unit="Brix").base
+    62.0
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    name: Annotated[str, Field(max_length=30)]
+    value: Amount
+    unit: Unit
+
+    @property
+    def base(self) -> float:
+        """The value in the base unit of its kind."""
+        return to_base(self.value, self.unit)
+
+
 class Ask(Event):
     """A question; `about` narrows it ("how much sugar" is how_much about sugar).
 
     topic "card" : asked in the cook's own words; `about` is the id of the answer card
+    topic "reckon" : a calculation with this batch's numbers; `about` is its subject
 
     value, unit : the amount that the question names ("what if I have only 300 grams of sugar")
     to : the unit to convert to
+    given : the numbers that a calculation is asked with
     """
 
     kind: Literal["ask"] = "ask"
@@ -195,6 +216,13 @@ class Ask(Event):
     value: Amount | None = None
     unit: Unit | None = None
     to: Unit | None = None
+    given: Annotated[
+        tuple[Given, ...], Field(max_length=8, exclude_if=lambda given: not given)
+    ] = ()
+
+    def number(self, name: str) -> float | None:
+        """A number that it names, in its base unit; None where it names none of that name."""
+        return next((one.base for one in self.given if one.name == name), None)
 
 
 class Yes(Event):

@@ -80,6 +80,7 @@ class Batches:
             return self._late(session, said)
         stage = session.stage
         when = said_at(self._clock, said.at, session.last_at)
+        session.others = tuple(each.batch for each in self if each is not session)
         turn = session.hear(said.heard, when, said.id or None)
         if session.stage != stage:
             self._moved[session.batch.id] = (said.device, self._clock.now())

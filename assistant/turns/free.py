@@ -28,6 +28,8 @@ from assistant.facts.events import (
 from assistant.hear.heard import Heard
 from assistant.turns.ahead import fitting, gone_ahead, not_here, warm_ahead
 from assistant.turns.missing import completed
+from assistant.turns.wishes import Stands, wished
+from assistant.turns.wishes import picked as picked_wish
 from assistant.understand import Question, Understood, understand
 from assistant.understand.named_things import with_own_names
 from assistant.understand.told import follow_up, freely, is_question, tells_plainly
@@ -52,6 +54,7 @@ class Moment:
 
     subject : the last question that was answered, for "and in the freezer?"
     missing : what was asked for last to complete what was said, and the words that lacked it
+    others : the other batches at work, for what is asked of two
     """
 
     batch: Batch
@@ -60,6 +63,7 @@ class Moment:
     pending: Question | None = None
     subject: Ask | None = None
     missing: tuple[str, str] | None = None
+    others: tuple[Batch, ...] = ()
 
 
 def _shipped() -> "Gist":
@@ -84,9 +88,12 @@ class FreeReader:
         return found.model_copy(update={"said": whole.text}) if whole else found
 
     def _read(self, heard: Heard, now: Moment) -> Understood:
-        picked = self._picked(heard, now)
+        picked = self._picked(heard, now) or picked_wish(heard, now.pending, now.at)
         if picked is not None:
             return picked
+        asks = _wished(heard, now)
+        if asks is not None:
+            return asks
         found = understand(heard, now.asked, now.at, now.pending)
         if heard.partial or (found.verdict == "refuse" and found.reason not in _FREELY):
             return (not heard.partial and _ahead(heard, found, now)) or found
@@ -179,6 +186,13 @@ class FreeReader:
 
 SHIPPED = FreeReader()
 """With the sentence model that comes along."""
+
+
+def _wished(heard: Heard, now: Moment) -> Understood | None:
+    """A calculation that is asked for, before its number can be taken for a reading."""
+    waits = now.pending is not None or now.missing is not None
+    there = Stands(now.batch, now.asked, now.at, waits, now.others)
+    return wished(heard, there, lambda said: understand(said, now.asked, now.at, now.pending))
 
 
 def now_may(now: Moment) -> Callable[[Card], bool]:

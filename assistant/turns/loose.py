@@ -1,12 +1,33 @@
 """What was said and is not settled yet: before its time, or lacking a piece."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from assistant.cook.reply import Reply
+from assistant.facts.events import AnyEvent, Ask, Reading
 from assistant.hear.heard import Heard
 from assistant.say import doubt_line
 from assistant.turns.free import Moment, fits_now
 from assistant.understand import Question, Understood
+
+_LACKS = {
+    "reckoned.which_brix": "to_brix",
+    "reckoned.no_such_brix": "to_brix",
+    "reckoned.which_ph": "to_ph",
+    "reckoned.no_such_ph": "to_ph",
+    "reckoned.which_strength": "strength",
+}
+"""Lines that ask back for a number which is no reading, and what it completes."""
+_NEEDS = {
+    "reckoned.needs_brix": "brix",
+    "reckoned.needs_brix_sugar": "brix",
+    "reckoned.needs_brix_water": "brix",
+    "reckoned.needs_ph": "ph",
+    "reckoned.needs_temperature": "temperature",
+    "reckoned.one_more_reading": "temperature",
+    "reckoned.needs_juice": "juice",
+}
+"""Lines of a calculation that ask back for a reading, and for which."""
 
 
 @dataclass
@@ -15,15 +36,36 @@ class Loose:
 
     early : what was said before its time; asked about once, where the batch waits for it
     missing : what was asked for last to complete what was said, and the words that lacked it
+    wish : the reading that a calculation lacks, and the question that is answered with it
     """
 
     early: Heard | None = None
     missing: tuple[str, str] | None = None
+    wish: tuple[str, Ask] | None = None
 
-    def note(self, heard: Heard, found: Understood) -> None:
-        """Remember what an utterance leaves open."""
+    def note(self, heard: Heard, found: Understood) -> Understood:
+        """Remember what an utterance leaves open; with the calculation that it was needed for."""
         self.missing = (found.missing, found.said or heard.text) if found.missing else None
         self.early = heard if found.reason == "too_early" else self.early
+        if self.wish is None or found.verdict != "take":
+            return found
+        (what, asks), self.wish = self.wish, None
+        read = [e for e in found.events if isinstance(e, Reading) and e.what == what]
+        if not read or any(isinstance(e, Ask) for e in found.events):
+            return found
+        again = asks.model_copy(update={"at": read[-1].at, "heard": heard.text})
+        return found.model_copy(update={"events": (*found.events, again)})
+
+    def wants(self, taken: Sequence[AnyEvent], replies: Sequence[Reply]) -> None:
+        """Remember the number that a calculation asked back for."""
+        asks = next((e for e in taken if isinstance(e, Ask) and e.topic == "reckon"), None)
+        lines = (line.id for reply in replies for line in reply.lines)
+        needs = {**_NEEDS, **_LACKS}
+        what = next((needs[line] for line in lines if line in needs), None)
+        if asks is None or what is None:
+            return
+        self.missing = (what, asks.heard)
+        self.wish = (what, asks) if what in _NEEDS.values() else None
 
     def due(self, now: Moment) -> tuple[Question, Reply] | None:
         """What was said too early, as a question, where it fits now."""

@@ -17,9 +17,11 @@ _TO_SAY = {
     "temperature": "{} degrees",
     "ph": "p h {}",
     "brix": "{} brix",
+    "to_brix": "how much sugar to get to {} brix",
+    "to_ph": "how much citric to get to p h {}",
 }
 _KIND = {"timer": "duration", "temperature": "bare_number", "ph": "bare_number",
-         "brix": "bare_number"}  # fmt: skip
+         "brix": "bare_number", "to_brix": "bare_number", "to_ph": "bare_number"}  # fmt: skip
 _FILLERS = re.compile(
     r"^(um+|er+|oh|make it|say|about|for|it is|it's|that is|that's|just|exactly|they're|they are"
     r"|all|the|of|it says|it reads|says|reads)\b[ ,]*",
@@ -65,6 +67,8 @@ def _whole(text: str, what: str, said: str) -> str | None:
     if what in _BEHIND:
         return _BEHIND[what](words, said)
     rule = _KIND.get(what)
+    if what in _TO_SAY and words[-1:] == ("brix",):
+        words = words[:-1]
     if rule is None or not parser().values(words, rule):
         return None
     return _TO_SAY[what].format(" ".join(words))
@@ -99,7 +103,16 @@ def _volume(words: tuple[str, ...]) -> str | None:
     )
 
 
+def _so_strong(words: tuple[str, ...], said: str) -> str | None:
+    """The strength of a spirit, for a calculation that lacked it."""
+    number = " ".join(words).removesuffix(" per cent").removesuffix(" percent")
+    if not parser().values(tuple(number.split()), "bare_number"):
+        return None
+    return f"{said.rstrip(' .!?')} at {number} per cent"
+
+
 _BEHIND: dict[str, Callable[[tuple[str, ...], str], str | None]] = {
     "bottles": _sized,
     "part_bottle": _partly,
+    "strength": _so_strong,
 }

@@ -10,7 +10,7 @@ from datetime import datetime
 from itertools import count
 
 from assistant.base.errors import AnotherSession, LeaseLost, StoreUnusable, WrongUse
-from assistant.cook import Recipe, asked, begin, fold, step
+from assistant.cook import Batch, Recipe, asked, begin, fold, step
 from assistant.cook.reminders import reminders
 from assistant.cook.reply import Line, Reply, joined
 from assistant.cook.stages import announce
@@ -59,6 +59,7 @@ class Session:
         self._lost = False
         self._loose = Loose()
         self._at_work = AtWork(self.batch.id, journal, at)
+        self.others: tuple[Batch, ...] = ()
 
     @classmethod
     def start(
@@ -210,7 +211,7 @@ class Session:
 
     def _moment(self, at: datetime) -> Moment:
         wanted, missing = asked(self.batch, at), self._loose.missing
-        return Moment(self.batch, wanted, at, self._pending, self._subject, missing)
+        return Moment(self.batch, wanted, at, self._pending, self._subject, missing, self.others)
 
     def rivals(self, heard: Heard, at: datetime) -> Rivals | None:
         """The texts that the sound should be weighed against, before it is heard here."""
@@ -291,9 +292,8 @@ class Session:
         self.events, self.last_at, self._pending = len(events), events[-1].at, None
 
     def _heard(self, heard: Heard, when: When, mark: str | None) -> Turn:
-        found = self.understood(heard, when.at)
+        found = self._loose.note(heard, self.understood(heard, when.at))
         pending, self._pending = self._pending, None
-        self._loose.note(heard, found)
         if found.verdict == "take":
             return self._take(heard, found, when, mark)
         if found.doubt:
@@ -344,6 +344,7 @@ class Session:
         self.worked_on = not any(isinstance(event, Stop) for event in taken)
         self._subject = next((e for e in reversed(taken) if isinstance(e, Ask)), None)
         found = found.model_copy(update={"events": tuple(taken)})
+        self._loose.wants(taken, replies)
         due = self._loose.due(self._moment(when.at)) if moved else None
         if due is not None:
             self._pending, early = due

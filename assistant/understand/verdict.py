@@ -9,7 +9,7 @@ from assistant.facts.events import AnyEvent
 Verdict = Literal["take", "ask", "refuse"]
 Why = Literal[
     "sounds_alike", "unsure", "impossible", "decides", "jump", "order_of_magnitude",
-    "two_ways", "unit", "serious", "which_card", "quantity", "ahead",
+    "two_ways", "unit", "serious", "which_card", "quantity", "ahead", "wish",
 ]  # fmt: skip
 """sounds_alike: seventeen or seventy. unsure: the hearing was weak or a number was repaired.
 impossible: outside what can be. decides: a safety decision turns on it. jump: too fast a change.
@@ -17,7 +17,7 @@ order_of_magnitude: a decimal point lost or invented. two_ways: the words mean t
 ("two fifty"). unit: a bare number that fits only another unit than the usual one. serious: can't
 be undone (throwing away). which_card: two questions lie near each other. quantity:
 a number that may be another quantity than the one that is asked for. ahead: the words fit a stage
-that comes later."""
+that comes later. wish: a number that puts a reading right, or is wished for."""
 
 Refusal = Literal[
     "chatter", "not_understood", "not_now", "wrong_unit", "nothing_asked", "absurd", "unsure",

@@ -1,0 +1,105 @@
+"""Which calculation a sentence asks for, and that what is told asks for none."""
+
+import tomllib
+from importlib.resources import files
+
+import pytest
+
+from assistant.cook.reckoned import SUBJECTS
+from assistant.understand.wished import TO, read_off, wish
+from assistant.understand.wished.marked import marked
+
+WAYS = tomllib.loads(files("assistant.understand.wished").joinpath("ways.toml").read_text("utf-8"))
+
+ASKED = {
+    "to_brix": ("how much sugar to get it to 65", {"target": 65}),
+    "boil_to": ("boil it down to 65", {"target": 65}),
+    "boil_off": ("what if I boil off half a litre", {"lost": 0.5}),
+    "add_sugar": ("what's the Brix if I add 300 g of sugar", {"added": 300}),
+    "add_water": ("what if I add half a litre of water", {"added": 0.5}),
+    "blend": ("stretch it with the 50 Brix one", {"other": 50}),
+    "to_ph": ("sour it to 3.2", {"target": 3.2}),
+    "add_acid": ("what's the pH if I add 5 g of citric", {"added": 5}),
+    "ph_water": ("what's the pH if I add half a litre of water", {"added": 0.5}),
+    "ph_ahead": ("what pH will it have", {}),
+    "trial": ("50 ml took 0.2 g of citric, how much for the whole batch", {"sample": 50}),
+    "time_to": ("how long to cool to 40", {"target": 40}),
+    "boils_at": ("what does it boil at", {}),
+    "brix_boiling": ("it boils at 104, what brix is that", {"temp": 104}),
+    "sugar_cools": ("how far does the sugar cool it", {}),
+    "preservative": ("how much preservative is in it now", {}),
+    "dose_if": ("what if I add 2 grams of sorbate", {"added": 2}),
+    "scale": ("scale it five times", {"times": 5}),
+    "pan": ("will it fit in a 5 litre pan", {"pan": 5}),
+    "bottles_of": ("how many 330 ml bottles will it fill", {"size": 330}),
+    "fruit_for": ("how much fruit for twenty bottles of 330", {"count": 20, "size": 330}),
+    "weighs": ("how much does half a litre of it weigh", {"volume": 0.5}),
+    "room": ("how much room does 500 g of it take", {"mass": 500}),
+    "crystals": ("will it crystallise in the fridge", {}),
+    "water_activity": ("what's the water activity", {}),
+    "spirit": ("how strong is it with 200 ml of 40% vodka", {"spirit": 200, "strength": 40}),
+    "refractometer": ("what is 62 brix at 30 degrees really", {"reading": 62, "temp": 30}),
+    "hydrometer": ("what brix is a gravity of 1.25", {"gravity": 1.25}),
+}
+
+
+@pytest.mark.parametrize("subject", ASKED)
+def test_a_way_of_asking(subject: str) -> None:
+    said, numbers = ASKED[subject]
+    found = wish(said)
+    assert found is not None
+    assert found.subject == subject
+    told = {one.name: one.value for one in found.given}
+    assert {name: told.get(name) for name in numbers} == numbers
+
+
+def test_every_calculation_can_be_asked_for_and_is_tried() -> None:
+    assert set(WAYS["ways"]) - {TO} == set(SUBJECTS) == set(ASKED)
+
+
+NOT_ASKED = [
+    "I boiled off half a litre",
+    "we added 300 g of sugar",
+    "it is at 62 brix",
+    "62 brix",
+    "make that 62",
+    "the meter says 58",
+    "it came to 3.2",
+    "it boils at 104",
+    "the thermometer reads 70",
+    "300 g of sugar",
+    "1 g of sorbate",
+    "no, 62",
+    "i put in 200 ml of water",
+    "nine bottles of 330",
+    "twenty people are coming",
+    "that took half an hour",
+    "scales say 300 g",
+    "the radio says 62",
+]
+
+
+@pytest.mark.parametrize("said", NOT_ASKED)
+def test_what_is_told_asks_for_nothing(said: str) -> None:
+    assert wish(said) is None
+
+
+@pytest.mark.parametrize(
+    ("said", "words"),
+    [
+        ("bring it to 62 Brix", "bring it to B1"),
+        ("bring it to pH 3.2", "bring it to P1"),
+        ("bring it to 62°C", "bring it to T1"),
+        ("200 ml of 40% gin", "V1 of C2 gin"),
+        ("a dozen bottles", "N1 bottles"),
+        ("sour it to one", "sour it to N1"),
+        ("-5 brix", "B1"),
+    ],
+)
+def test_numbers_become_marks(said: str, words: str) -> None:
+    assert marked(said).words == words
+
+
+def test_a_number_read_off_before_a_wish() -> None:
+    assert read_off("the meter says 58") == 58
+    assert read_off("it should be 58") is None
