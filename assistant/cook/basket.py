@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from assistant.base.units import to_base
+from assistant.base.units import dimension, to_base
+from assistant.calc.density import mass_of_volume
 from assistant.calc.fruit_mix import mixed
 from assistant.calc.fruits import PUNNET_G, Fruit, fruit
 from assistant.calc.spread import Spread, carry
@@ -11,6 +12,8 @@ from assistant.cook.batch import Batch
 from assistant.cook.parts import Mash
 from assistant.facts.events import Weighed
 
+_JUICE_BRIX = 10.0
+"""Of a juice nobody knows: the middle of the berries (19 CFR 151.91). [mass %]"""
 BURST_PULP = (0.30, 0.55)
 """Frozen fruit has burst its cells and holds less in the cloth: at most so much of it, as the
 recipe for frozen berries has it (common practice, no source). [g/g]"""
@@ -30,7 +33,10 @@ def net_g(one: Weighed) -> Spread | None:
     figures = fruit(one.fruit)
     gross = Spread.exactly(0.0)
     if not one.each:
-        gross = Spread.exactly(to_base(one.value, one.unit))
+        base = to_base(one.value, one.unit)
+        juice = dimension(one.unit) == "volume"
+        brix = figures.brix().likely if figures else _JUICE_BRIX
+        gross = Spread.exactly(mass_of_volume(base, brix) if juice else base)
     else:
         each = PUNNET_G if one.each == "punnet" else figures.piece_g if figures else None
         if each is None:

@@ -48,7 +48,7 @@ def doubts_about(batch: Batch, event: AnyEvent) -> Lines:
             return doubted(batch, event)
         case Choose(option="fruit"):
             return other_fruit(batch, event.value)
-        case Reading(what="fruit") if event.parts:
+        case Reading() if event.parts:
             return counted(batch, event) or _beginning(summed(event.parts, event))
         case Reading() if event.what == batch.recipe.base and batch.start is None:
             return _beginning(event)

@@ -44,7 +44,7 @@ def put_right(batch: Batch, event: Correct) -> Step:
     if batch.bottled is not None:
         return stay(batch, Line(id="correction_too_late", rank="answer"))
     right = meant(batch, event)
-    if right is None and event.what == "fruit" and is_mixed(batch):
+    if right is None and taken is batch.start and is_mixed(batch):
         return stay(batch, Line(id="correction_of_which", rank="question"))
     if right is None or not _possible(batch, right, taken) or not _weighs(batch, right):
         return stay(batch, Line(id="correction_elsewhere", rank="question"))
@@ -58,7 +58,7 @@ def meant(batch: Batch, event: Correct) -> Reading | None:
     if event.what is None:
         return None
     taken, added = _told(batch, event.what), _put_in(batch, event.what, event.of)
-    if taken is not None and named_as(batch) and event.what == "fruit":
+    if taken is not None and named_as(batch) and taken is batch.start:
         right = with_part(taken.reading, event.of, event.value, event.unit)
         return None if right is None else summed(right.parts, right)
     had = taken.reading.unit if taken else added.unit if added else None

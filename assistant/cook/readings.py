@@ -25,7 +25,7 @@ def take_reading(batch: Batch, event: Reading) -> Step:
 
     What no small kitchen can mean is not taken, whoever confirmed it.
     """
-    if event.what == "fruit" and event.parts:
+    if event.what in ("fruit", "juice") and event.parts:
         return take_weighed(batch, event, _plain)
     return _plain(batch, event)
 

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import replace
 
+from assistant.base.units import dimension, to_base
 from assistant.calc.fruits import fruit as fruit_figures
 from assistant.calc.spread import Spread, carry
 from assistant.cook.basket import joined, named, net_g
@@ -26,7 +27,7 @@ def take_weighed(batch: Batch, event: Reading, measured: Measured) -> Step:
 
     measured : takes a plain weight, where the stage waits for one
     """
-    if batch.recipe.base != "fruit":
+    if batch.recipe.base != event.what:
         return stay(batch, *_for_juice(batch, event), *announce(batch, event.at))
     refused = _low_acid(batch, event)
     if refused:
@@ -44,7 +45,14 @@ def take_weighed(batch: Batch, event: Reading, measured: Measured) -> Step:
 
 
 def summed(parts: tuple[Weighed, ...], event: Reading) -> Reading:
-    """The event as the weight of all, without stones; what was said stays beside it."""
+    """The event as the weight of all, without stones; what was said stays beside it.
+
+    Of juices that were all told by volume, their volume.
+    """
+    if all(dimension(one.unit) == "volume" for one in parts):
+        ml = sum(to_base(one.value, one.unit) for one in parts)
+        update = {"value": ml, "unit": "ml", "parts": parts, "more": False}
+        return event.model_copy(update=update)
     nets = [net for one in parts if (net := net_g(one)) is not None]
     total = sum(net.likely for net in nets)
     return event.model_copy(update={"value": total, "unit": "g", "parts": parts, "more": False})
@@ -58,7 +66,7 @@ def _begun(batch: Batch, event: Reading, measured: Measured) -> Step:
     if after is of_it:
         return batch, reply
     said = (line for line in reply.lines if line.id != "read_back")
-    lines = (*_told(event.parts), *together(weight), *said, *_remarks(after, event))
+    lines = (*_told(event), *together(weight), *said, *_remarks(after, event))
     return replace(after, before=batch), reply.model_copy(update={"lines": lines})
 
 
@@ -75,7 +83,7 @@ def _more(batch: Batch, event: Reading) -> Step:
     weight = summed(parts, start.reading)
     taken = tuple(replace(t, reading=weight) if t is start else t for t in batch.taken)
     after = replace(batch.stirred(), taken=taken, fruit=named(parts))
-    lines = (*_told(event.parts), *together(weight), *_remarks(after, event))
+    lines = (*_told(event), *together(weight), *_remarks(after, event))
     return changed(batch, after), Reply(
         lines=(*lines, *announce(after, event.at), *plan_lines(after))
     )
@@ -112,18 +120,18 @@ def _unknown(event: Reading) -> Line | None:
     return None
 
 
-def _told(parts: tuple[Weighed, ...]) -> tuple[Line, ...]:
+def _told(event: Reading) -> tuple[Line, ...]:
     """Each as it was said."""
-    return tuple(_said(one) for one in parts)
+    return tuple(_said(one, event.what == "juice") for one in event.parts)
 
 
-def _said(one: Weighed) -> Line:
+def _said(one: Weighed, juice: bool) -> Line:
     said = Quantity(value=one.value, unit=one.unit, exact=True)
     facts: dict[str, Fact] = {"said": said, "stuff": one.fruit}
     if one.each:
         facts["count"] = round(one.value)
         return Line(id=f"fruit_counted_{one.each}", rank="read_back", facts=facts)
-    line = "read_back_frozen" if one.frozen else "read_back_of"
+    line = "read_back_frozen" if one.frozen else "read_back_juice" if juice else "read_back_of"
     return Line(id=line, rank="read_back", facts=facts)
 
 
@@ -136,7 +144,7 @@ def together(weight: Reading) -> tuple[Line, ...]:
         facts: dict[str, Fact] = {"net": _spread(net), "fruit": joined([o.fruit for o in whole])}
         lines.append(Line(id="fruit_without_stones", rank="answer", facts=facts))
     if len(parts) > 1:
-        total = Quantity(value=weight.value, unit="g")
+        total = Quantity(value=weight.value, unit=weight.unit)
         lines.append(Line(id="fruit_together", rank="read_back", facts={"total": total}))
     return tuple(lines)
 

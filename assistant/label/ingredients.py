@@ -68,7 +68,8 @@ def _started_from(batch: Batch) -> tuple[tuple[str, float], ...]:
     if start is None:
         return ()
     if is_mixed(batch):
-        return tuple((_called(one.fruit), one.grams) for one in shares(batch))
+        tail = " juice" if batch.recipe.base == "juice" else ""
+        return tuple((f"{_called(one.fruit)}{tail}", one.grams) for one in shares(batch))
     fruit = fruit_word(batch) or "fruit"
     name = {"fruit": fruit, "juice": f"{fruit.removesuffix(' juice')} juice", "water": "water"}
     mass = start.base

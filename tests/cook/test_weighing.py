@@ -222,3 +222,33 @@ def test_a_journal_brings_it_back_as_it_was() -> None:
     assert event_adapter.validate_json(event.model_dump_json()) == event
     plain = Reading(at=AT, what="fruit", value=1, unit="kg")
     assert {"parts", "more"} & set(plain.model_dump()) == set()
+
+
+def squeezed(*parts: Weighed) -> Reading:
+    value = sum(one.value for one in parts)
+    return Reading(at=AT, what="juice", value=value, unit=parts[0].unit, parts=parts)
+
+
+def test_juices_are_reckoned_as_their_mixture() -> None:
+    # 19 CFR 151.91: lemon juice 8.9 Brix, lime 10.0
+    lemon = Weighed(fruit="lemon", value=300, unit="ml")
+    lime = Weighed(fruit="lime", value=200, unit="ml")
+    batch, lines = made(squeezed(lemon, lime), recipe="citrus-cordial")
+    assert batch.start is not None
+    assert (batch.start.base, batch.start.reading.unit) == (500, "ml")
+    assert ids(lines)[:3] == ["read_back_juice", "read_back_juice", "fruit_together"]
+    assert fruit_word(batch) == "lemon and lime"
+    assert ingredient_words(batch)[:2] == ("lemon juice", "lime juice")
+    right = Correct(at=AT, what="juice", value=400, unit="ml", of="lime")
+    after, _ = step(batch, right)
+    assert after.start is not None
+    assert (after.fruit, after.start.base) == ("lime and lemon", 700)
+
+
+def test_juice_of_a_low_acid_fruit_is_refused() -> None:
+    # FDA/CFSAN, Approximate pH of Foods: melon 6.13 to 6.58
+    lime = Weighed(fruit="lime", value=200, unit="ml")
+    melon = Weighed(fruit="melon-cantaloupe", value=200, unit="ml")
+    batch, lines = made(squeezed(lime, melon), recipe="lime-cordial")
+    assert ids(lines) == ["fruit_low_acid"]
+    assert batch.start is None

@@ -45,7 +45,7 @@ def test_the_words_name_the_numbers_of_the_plan() -> None:
     ("name", "fruit", "words"),
     [
         ("berry-syrup", None, "say --fruit"),
-        ("berry-syrup", "blackberry", "not written for this fruit"),
+        ("berry-syrup", "plum", "not written for this fruit"),
         ("berry-syrup", "blackberry", "can be above pH 4"),
         ("nut-syrup", None, "what is in it: nuts"),
         ("nut-syrup", None, "low in acid"),

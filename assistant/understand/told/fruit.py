@@ -16,7 +16,7 @@ from assistant.understand.told.found import known
 from assistant.understand.told.lexicon import listed, pattern
 from assistant.understand.told.part import Part
 from assistant.understand.told.spans import Named, Quantity, quantities, things
-from assistant.understand.told.stance import FILE
+from assistant.understand.told.stance import FILE, Stance
 from assistant.understand.told.talk import Talk
 
 _STONES_IN = re.compile(
@@ -39,6 +39,12 @@ _MOST_STRANGE = 2
 source)."""
 
 
+NO_FACT: tuple[Stance, ...] = (
+    "question", "plan", "condition", "denial", "hearsay", "past", "elsewhere", "guess",
+)  # fmt: skip
+"""Stances of a clause beside which no weight is taken."""
+
+
 @dataclass(frozen=True)
 class _Item:
     """One amount with the fruit that it is of, as far as said, and the words about it."""
@@ -55,11 +61,9 @@ def fruit_parts(talk: Talk) -> list[Part]:
     """The weights as one reading, a doubt where one or a name is missing; [] for none of it."""
     asked = talk.asked
     had = "fruit" in asked.had
-    if not (had or asked.about in ("fruit", "juice")) or _is_put_right(talk):
+    if not (had or asked.about in ("fruit", "juice")) or puts_right(talk):
         return []
-    if talk.having(
-        "question", "plan", "condition", "denial", "hearsay", "past", "elsewhere", "guess"
-    ):
+    if talk.having(*NO_FACT):
         return []
     items = _items(talk)
     if not items:
@@ -76,7 +80,8 @@ def fruit_parts(talk: Talk) -> list[Part]:
     return [_part(whole, talk, more or had)]
 
 
-def _is_put_right(talk: Talk) -> bool:
+def puts_right(talk: Talk) -> bool:
+    """Whether it puts right what was told before."""
     lead = talk.clauses[0].words[:1] if talk.clauses else ()
     return lead == ("no",) or bool(pattern(FILE, "stance", "repair").search(talk.text))
 

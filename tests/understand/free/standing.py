@@ -36,6 +36,13 @@ STANDING = {
         stage="weigh",
         fruits=FRUITS,
     ),
+    "cordial": Asked(
+        awaited=(awaited("juice"), awaited("temperature")),
+        kind="measure",
+        about="juice",
+        stage="cordial",
+        fruits=("lemon", "lime", "grapefruit"),
+    ),
     "crush": _asked("add", "crushing_sugar", "sugar", "Crush the fruit with 600 g of sugar."),
     "water": _asked("add", "hot_water", "water", "Pour in 1 l of hot water, stir, and say done."),
     "heat": _asked("heat", "", "temperature", "Warm it gently, stirring, to 75 degrees."),

@@ -84,3 +84,20 @@ def test_more_of_it_is_more_only_where_it_is_said() -> None:
     assert (verdict, told) == ("take", ["400 g raspberry"])
     found = hear("another 400 grams of raspberries", "crush")
     assert [e.more for e in found.events if isinstance(e, Reading)] == [True]
+
+
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ("600 ml of lime juice", ["600 ml lime"]),
+        ("2 kg of grapefruit juice", ["2 kg grapefruit"]),
+        ("300 ml of lemon juice and 200 ml of lime juice", ["300 ml lemon", "200 ml lime"]),
+    ],
+)
+def test_juice_is_taken_with_its_fruit(line: str, told: list[str]) -> None:
+    assert parts(line, "cordial") == ("take", told)
+
+
+def test_juice_does_not_stand_for_whole_fruit() -> None:
+    found = hear("600 ml of raspberry juice", "weigh")
+    assert (found.verdict, found.doubt) == ("ask", "juice_for_fruit")
