@@ -6,9 +6,10 @@ from math import inf
 from assistant.calc.bounds import inside
 from assistant.calc.density import mass_of_volume, volume
 
-KJ_PER_G = {"sugar": 17.0, "acid": 13.0, "glycerin": 10.0}
-KCAL_PER_G = {"sugar": 4.0, "acid": 3.0, "glycerin": 2.4}
-"""Carbohydrate, organic acids and polyols. Regulation (EU) No 1169/2011, Annex XIV. [kcal/g]"""
+KJ_PER_G = {"sugar": 17.0, "acid": 13.0, "glycerin": 10.0, "alcohol": 29.0}
+KCAL_PER_G = {"sugar": 4.0, "acid": 3.0, "glycerin": 2.4, "alcohol": 7.0}
+"""Carbohydrate, organic acids, polyols and alcohol. Regulation (EU) No 1169/2011, Annex XIV, that
+of alcohol from memory. [kcal/g]"""
 
 
 @dataclass(frozen=True)
@@ -147,19 +148,22 @@ def glasses_per_bottle(bottle_ml: float, glass: Glass) -> float:
     return inside("bottle", bottle_ml, 0.0, 100_000.0, "ml") / glass.syrup_ml
 
 
-def energy(sugar_g: float, acid_g: float = 0.0, glycerin_g: float = 0.0) -> Energy:
+def energy(
+    sugar_g: float, acid_g: float = 0.0, glycerin_g: float = 0.0, alcohol_g: float = 0.0
+) -> Energy:
     """Energy of what is dissolved in a glass, by the factors for labels.
 
     Regulation (EU) No 1169/2011, Annex XIV: carbohydrate 17 kJ (4 kcal), organic acids 13 kJ (3
-    kcal), polyols 10 kJ (2.4 kcal) a gram. All dissolved solids counted as sugar errs upwards.
+    kcal), polyols 10 kJ (2.4 kcal), alcohol 29 kJ (7 kcal, from memory) a gram. All dissolved
+    solids counted as sugar errs upwards.
 
-    sugar_g, acid_g, glycerin_g : in the glass [g]
+    sugar_g, acid_g, glycerin_g, alcohol_g : in the glass [g]
     Returns energy [kJ], [kcal]. OutOfRange for less than nothing.
 
     >>> energy(20)
     Energy(kj=340.0, kcal=80.0)
     """
-    grams = {"sugar": sugar_g, "acid": acid_g, "glycerin": glycerin_g}
+    grams = {"sugar": sugar_g, "acid": acid_g, "glycerin": glycerin_g, "alcohol": alcohol_g}
     for name, mass_g in grams.items():
         inside(name, mass_g, 0.0, inf, "g")
     return Energy(

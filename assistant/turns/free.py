@@ -191,7 +191,7 @@ SHIPPED = FreeReader()
 def _wished(heard: Heard, now: Moment) -> Understood | None:
     """A calculation that is asked for, before its number can be taken for a reading."""
     waits = now.pending is not None or now.missing is not None
-    there = Stands(now.batch, now.asked, now.at, waits, now.others)
+    there = Stands(now.batch, now.asked, now.at, waits, now.others, now.subject)
     return wished(heard, there, lambda said: understand(said, now.asked, now.at, now.pending))
 
 

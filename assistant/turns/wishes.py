@@ -17,7 +17,7 @@ from assistant.hear.heard import Heard
 from assistant.turns.two_batches import other_batch
 from assistant.understand import Question, Understood
 from assistant.understand.verdict import Why, refuse, take
-from assistant.understand.wished import TO, Wish, read_off, wish
+from assistant.understand.wished import TO, Wish, again, read_off, wish
 
 Judge = Callable[[Heard], Understood]
 _BRIX = (20.0, 75.0)
@@ -52,6 +52,7 @@ class Stands:
 
     waits : whether a question of ours is open that a number may answer
     others : the other batches at work
+    subject : the last question that was answered
     """
 
     batch: Batch
@@ -59,6 +60,7 @@ class Stands:
     at: datetime
     waits: bool = False
     others: tuple[Batch, ...] = ()
+    subject: Ask | None = None
 
 
 def wished(heard: Heard, there: Stands, judge: Judge) -> Understood | None:
@@ -68,7 +70,7 @@ def wished(heard: Heard, there: Stands, judge: Judge) -> Understood | None:
     """
     found = wish(heard.text) if not heard.partial else None
     if found is None:
-        return None
+        return _anew(heard, there)
     if found.subject == TO:
         whole = _to(found, heard, there, judge)
     else:
@@ -77,6 +79,14 @@ def wished(heard: Heard, there: Stands, judge: Judge) -> Understood | None:
     if whole is None or not found.before:
         return whole
     return _behind(found.before, whole, judge)
+
+
+def _anew(heard: Heard, there: Stands) -> Understood | None:
+    """The last calculation with another number."""
+    given = again(heard.text, there.subject) if not heard.partial else None
+    if given is None or there.subject is None:
+        return None
+    return take((_ask(there.subject.about or "", given, heard.text, there.at),))
 
 
 def _behind(before: str, whole: Understood, judge: Judge) -> Understood | None:

@@ -1,12 +1,14 @@
 """Which calculation a sentence asks for, and that what is told asks for none."""
 
 import tomllib
+from datetime import UTC, datetime
 from importlib.resources import files
 
 import pytest
 
 from assistant.cook.reckoned import SUBJECTS
-from assistant.understand.wished import TO, read_off, wish
+from assistant.facts.events import Ask, Given
+from assistant.understand.wished import TO, again, read_off, wish
 from assistant.understand.wished.marked import marked
 
 WAYS = tomllib.loads(files("assistant.understand.wished").joinpath("ways.toml").read_text("utf-8"))
@@ -40,6 +42,13 @@ ASKED = {
     "spirit": ("how strong is it with 200 ml of 40% vodka", {"spirit": 200, "strength": 40}),
     "refractometer": ("what is 62 brix at 30 degrees really", {"reading": 62, "temp": 30}),
     "hydrometer": ("what brix is a gravity of 1.25", {"gravity": 1.25}),
+    "to_water": ("how much to a litre of sparkling water", {"water": 1}),
+    "jug": ("a jug for eight", {"people": 8}),
+    "crowd": ("forty people at the regatta, two glasses each", {"people": 40, "each": 2}),
+    "taste": ("how sour is a glass at one to six", {"parts": 6}),
+    "energy": ("how much sugar is in a 250 ml glass", {"glass": 250}),
+    "sugar_free": ("is it sugar free", {}),
+    "alcohol": ("how strong is a glass with 25 ml of 40% gin", {"spirit": 25, "strength": 40}),
 }
 
 
@@ -72,7 +81,10 @@ NOT_ASKED = [
     "no, 62",
     "i put in 200 ml of water",
     "nine bottles of 330",
-    "twenty people are coming",
+    "a glass broke",
+    "the jug holds two litres",
+    "i gave two bottles to the kids",
+    "one to six",
     "that took half an hour",
     "scales say 300 g",
     "the radio says 62",
@@ -103,3 +115,27 @@ def test_numbers_become_marks(said: str, words: str) -> None:
 def test_a_number_read_off_before_a_wish() -> None:
     assert read_off("the meter says 58") == 58
     assert read_off("it should be 58") is None
+
+
+def _asked(subject: str, *given: Given) -> Ask:
+    at = datetime(2026, 7, 11, tzinfo=UTC)
+    return Ask(at=at, topic="reckon", about=subject, given=given)
+
+
+PEOPLE = Given(name="people", value=30, unit="count")
+EACH = Given(name="each", value=2, unit="count")
+
+
+@pytest.mark.parametrize(
+    "said", ["And for a hundred and twenty?", "what about 120 guests", "and 120"]
+)
+def test_the_same_with_another_number(said: str) -> None:
+    given = again(said, _asked("crowd", PEOPLE, EACH))
+    assert given is not None
+    assert [one.value for one in given] == [120, 2]
+
+
+@pytest.mark.parametrize("said", ["120", "we had 120 guests", "and 300 g of sugar went in"])
+def test_a_number_that_goes_on_with_nothing(said: str) -> None:
+    assert again(said, _asked("crowd", PEOPLE)) is None
+    assert again("and for 120?", None) is None

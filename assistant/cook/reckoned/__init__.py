@@ -8,8 +8,10 @@ from collections.abc import Callable
 from assistant.cook.batch import Batch
 from assistant.cook.reckoned.blending import blended
 from assistant.cook.reckoned.in_store import crystals, water_activity, with_spirit
+from assistant.cook.reckoned.in_the_glass import glass_alcohol, glass_energy, sugar_free, taste
 from assistant.cook.reckoned.meters import hydrometer, refractometer
 from assistant.cook.reckoned.preservative import dose_if, preservative_now
+from assistant.cook.reckoned.serving import crowd, jug, to_water
 from assistant.cook.reckoned.size import bottles_of, fits_pan, fruit_for, room, scaled, weighs
 from assistant.cook.reckoned.sourness import ph_ahead, ph_with_water, to_ph, trial, with_acid
 from assistant.cook.reckoned.sweetness import (
@@ -54,6 +56,13 @@ SUBJECTS: dict[str, Callable[[Batch, Ask], Answer]] = {
     "spirit": with_spirit,
     "refractometer": refractometer,
     "hydrometer": hydrometer,
+    "to_water": to_water,
+    "jug": jug,
+    "crowd": crowd,
+    "taste": taste,
+    "energy": glass_energy,
+    "sugar_free": sugar_free,
+    "alcohol": glass_alcohol,
 }
 """By the names in `understand/wished/ways.toml`; a test holds the two together."""
 

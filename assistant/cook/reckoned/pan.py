@@ -39,9 +39,13 @@ def pan(batch: Batch) -> Pan | None:
     return Pan(stock.mass_g.likely, stock.volume_ml.likely, brix, _known(batch))
 
 
+def is_sweetened(batch: Batch) -> bool:
+    """Whether all that makes it sweet by plan has gone in."""
+    return "main_sugar" not in batch.recipe.amounts or batch.addition("main_sugar") is not None
+
+
 def _stock(batch: Batch) -> Juice | None:
-    sweet = "main_sugar" not in batch.recipe.amounts or batch.addition("main_sugar") is not None
-    return syrup(batch) if sweet else juice(batch)
+    return syrup(batch) if is_sweetened(batch) else juice(batch)
 
 
 def _is_measured(batch: Batch, stock: Juice) -> bool:
