@@ -29,6 +29,7 @@ from assistant.facts.events import (
     Sign,
     Used,
 )
+from assistant.facts.vessels import Vessel
 from assistant.keep import Journal
 from assistant.label.named import batch_of
 from assistant.larder import Larder, Whereabouts, larder_lines, recall_lines, whereabouts
@@ -41,6 +42,11 @@ from assistant.turns.utterance import Utterance
 
 BatchName = Annotated[str, typer.Argument(metavar="BATCH", help="The batch, as on the label.")]
 Bottles = Annotated[int, typer.Argument(metavar="[N]", min=1, help="How many bottles.")]
+SizeMl = Annotated[
+    float | None,
+    typer.Option("--size", metavar="ML", help="Of which size, where there are several."),
+]
+Jars = Annotated[bool, typer.Option("--jars", help="Jars, where there are bottles and jars.")]
 Reason = Annotated[str, typer.Option("--why", help="The reason, to be written down.")]
 
 app = typer.Typer(
@@ -104,17 +110,29 @@ def take(
     batch: BatchName,
     count: Bottles = 1,
     to: Annotated[str, typer.Option("--to", help="Who got them, for a recall.")] = "",
+    size: SizeMl = None,
+    jars: Jars = False,
     json: AsJson = False,
     store: Store = None,
 ) -> None:
     """Take bottles out of the store: used up, or with --to given to somebody."""
-    _do(batch, Used(at=WallClock().now(), count=count, to=to), json, store)
+    _do(
+        batch, Used(at=WallClock().now(), count=count, to=to, vessel=_sort(size, jars)), json, store
+    )
 
 
 @app.command("open")
-def open_(batch: BatchName, count: Bottles = 1, json: AsJson = False, store: Store = None) -> None:
+def open_(
+    batch: BatchName,
+    count: Bottles = 1,
+    size: SizeMl = None,
+    jars: Jars = False,
+    json: AsJson = False,
+    store: Store = None,
+) -> None:
     """Open bottles: from now on they keep days only."""
-    _do(batch, Opened(at=WallClock().now(), count=count), json, store)
+    event = Opened(at=WallClock().now(), count=count, vessel=_sort(size, jars))
+    _do(batch, event, json, store)
 
 
 @app.command()
@@ -124,11 +142,14 @@ def move(
     count: Annotated[
         int | None, typer.Argument(metavar="[N]", min=1, help="How many; all, if not given.")
     ] = None,
+    size: SizeMl = None,
+    jars: Jars = False,
     json: AsJson = False,
     store: Store = None,
 ) -> None:
     """Move all that is in store of a batch, or so many closed bottles, to fridge or freezer."""
-    _do(batch, Moved(at=WallClock().now(), place=place, count=count), json, store)
+    sort = _sort(size, jars)
+    _do(batch, Moved(at=WallClock().now(), place=place, count=count, vessel=sort), json, store)
 
 
 @app.command()
@@ -138,11 +159,15 @@ def discard(
         int | None, typer.Argument(metavar="[N]", min=1, help="How many; all, if not given.")
     ] = None,
     why: Reason = "",
+    size: SizeMl = None,
+    jars: Jars = False,
     json: AsJson = False,
     store: Store = None,
 ) -> None:
     """Write down that a batch, or some bottles of it, was thrown away."""
-    _do(batch, Discard(at=WallClock().now(), count=count, reason=why), json, store)
+    sort = _sort(size, jars)
+    event = Discard(at=WallClock().now(), count=count, reason=why, vessel=sort)
+    _do(batch, event, json, store)
 
 
 @app.command()
@@ -220,6 +245,15 @@ def _called_back(journal: Journal, name: str, why: str) -> Whereabouts:
         if turn.verdict == "refuse":
             raise refusal(turn)
     return whereabouts(journal.events(name))
+
+
+def _sort(size: float | None, jars: bool) -> Vessel | None:
+    """The sort of bottle that is meant; None where nothing was said of it."""
+    if size is None and not jars:
+        return None
+    if size is not None and size <= 0:
+        raise WrongUse("A bottle's size is more than nothing.")
+    return Vessel(size_ml=size, of="jar" if jars else "bottle")
 
 
 def _do(batch_id: str, event: AnyEvent, json: bool, store: str | None) -> None:

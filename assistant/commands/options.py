@@ -11,6 +11,7 @@ from assistant.base.clock import Clock
 from assistant.base.errors import WrongUse
 from assistant.commands.ending import ENDING
 from assistant.facts.events import AnyEvent, Stop
+from assistant.facts.vessels import Vessel
 from assistant.keep import Journal, Lease, default_path, own_path, who_works_here
 from assistant.keep.opening import has_secret
 from assistant.recipebook.files import all_recipes, load_recipe, recipe_for, recipe_names
@@ -152,7 +153,11 @@ _LISTED = 8
 
 def emit(record: dict[str, Any]) -> None:
     """One JSON object on a line of its own, flushed, so that a reader can follow."""
-    typer.echo(json.dumps(record, ensure_ascii=False, default=str))
+    typer.echo(json.dumps(record, ensure_ascii=False, default=_plain))
+
+
+def _plain(value: object) -> object:
+    return value.model_dump() if isinstance(value, Vessel) else str(value)
 
 
 def meanings(events: tuple[AnyEvent, ...]) -> list[dict[str, Any]]:

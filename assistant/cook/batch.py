@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Literal
 from assistant.cook.lasting import Lasting
 from assistant.cook.reply import Line, Reply
 from assistant.cook.stored import Stored
-from assistant.facts.events import AnyEvent, Lot, Reading
+from assistant.facts.events import AnyEvent, Reading
+from assistant.facts.vessels import Lot, inside_ml, together
 
 if TYPE_CHECKING:
     from assistant.cook.kinds import AnyStage
@@ -64,13 +65,23 @@ class Bottled:
     """Bottles filled.
 
     size_ml : None where nobody said, or where they are of several sizes [ml]
-    lots : how many of each size, where there are several
+    lots : how many of each sort, where there is more to tell than that
     """
 
     count: int
     size_ml: float | None
     at: datetime
     lots: tuple[Lot, ...] = ()
+
+    @property
+    def sorts(self) -> tuple[Lot, ...]:
+        """How many of each sort, each once."""
+        return together(self.lots or (Lot(count=self.count, size_ml=self.size_ml),))
+
+    @property
+    def volume_ml(self) -> float | None:
+        """The syrup in them, None where not every size was said. [ml]"""
+        return inside_ml(self.sorts)
 
 
 @dataclass(frozen=True)

@@ -8,6 +8,7 @@ from assistant.cook.finished_ph import fresh_ph
 from assistant.cook.keeping import keeping
 from assistant.cook.kinds import Bottling
 from assistant.cook.reply import Line, Quantity
+from assistant.cook.sorts import count_line
 from assistant.cook.stages import announce
 from assistant.cook.stock import syrup
 from assistant.cook.stops import stop_line
@@ -22,13 +23,14 @@ def take_bottles(batch: Batch, event: Bottle) -> Step:
         return stay(batch, Line(id="bottling_later", rank="answer"), *announce(batch, event.at))
     filled = filled_by(event)
     after = replace(batch, bottled=filled)
-    lines = (_count_line(filled), *_fit(batch, filled), *_weak_hurdles(batch))
+    lines = (*_counted(filled), *_part(filled), *_fit(batch, filled), *_weak_hurdles(batch))
     return onward(batch, after, event.at, *lines)
 
 
 def filled_by(event: Bottle) -> Bottled:
-    """The bottles that somebody tells of, of one size or several."""
-    if not event.more:
+    """The bottles that somebody tells of, of one sort or several."""
+    plain = event.of == "bottle" and event.holds_ml is None
+    if plain and not event.more:
         return Bottled(event.count, event.size_ml, event.at)
     count = sum(lot.count for lot in event.lots)
     sizes = {lot.size_ml for lot in event.lots}
@@ -45,22 +47,24 @@ def take_yield(batch: Batch, event: Reading) -> Step:
     return heard(batch, event)
 
 
-def _count_line(filled: Bottled) -> Line:
-    facts: dict[str, Quantity | str | int] = {"count": filled.count}
-    if filled.lots and filled.size_ml is None:
-        return Line(id="bottles_several_read_back", rank="read_back", facts=facts)
-    if filled.size_ml is None:
-        return Line(id="bottles_read_back", rank="read_back", facts=facts)
-    facts["size"] = Quantity(value=filled.size_ml, unit="ml")
-    return Line(id="bottles_sized_read_back", rank="read_back", facts=facts)
+def _counted(filled: Bottled) -> tuple[Line, ...]:
+    """What was told, read back sort by sort."""
+    if filled.size_ml is None and not filled.lots:
+        facts = {"count": filled.count}
+        return (Line(id="bottles_read_back", rank="read_back", facts=facts),)
+    return tuple(count_line(one) for one in filled.sorts)
+
+
+def _part(filled: Bottled) -> tuple[Line, ...]:
+    """One with much air over the syrup goes first (common practice, no source)."""
+    part = any(one.holds_ml is not None for one in filled.sorts)
+    return (Line(id="part_first", rank="answer"),) if part else ()
 
 
 def _fit(batch: Batch, filled: Bottled) -> tuple[Line, ...]:
     """More than was reckoned is worth a second look: a wrong weight shows itself here."""
-    stock = syrup(batch)
-    if stock is None or filled.size_ml is None:
-        return ()
-    if filled.count * filled.size_ml <= 1.15 * stock.volume_ml.high:
+    stock, made = syrup(batch), filled.volume_ml
+    if stock is None or made is None or made <= 1.15 * stock.volume_ml.high:
         return ()
     reckoned = Quantity(value=stock.volume_ml.likely, unit="ml")
     return (Line(id="more_than_reckoned", rank="caution", facts={"reckoned": reckoned}),)

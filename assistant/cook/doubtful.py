@@ -10,6 +10,7 @@ from assistant.cook.expected import (
     odd_count,
     off_plan_line,
 )
+from assistant.cook.filling import odd_filling
 from assistant.cook.kinds import Add, Measure, Reduce
 from assistant.cook.own import named, words_of
 from assistant.cook.plausible import most_of
@@ -43,7 +44,7 @@ def doubts_about(batch: Batch, event: AnyEvent) -> Lines:
         case Reading(what="bottles"):
             return odd_count(batch, round(event.value), None)
         case Bottle():
-            return odd_count(batch, sum(lot.count for lot in event.lots), _mean_ml(event))
+            return odd_filling(batch, event.lots)
         case Correct():
             return doubted(batch, event)
         case Choose(option="fruit"):
@@ -123,11 +124,3 @@ def _yield(batch: Batch, event: Reading) -> Lines:
         target = start * batch.stage.to_share
         return _measured(event, Expected(target, target, MORE_LEFT * start, "g"), asked=True)
     return _measured(event, expected_syrup(batch, event.dimension), asked=True)
-
-
-def _mean_ml(event: Bottle) -> float | None:
-    """The size that all of them would have, None where one is not known. [ml]"""
-    known = [(lot.count, lot.size_ml) for lot in event.lots if lot.size_ml is not None]
-    if len(known) < len(event.lots):
-        return None
-    return sum(count * size for count, size in known) / sum(count for count, _ in known)

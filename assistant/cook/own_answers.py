@@ -5,12 +5,16 @@ from datetime import datetime
 from assistant.cook.amounts import quantity
 from assistant.cook.batch import Batch
 from assistant.cook.cards import card_lines
+from assistant.cook.filling import forecast
 from assistant.cook.holding import hold_stage
 from assistant.cook.kinds import Cool, Heat, Hold, Reduce
 from assistant.cook.reply import Fact, Line, Quantity
+from assistant.cook.sorts import count_line, sized
 from assistant.cook.souring import acid_advice
 from assistant.cook.stock import HALF_LITRE, bottles_for, syrup
+from assistant.facts.events import Ask
 from assistant.facts.stuff import read_as, stuff_of, stuff_words
+from assistant.facts.vessels import Vessel
 
 Answer = tuple[Line, ...]
 
@@ -77,16 +81,26 @@ def bottles(batch: Batch) -> Answer:
     filled = batch.bottled
     if filled is not None:
         facts: dict[str, Fact] = {"count": filled.count, "left": batch.in_store}
+        if len(filled.sorts) > 1:
+            left = Line(id="left_in_all", rank="answer", facts={"left": batch.in_store})
+            return (*map(count_line, filled.sorts), left)
         if filled.size_ml is None:
             return (Line(id="bottles_filled", rank="answer", facts=facts),)
-        facts["size"] = Quantity(value=filled.size_ml, unit="ml")
+        facts |= sized(filled.sorts[0].vessel, filled.count)
         return (Line(id="bottles_sized_filled", rank="answer", facts=facts),)
     stock = syrup(batch)
     if stock is None:
         return (Line(id="fruit_first", rank="answer"),)
+    if batch.recipe.bottles:
+        return tuple(line for ml in batch.recipe.bottles.values() for line in _of_size(batch, ml))
     facts = {"count": bottles_for(stock), "size": Quantity(value=HALF_LITRE, unit="ml")}
     about = quantity(stock.volume_ml, "ml")
     return (Line(id="bottles", rank="answer", facts=facts | {"syrup": about}),)
+
+
+def _of_size(batch: Batch, ml: float) -> Answer:
+    asked = Ask(at=batch.entered_at, topic="bottles", vessel=Vessel(size_ml=ml))
+    return forecast(batch, asked)
 
 
 def fit_to_drink(batch: Batch, at: datetime) -> Answer:

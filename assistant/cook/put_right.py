@@ -10,19 +10,22 @@ from assistant.base.units import dimension
 from assistant.cook.additions import added_as
 from assistant.cook.amounts import quantity
 from assistant.cook.basket import is_mixed, named
-from assistant.cook.batch import Added, Batch, Taken
+from assistant.cook.batch import Added, Batch, Bottled, Taken
 from assistant.cook.changes import Step, changed, stay
-from assistant.cook.expected import expected_amount, expected_juice, odd_count, off_plan_line
+from assistant.cook.expected import expected_amount, expected_juice, off_plan_line
+from assistant.cook.filling import odd_filling
 from assistant.cook.judging import read_back
 from assistant.cook.kinds import Measure
 from assistant.cook.own import words_of
 from assistant.cook.reply import Fact, Line, Reply
 from assistant.cook.rewarming import rewarmed
+from assistant.cook.sorts import count_line, which
 from assistant.cook.spooned import can_be_weighed
 from assistant.cook.stock import main_sugar, syrup
 from assistant.cook.weighing import named_as, summed, together, with_part
 from assistant.facts.events import Correct, Reading, What
 from assistant.facts.stuff import OWN, PRESERVATIVES, RANGES, STUFF, UNITS, read_as
+from assistant.facts.vessels import Vessel, lot
 
 MEASURED: tuple[What, ...] = ("fruit", "juice", "water", "yield")
 
@@ -76,8 +79,8 @@ def meant(batch: Batch, event: Correct) -> Reading | None:
 def doubted(batch: Batch, event: Correct) -> tuple[Line, ...]:
     """The question that a correction raises: far off the plan, or bottles that can't be."""
     if event.what == "bottles" or (event.what is None and event.unit in (None, "count")):
-        filled = batch.bottled
-        return odd_count(batch, round(event.value), filled.size_ml) if filled else ()
+        filled = recounted(batch, event)
+        return odd_filling(batch, filled.sorts) if isinstance(filled, Bottled) else ()
     right = meant(batch, event)
     if right is None or not _weighs(batch, right):
         return ()
@@ -150,17 +153,45 @@ def _what_changes(before: Batch, after: Batch) -> tuple[Line, ...]:
 
 def _recounted(batch: Batch, event: Correct) -> Step:
     """ "No, seven": as many as went away already there must have been."""
-    filled, count = batch.bottled, round(event.value)
-    if filled is None:
-        return stay(batch, Line(id="nothing_to_correct", rank="answer"))
-    if count != event.value or count < 1:
-        return stay(batch, Line(id="bottles_whole", rank="question"))
-    stored = batch.stored
-    gone = stored.used + stored.thrown + stored.open_count + stored.apart_count
-    if count < gone:
-        facts: dict[str, Fact] = {"count": count, "gone": gone}
-        return stay(batch, Line(id="bottles_gone_already", rank="answer", facts=facts))
-    after = replace(batch, bottled=replace(filled, count=count, lots=()))
-    told: dict[str, Fact] = {"count": count, "left": after.in_store}
+    right = recounted(batch, event)
+    if isinstance(right, Line):
+        return stay(batch, right)
+    after = replace(batch, bottled=right)
+    if len(right.sorts) > 1:
+        left = Line(id="left_in_all", rank="answer", facts={"left": after.in_store})
+        return changed(batch, after), Reply(lines=(*map(count_line, right.sorts), left))
+    told: dict[str, Fact] = {"count": right.count, "left": after.in_store}
     line = Line(id="bottles_recounted", rank="answer", facts=told)
     return changed(batch, after), Reply(lines=(line,))
+
+
+def recounted(batch: Batch, event: Correct) -> Bottled | Line:
+    """The bottles with the count of one sort put right; or a line that says why it can't be."""
+    filled, count = batch.bottled, round(event.value)
+    if filled is None:
+        return Line(id="nothing_to_correct", rank="answer")
+    if count != event.value or count < 1:
+        return Line(id="bottles_whole", rank="question")
+    vessel = which(batch, event.vessel)
+    if isinstance(vessel, Line):
+        return vessel
+    gone = _gone(batch, vessel)
+    if count < gone:
+        facts: dict[str, Fact] = {"count": count, "gone": gone}
+        return Line(id="bottles_gone_already", rank="answer", facts=facts)
+    if vessel is None:
+        return _counted_whole(filled, count)
+    sorts = tuple(lot(count, vessel) if one.vessel == vessel else one for one in filled.sorts)
+    return replace(filled, count=sum(one.count for one in sorts), lots=sorts)
+
+
+def _counted_whole(filled: Bottled, count: int) -> Bottled:
+    """The only sort counted anew; of several, by the first rules, none is told apart any more."""
+    only = filled.sorts[0].vessel if len(filled.sorts) == 1 and filled.lots else None
+    return replace(filled, count=count, lots=(lot(count, only),) if only else ())
+
+
+def _gone(batch: Batch, vessel: Vessel | None) -> int:
+    """Bottles of a sort that were opened, moved or went already; of all for None."""
+    stored = batch.stored
+    return stored.gone_of(vessel) + stored.opened_of(vessel) + stored.apart_of(vessel)

@@ -12,6 +12,7 @@ from assistant.cook.changes import Step, advance, stay
 from assistant.cook.converting import converted
 from assistant.cook.drinks import drink
 from assistant.cook.due import due
+from assistant.cook.filling import forecast
 from assistant.cook.hypothetical import what_if
 from assistant.cook.keep_answers import keep_lines
 from assistant.cook.kinds import Add
@@ -21,7 +22,7 @@ from assistant.cook.reckoned import reckon
 from assistant.cook.reply import AT_MOST, Fact, Line, Quantity, Rank, Reply
 from assistant.cook.stages import announce, facts
 from assistant.cook.stock import juice, syrup
-from assistant.cook.storing import larder_lines
+from assistant.cook.storing import larder_lines, sort_lines
 from assistant.facts.events import Ask, SayAgain
 from assistant.facts.stuff import read_as
 from assistant.limits import all_limits, limit_named
@@ -33,6 +34,10 @@ SO_FAR = "_so_far"
 
 def take_question(batch: Batch, event: Ask) -> Step:
     """The answer to a question, from the batch as it stands."""
+    if event.topic == "larder" and event.vessel is not None:
+        return stay(batch, *sort_lines(batch, event))
+    if event.topic == "bottles" and batch.bottled is None and (event.vessel or event.lots):
+        return stay(batch, *forecast(batch, event))
     if event.topic in _OF_AN_AMOUNT:
         return stay(batch, *_OF_AN_AMOUNT[event.topic](batch, event))
     return stay(batch, *_ANSWERS[event.topic](batch, event.about, event.at))

@@ -49,6 +49,10 @@ RICH = frozenset(
 PIECES = "_pieces"
 
 
+BottleMl = Annotated[float, Field(ge=20, le=10_000)]
+"""What people fill a syrup into (common practice, no source). [ml]"""
+
+
 def pieces_of(name: str) -> str:
     """What a sentence calls the number of pieces of an ingredient.
 
@@ -66,6 +70,7 @@ class Recipe(Part):
     allergens : what a maker must tell people is in it
     ingredients : what it brings along besides the amounts of the table, by name
     lists_all : nothing is steeped in it or goes in that is no amount, so a label's list is whole
+    bottles : what is meant by a word for a bottle's size, such as small [ml]
     """
 
     name: Name
@@ -83,6 +88,7 @@ class Recipe(Part):
         default_factory=dict, exclude_if=lambda ingredients: not ingredients
     )
     lists_all: bool = Field(default=False, exclude_if=lambda whole: not whole)
+    bottles: dict[Name, BottleMl] = Field(default_factory=dict, exclude_if=lambda named: not named)
     stages: Annotated[tuple[Stage, ...], Field(min_length=2)]
 
     @property

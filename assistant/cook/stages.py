@@ -17,6 +17,7 @@ from assistant.cook.kinds.awaited import awaited, awaited_ph
 from assistant.cook.parts import Pieces
 from assistant.cook.recipe import PIECES, Recipe
 from assistant.cook.reply import Fact, Line, Quantity
+from assistant.cook.sorts import sorts_left
 from assistant.cook.stock import made_up_volume, start_mass
 from assistant.cook.totals import stuff_total
 from assistant.facts.asked import Asked
@@ -57,6 +58,8 @@ def _told_of(batch: Batch) -> dict[str, Any]:
         "had": tuple(dict.fromkeys(t.what for t in batch.taken)),
         "things": things_of(batch.recipe),
         "in_store": batch.in_store if batch.bottled else None,
+        "sorts": sorts_left(batch),
+        "sizes": tuple(batch.recipe.bottles.items()),
     }
 
 

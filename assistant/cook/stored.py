@@ -1,10 +1,15 @@
-"""What became of a batch's bottles: opened, used, thrown away, moved, and what was seen on them."""
+"""What became of a batch's bottles: opened, used, thrown away, moved, and what was seen on them.
+
+A `vessel` is the sort of bottle, where the batch has several; None for its only one, and where
+nobody said.
+"""
 
 from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import TypeVar
 
 from assistant.facts.events import Place, SignOf
+from assistant.facts.vessels import Vessel
 
 
 @dataclass(frozen=True)
@@ -13,6 +18,7 @@ class Opened:
 
     count: int
     at: datetime
+    vessel: Vessel | None = None
 
 
 @dataclass(frozen=True)
@@ -27,6 +33,7 @@ class Gone:
     at: datetime
     to: str = ""
     thrown: bool = False
+    vessel: Vessel | None = None
 
 
 @dataclass(frozen=True)
@@ -43,6 +50,7 @@ class Apart:
 
     count: int
     moves: tuple[Move, ...]
+    vessel: Vessel | None = None
 
     @property
     def place(self) -> Place:
@@ -99,24 +107,38 @@ class Stored:
         """How many were thrown away."""
         return sum(gone.count for gone in self.gone if gone.thrown)
 
+    def opened_of(self, vessel: Vessel | None) -> int:
+        """How many opened ones of a sort are in store; of all for None."""
+        return sum(lot.count for lot in self.opened if vessel in (None, lot.vessel))
+
+    def apart_of(self, vessel: Vessel | None) -> int:
+        """How many closed ones of a sort went apart; of all for None."""
+        return sum(lot.count for lot in self.apart if vessel in (None, lot.vessel))
+
+    def gone_of(self, vessel: Vessel | None) -> int:
+        """How many of a sort left the store; of all for None."""
+        return sum(gone.count for gone in self.gone if vessel in (None, gone.vessel))
+
     def less(self, gone: Gone, closed: int, opened_first: bool) -> "Stored":
         """The store without these bottles.
 
-        closed : how many closed ones there are; the caller has seen to it that there are enough
+        closed : how many closed ones of their sort there are; the caller has seen to it that there
+            are enough
         opened_first : the longest open go first, else the closed ones do
         """
-        from_opened = (
-            min(gone.count, self.open_count) if opened_first else max(0, gone.count - closed)
-        )
-        left = self.fewer_closed(closed, gone.count - max(0, from_opened))
+        opened = self.opened_of(gone.vessel)
+        from_opened = min(gone.count, opened) if opened_first else max(0, gone.count - closed)
+        left = self.fewer_closed(closed, gone.count - max(0, from_opened), gone.vessel)
         return replace(
-            left, gone=(*self.gone, gone), opened=_without(self.opened, max(0, from_opened))
+            left,
+            gone=(*self.gone, gone),
+            opened=_without(self.opened, max(0, from_opened), gone.vessel),
         )
 
-    def fewer_closed(self, closed: int, taken: int) -> "Stored":
+    def fewer_closed(self, closed: int, taken: int, vessel: Vessel | None = None) -> "Stored":
         """The store with so many closed bottles less: those that went apart go last."""
-        rest = closed - self.apart_count
-        return replace(self, apart=_without(self.apart, max(0, taken - rest)))
+        rest = closed - self.apart_of(vessel)
+        return replace(self, apart=_without(self.apart, max(0, taken - rest), vessel))
 
     def moved(self, place: Place, at: datetime) -> "Stored":
         """The store with all its bottles elsewhere."""
@@ -128,28 +150,33 @@ class Stored:
         rest = self if self.place == place else replace(self, moves=(*self.moves, move))
         return replace(rest, apart=apart)
 
-    def movable(self, place: Place, closed: int) -> int:
-        """How many closed bottles are elsewhere than there."""
-        away = sum(lot.count for lot in self.apart if lot.place != place)
-        return away + (0 if self.place == place else closed - self.apart_count)
+    def movable(self, place: Place, closed: int, vessel: Vessel | None = None) -> int:
+        """How many closed bottles of a sort are elsewhere than there."""
+        away = sum(
+            lot.count for lot in self.apart if lot.place != place and vessel in (None, lot.vessel)
+        )
+        return away + (0 if self.place == place else closed - self.apart_of(vessel))
 
-    def moved_apart(self, count: int, place: Place, closed: int, at: datetime) -> "Stored":
+    def moved_apart(
+        self, count: int, place: Place, closed: int, at: datetime, vessel: Vessel | None = None
+    ) -> "Stored":
         """The store with so many closed bottles elsewhere; the caller has seen that they are there.
 
         Of the rest first, then of those that went apart before.
         """
         move = Move(place, at)
-        rest = closed - self.apart_count
+        rest = closed - self.apart_of(vessel)
         of_rest = 0 if self.place == place else min(count, rest)
         gone: tuple[Apart, ...] = ()
         if of_rest:
-            gone = (Apart(of_rest, (*self.moves, move)),)
+            gone = (Apart(of_rest, (*self.moves, move), vessel),)
         kept: list[Apart] = []
         left = count - of_rest
         for lot in self.apart:
-            taken = 0 if lot.place == place else min(left, lot.count)
+            meant = lot.place != place and vessel in (None, lot.vessel)
+            taken = min(left, lot.count) if meant else 0
             left -= taken
-            gone += (Apart(taken, (*lot.moves, move)),) if taken else ()
+            gone += (Apart(taken, (*lot.moves, move), lot.vessel),) if taken else ()
             kept += [replace(lot, count=lot.count - taken)] if lot.count > taken else []
         return replace(self, apart=(*kept, *gone))
 
@@ -157,11 +184,11 @@ class Stored:
 Lot = TypeVar("Lot", Opened, Apart)
 
 
-def _without(lots: tuple[Lot, ...], count: int) -> tuple[Lot, ...]:
-    """Bottles less so many of the first lots: of opened ones those longest open."""
+def _without(lots: tuple[Lot, ...], count: int, vessel: Vessel | None = None) -> tuple[Lot, ...]:
+    """Bottles less so many of the first lots of a sort: of opened ones those longest open."""
     left: list[Lot] = []
     for lot in lots:
-        taken = min(count, lot.count)
+        taken = min(count, lot.count) if vessel in (None, lot.vessel) else 0
         count -= taken
         if lot.count > taken:
             left.append(replace(lot, count=lot.count - taken))

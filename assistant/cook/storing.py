@@ -15,10 +15,21 @@ from assistant.cook.keeping import (
     opened_until,
 )
 from assistant.cook.reply import Fact, Line, Reply
+from assistant.cook.sorts import (
+    closed_of,
+    count_line,
+    counted,
+    in_store_of,
+    sized,
+    sorts_filled,
+    sorts_in_store,
+    which,
+)
 from assistant.cook.spoiling import take_early_sign
-from assistant.cook.stored import Gone, Opened, Seen
-from assistant.facts.events import Discard, Moved, Recalled, Sign, Used
+from assistant.cook.stored import Apart, Gone, Opened, Seen
+from assistant.facts.events import Ask, Discard, Moved, Recalled, Sign, Used
 from assistant.facts.events import Opened as OpenedEvent
+from assistant.facts.vessels import Vessel, lot
 from assistant.limits import is_low_acid
 
 _GAS = ("fizzing", "bulging", "leaking")
@@ -30,40 +41,71 @@ def take_used(batch: Batch, event: Used) -> Step:
 
     Given away are the closed ones first, used up are those longest open first.
     """
-    refused = _too_few(batch, event.count, batch.in_store)
+    vessel = which(batch, event.vessel)
+    if isinstance(vessel, Line):
+        return stay(batch, vessel)
+    refused = _too_few(batch, event.count, in_store_of(batch, vessel), vessel=vessel)
     if refused:
         return stay(batch, refused)
-    gone = Gone(event.count, event.at, event.to.strip())
+    gone = Gone(event.count, event.at, event.to.strip(), vessel=vessel)
     after = _less(batch, gone, opened_first=not gone.to)
-    facts: dict[str, Fact] = {"count": gone.count, "left": after.in_store, "to": gone.to}
-    told = Line(id="given" if gone.to else "used", rank="read_back", facts=facts)
+    facts: dict[str, Fact] = {
+        "count": gone.count,
+        "left": in_store_of(after, vessel),
+        "to": gone.to,
+    }
+    plain = Line(id="given" if gone.to else "used", rank="read_back", facts=facts)
+    told = _done(plain, vessel, gone.count)
     warned = barred_lines(batch) or past_lines(_earliest(batch, after, event.at), event.at)
     return changed(batch, after), Reply(lines=(told, *warned))
 
 
 def _less(batch: Batch, gone: Gone, opened_first: bool) -> Batch:
-    return replace(batch, stored=batch.stored.less(gone, batch.closed, opened_first))
+    closed = closed_of(batch, gone.vessel)
+    return replace(batch, stored=batch.stored.less(gone, closed, opened_first))
+
+
+_DEED_OF = {
+    "given": "given_of",
+    "used": "used_of",
+    "opened": "opened_of",
+    "discarded_some": "discarded_some_of",
+    "moved": "moved_of",
+}
+"""What is said of a deed where there are several sorts of bottles."""
+
+
+def _done(plain: Line, vessel: Vessel | None, count: int) -> Line:
+    """What was done, read back; where there are several sorts, with the one it was done to."""
+    if vessel is None:
+        return plain
+    facts = {**plain.facts, **sized(vessel, count)}
+    return Line(id=_DEED_OF[plain.id], rank=plain.rank, facts=facts)
 
 
 def _earliest(batch: Batch, after: Batch, at: datetime) -> date | None:
     """The first last day among the bottles that were taken."""
     days = [first_closed_until(batch, at)] if after.closed < batch.closed else []
     days += [
-        opened_until(batch, lot.at) for lot in batch.stored.opened if lot not in after.stored.opened
+        opened_until(batch, one.at) for one in batch.stored.opened if one not in after.stored.opened
     ]
     return min((day for day in days if day is not None), default=None)
 
 
 def take_opened(batch: Batch, event: OpenedEvent) -> Step:
     """Closed bottles opened; from now on they keep days only."""
-    refused = _too_few(batch, event.count, batch.closed, "none_closed", "not_so_many_closed")
+    vessel = which(batch, event.vessel)
+    if isinstance(vessel, Line):
+        return stay(batch, vessel)
+    closed = closed_of(batch, vessel)
+    refused = _too_few(batch, event.count, closed, "none_closed", "not_so_many_closed", vessel)
     if refused:
         return stay(batch, refused)
-    left = batch.stored.fewer_closed(batch.closed, event.count)
-    opened = (*left.opened, Opened(event.count, event.at))
+    left = batch.stored.fewer_closed(closed, event.count, vessel)
+    opened = (*left.opened, Opened(event.count, event.at, vessel))
     after = replace(batch, stored=replace(left, opened=opened))
-    facts: dict[str, Fact] = {"count": event.count, "closed": after.closed}
-    told = Line(id="opened", rank="read_back", facts=facts)
+    facts: dict[str, Fact] = {"count": event.count, "closed": closed_of(after, vessel)}
+    told = _done(Line(id="opened", rank="read_back", facts=facts), vessel, event.count)
     return changed(batch, after), Reply(lines=(told, *_once_open(after, event.at)))
 
 
@@ -77,14 +119,21 @@ def _once_open(batch: Batch, at: datetime) -> tuple[Line, ...]:
 
 def take_moved(batch: Batch, event: Moved) -> Step:
     """All that is in store, or some closed bottles, go elsewhere, where they may be kept."""
-    refused = _too_few(batch, event.count or 1, batch.closed if event.count else batch.in_store)
+    some = event.count is not None or event.vessel is not None
+    vessel = which(batch, event.vessel) if some else None
+    if isinstance(vessel, Line):
+        return stay(batch, vessel)
+    there = closed_of(batch, vessel) if some else batch.in_store
+    refused = _too_few(batch, event.count or 1, there, vessel=vessel)
     if refused:
         return stay(batch, refused)
     found = keeping(batch, event.place)
     if found.days is None:
         why = Line(id="keep_refused", rank="limit", facts={"why": found.refuse or ""})
         return stay(batch, why, Line(id="move_instead", rank="answer"))
-    return _move_some(batch, event, event.count) if event.count else _move_all(batch, event)
+    if some:
+        return _move_some(batch, event, event.count or there, vessel)
+    return _move_all(batch, event)
 
 
 def _move_all(batch: Batch, event: Moved) -> Step:
@@ -98,17 +147,19 @@ def _move_all(batch: Batch, event: Moved) -> Step:
     return changed(batch, after), Reply(lines=(told, *_from_now(after, event, until)))
 
 
-def _move_some(batch: Batch, event: Moved, count: int) -> Step:
-    place = PLACE_WORDS[event.place]
-    there = batch.stored.movable(event.place, batch.closed)
+def _move_some(batch: Batch, event: Moved, count: int, vessel: Vessel | None) -> Step:
+    place, closed = PLACE_WORDS[event.place], closed_of(batch, vessel)
+    there = batch.stored.movable(event.place, closed, vessel)
     if there == 0:
         return stay(batch, Line(id="there_already", rank="answer", facts={"place": place}))
-    refused = _too_few(batch, count, there, few="not_so_many_closed")
+    count = min(count, there) if event.count is None else count
+    refused = _too_few(batch, count, there, few="not_so_many_closed", vessel=vessel)
     if refused:
         return stay(batch, refused)
-    stored = batch.stored.moved_apart(count, event.place, batch.closed, event.at)
+    stored = batch.stored.moved_apart(count, event.place, closed, event.at, vessel)
     after = replace(batch, stored=stored)
-    told = Line(id="moved", rank="read_back", facts={"count": count, "place": place})
+    plain = Line(id="moved", rank="read_back", facts={"count": count, "place": place})
+    told = _done(plain, vessel, count)
     until = apart_until(after, stored.apart[-1], event.at)
     return changed(batch, after), Reply(lines=(told, *_from_now(after, event, until)))
 
@@ -125,19 +176,34 @@ def _from_now(batch: Batch, event: Moved, until: date | None) -> tuple[Line, ...
 def take_discard(batch: Batch, event: Discard) -> Step:
     """The batch is thrown away, or some bottles of it; it stays in the journal."""
     how = (Line(id="discard_how", rank="caution"), *_out_there(batch))
-    count = batch.in_store if event.count is None else event.count
-    refused = None if event.count is None else _too_few(batch, count, batch.in_store)
+    if event.count is None and event.vessel is None:
+        after = replace(_emptied(batch, event), ended="discarded", discarded_for=event.reason)
+        return changed(batch, after), Reply(lines=(Line(id="discarded", rank="answer"), *how))
+    vessel = which(batch, event.vessel)
+    if isinstance(vessel, Line):
+        return stay(batch, vessel)
+    there = in_store_of(batch, vessel)
+    count = event.count or there
+    refused = _too_few(batch, max(count, 1), there, vessel=vessel)
     if refused:
         return stay(batch, refused)
-    thrown = Gone(count, event.at, event.reason, thrown=True)
-    after = _less(batch, thrown, opened_first=True) if count else batch
-    if event.count is None:
-        after = replace(after, ended="discarded", discarded_for=event.reason)
-        told = Line(id="discarded", rank="answer")
-        return changed(batch, after), Reply(lines=(told, *how))
-    facts: dict[str, Fact] = {"count": count, "left": after.in_store}
-    told = Line(id="discarded_some", rank="read_back", facts=facts)
+    thrown = Gone(count, event.at, event.reason, thrown=True, vessel=vessel)
+    after = _less(batch, thrown, opened_first=True)
+    facts: dict[str, Fact] = {"count": count, "left": in_store_of(after, vessel)}
+    told = _done(Line(id="discarded_some", rank="read_back", facts=facts), vessel, count)
     return changed(batch, after), Reply(lines=(told, *how))
+
+
+def _emptied(batch: Batch, event: Discard) -> Batch:
+    """The batch with all that is in store thrown away, sort by sort where that is known."""
+    sorts = sorts_in_store(batch) if len(sorts_filled(batch)) > 1 else ()
+    lots: list[tuple[int, Vessel | None]] = [(one.count, one.vessel) for one in sorts]
+    if not lots and batch.in_store:
+        lots = [(batch.in_store, None)]
+    for count, vessel in lots:
+        thrown = Gone(count, event.at, event.reason, thrown=True, vessel=vessel)
+        batch = _less(batch, thrown, opened_first=True)
+    return batch
 
 
 def take_sign(batch: Batch, event: Sign) -> Step:
@@ -183,21 +249,28 @@ def take_recalled(batch: Batch, event: Recalled) -> Step:
 
 
 def _too_few(
-    batch: Batch, wanted: int, there: int, none: str = "none_left", few: str = "not_so_many"
+    batch: Batch,
+    wanted: int,
+    there: int,
+    none: str = "none_left",
+    few: str = "not_so_many",
+    vessel: Vessel | None = None,
 ) -> Line | None:
-    """Why so many bottles can't be taken, None when they can."""
+    """Why so many bottles of a sort can't be taken, None when they can."""
     if batch.bottled is None:
         return Line(id="no_bottles_yet", rank="answer")
     if wanted <= there:
         return None
+    facts: dict[str, Fact] = {"wanted": wanted, "there": there}
+    if vessel is not None:
+        return Line(id="not_so_many_of", rank="answer", facts=facts | sized(vessel, there))
     if there == 0:
         return Line(id=none, rank="answer")
-    facts: dict[str, Fact] = {"wanted": wanted, "there": there}
     return Line(id=few, rank="answer", facts=facts)
 
 
 def larder_lines(batch: Batch, _about: str | None, at: datetime) -> tuple[Line, ...]:
-    """What is in store of this batch, and until when."""
+    """What is in store of this batch, of each sort, and until when."""
     nothing = _too_few(batch, 1, batch.in_store)
     if nothing:
         return (nothing, *barred_lines(batch))
@@ -209,22 +282,42 @@ def larder_lines(batch: Batch, _about: str | None, at: datetime) -> tuple[Line, 
     until = first_closed_until(batch, at)
     wrong = barred_lines(batch) or past_lines(until, at)
     if wrong or until is None:
-        return (*wrong, Line(id="in_store", rank="answer", facts=facts))
+        return (*counted(batch), *wrong, Line(id="in_store", rank="answer", facts=facts))
     facts["date"] = in_words(until)
     told = Line(id="in_store_until", rank="answer", facts=facts)
-    return (told, *_apart_lines(batch), *_opened_lines(batch, at))
+    return (*counted(batch), told, *_apart_lines(batch), *_opened_lines(batch, at))
+
+
+def sort_lines(batch: Batch, event: Ask) -> tuple[Line, ...]:
+    """What is in store of one sort, and until when."""
+    vessel = which(batch, event.vessel)
+    if isinstance(vessel, Line):
+        return (vessel, *counted(batch))
+    nothing = _too_few(batch, 1, in_store_of(batch, vessel), vessel=vessel)
+    if vessel is None or nothing:
+        return (nothing,) if nothing else larder_lines(batch, None, event.at)
+    facts: dict[str, Fact] = {
+        "closed": closed_of(batch, vessel),
+        "opened": batch.stored.opened_of(vessel),
+    }
+    told = Line(id="in_store_of", rank="answer", facts=facts)
+    until = first_closed_until(batch, event.at)
+    wrong = barred_lines(batch) or past_lines(until, event.at)
+    line = count_line(lot(in_store_of(batch, vessel), vessel))
+    return (line, *wrong, told)
 
 
 def _apart_lines(batch: Batch) -> tuple[Line, ...]:
     """The bottles that are kept elsewhere."""
-    return tuple(
-        Line(
-            id="in_store_apart",
-            rank="answer",
-            facts={"count": lot.count, "place": PLACE_WORDS[lot.place]},
-        )
-        for lot in batch.stored.apart
-    )
+    return tuple(_apart_line(one) for one in batch.stored.apart)
+
+
+def _apart_line(one: Apart) -> Line:
+    facts: dict[str, Fact] = {"count": one.count, "place": PLACE_WORDS[one.place]}
+    if one.vessel is None:
+        return Line(id="in_store_apart", rank="answer", facts=facts)
+    known = facts | sized(one.vessel, one.count)
+    return Line(id="in_store_apart_of", rank="answer", facts=known)
 
 
 def _opened_lines(batch: Batch, at: datetime) -> tuple[Line, ...]:

@@ -6,6 +6,7 @@ from pydantic import BaseModel, ConfigDict
 
 from assistant.base.units import Unit
 from assistant.facts.events import What
+from assistant.facts.vessels import Vessel
 
 FAR_OFF = 1 / 3
 """An amount this share away from the plan is asked about, unless the plan's own spread holds it
@@ -58,6 +59,8 @@ class Asked(BaseModel):
     mixture : its fruits where there are several, the heaviest first
     had : the readings taken so far
     in_store : bottles of it in store; None before any were filled
+    sorts : the sorts that were filled, each with how many are left; () where nobody can tell
+    sizes : what the recipe means by a word for bottles, such as "small" [ml]
     things : the recipe's own ingredients, each by a name that the cook may use and its key
     """
 
@@ -75,6 +78,8 @@ class Asked(BaseModel):
     mixture: tuple[str, ...] = ()
     had: tuple[str, ...] = ()
     in_store: int | None = None
+    sorts: tuple[tuple[Vessel, int], ...] = ()
+    sizes: tuple[tuple[str, float], ...] = ()
     things: tuple[tuple[str, str], ...] = ()
 
     def find(self, what: str) -> Awaited | None:

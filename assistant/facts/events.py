@@ -10,6 +10,7 @@ from typing import Annotated, Any, Literal
 from pydantic import AwareDatetime, BaseModel, ConfigDict, Field, TypeAdapter
 
 from assistant.base.units import Unit, dimension, to_base
+from assistant.facts.vessels import Count, Held, Lot, OfBottles, Size, Vessel
 
 What = Literal[
     "fruit", "sugar", "water", "juice", "temperature", "ph", "brix",
@@ -23,12 +24,15 @@ Topic = Literal[
 Place = Literal["fridge", "freezer", "cupboard"]
 SignOf = Literal["fizzing", "bulging", "mould", "off_smell", "leaking", "cloudy"]
 How = Literal["quiet", "speak", "slower", "faster", "louder", "softer"]
-Count = Annotated[int, Field(gt=0)]
 Amount = Annotated[float, Field(allow_inf_nan=False)]
-RULES = 2
+OfSort = Annotated[Vessel | None, Field(exclude_if=lambda vessel: vessel is None)]
+"""Which sort of bottle or jar, where there are several; None for the only one."""
+RULES = 3
 """What a batch that is begun now is folded by, see `Begin.rules`."""
 STRENGTHS_COUNT = 2
 """The rules from which on what else keeps a bottle counts, besides pH, sugar and heat."""
+SORTS_COUNT = 3
+"""The rules from which on a bottle of several sorts is of one of them."""
 
 
 class By(BaseModel):
@@ -133,6 +137,7 @@ class Correct(Event):
 
     `what` and `unit` are None when only a number was said; the batch takes the last reading's.
     of : as of a reading; of fruit, which one of a mixture
+    vessel : of which bottles it is the count
     """
 
     kind: Literal["correct"] = "correct"
@@ -140,6 +145,7 @@ class Correct(Event):
     unit: Unit | None = None
     what: What | None = None
     of: Annotated[str, Field(max_length=60, exclude_if=lambda of: not of)] = ""
+    vessel: OfSort = None
 
 
 class Onward(Event):
@@ -208,6 +214,7 @@ class Ask(Event):
     value, unit : the amount that the question names ("what if I have only 300 grams of sugar")
     to : the unit to convert to
     given : the numbers that a calculation is asked with
+    vessel : which bottles are asked about; lots : what is filled before them
     """
 
     kind: Literal["ask"] = "ask"
@@ -216,6 +223,8 @@ class Ask(Event):
     value: Amount | None = None
     unit: Unit | None = None
     to: Unit | None = None
+    vessel: OfSort = None
+    lots: Annotated[tuple[Lot, ...], Field(exclude_if=lambda lots: not lots)] = ()
     given: Annotated[
         tuple[Given, ...], Field(max_length=8, exclude_if=lambda given: not given)
     ] = ()
@@ -268,7 +277,8 @@ class Begin(Event):
         off the plan count at once, a sign of spoilage before bottling stops nothing, a dip starts a
         hold anew and a silence does not, a stop for its pH can be taken back; 1: numbers and signs
         wait for the cook's answer, a dip pauses the hold, a silence ends it, a stop stays;
-        2: alcohol, vinegar and a very sour solution count for its days
+        2: alcohol, vinegar and a very sour solution count for its days; 3: of bottles of several
+        sizes it must be told which are taken
     """
 
     kind: Literal["begin"] = "begin"
@@ -278,30 +288,24 @@ class Begin(Event):
     rules: Annotated[int, Field(ge=0, exclude_if=lambda rules: not rules)] = 0
 
 
-Size = Annotated[float, Field(gt=0, allow_inf_nan=False)]
-
-
-class Lot(BaseModel):
-    """So many bottles of one size. [ml]"""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
-
-    count: Count
-    size_ml: Size | None = None
-
-
 class Bottle(Event):
-    """ "Four bottles of half a litre"; with bottles of other sizes filled with them in `more`."""
+    """ "Four bottles of half a litre"; with those of other sorts filled with them in `more`.
+
+    of, holds_ml : as of a vessel
+    """
 
     kind: Literal["bottle"] = "bottle"
-    count: Annotated[int, Field(gt=0)]
+    count: Count
     size_ml: Size | None = None
+    of: OfBottles = "bottle"
+    holds_ml: Held = None
     more: Annotated[tuple[Lot, ...], Field(exclude_if=lambda more: not more)] = ()
 
     @property
     def lots(self) -> tuple[Lot, ...]:
-        """All of them, size by size."""
-        return (Lot(count=self.count, size_ml=self.size_ml), *self.more)
+        """All of them, sort by sort."""
+        first = Lot(count=self.count, size_ml=self.size_ml, of=self.of, holds_ml=self.holds_ml)
+        return (first, *self.more)
 
 
 class Discard(Event):
@@ -310,6 +314,7 @@ class Discard(Event):
     kind: Literal["discard"] = "discard"
     reason: str = ""
     count: Count | None = None
+    vessel: OfSort = None
 
 
 class Used(Event):
@@ -318,6 +323,7 @@ class Used(Event):
     kind: Literal["used"] = "used"
     count: Count
     to: str = ""
+    vessel: OfSort = None
 
 
 class Opened(Event):
@@ -325,14 +331,19 @@ class Opened(Event):
 
     kind: Literal["opened"] = "opened"
     count: Count = 1
+    vessel: OfSort = None
 
 
 class Moved(Event):
-    """ "I put them in the freezer": all that is in store, with a count so many closed bottles."""
+    """ "I put them in the freezer": all that is in store, with a count so many closed bottles.
+
+    vessel : without a count all the closed ones of that sort
+    """
 
     kind: Literal["moved"] = "moved"
     place: Place
     count: Count | None = None
+    vessel: OfSort = None
 
 
 class Sign(Event):

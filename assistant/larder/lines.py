@@ -4,7 +4,8 @@ from datetime import date
 
 from assistant.cook.keep_answers import PLACE_WORDS, SIGN_WORDS
 from assistant.cook.keeping import in_words
-from assistant.cook.reply import Fact, Line, Quantity
+from assistant.cook.reply import Fact, Line
+from assistant.cook.sorts import sized
 from assistant.larder.shelf import Advice, Entry, Larder, Lot
 from assistant.larder.whereabouts import Went, Whereabouts
 
@@ -59,7 +60,7 @@ def _lot_line(entry: Entry, lot: Lot) -> Line:
         "batch": entry.batch,
         "what": _what(entry.title, entry.fruit),
         "count": lot.count,
-        "size": _size(entry.size_ml),
+        **sized(lot.vessel, lot.count),
         "state": "opened" if lot.opened else "filled",
         "since": in_words(lot.since),
         "place": PLACE_WORDS[lot.place],
@@ -98,6 +99,11 @@ def _went_line(went: Went) -> Line:
         "to": went.to,
         "date": _with_year(went.on),
     }
+    if went.vessel is not None:
+        known = facts | sized(went.vessel, went.count)
+        return Line(
+            id="recall.to_of" if went.to else "recall.to_nobody_of", rank="answer", facts=known
+        )
     return Line(id="recall.to" if went.to else "recall.to_nobody", rank="answer", facts=facts)
 
 
@@ -128,10 +134,6 @@ def _tell_lines(found: Whereabouts) -> tuple[Line, ...]:
 
 def _what(title: str, fruit: str | None) -> str:
     return f"{title}, {fruit}" if fruit else title
-
-
-def _size(size_ml: float | None) -> Fact:
-    return Quantity(value=size_ml, unit="ml") if size_ml else "unknown size"
 
 
 def _with_year(day: date) -> str:

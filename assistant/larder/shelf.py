@@ -1,14 +1,16 @@
 """The larder: a fold over every batch's events, judged by the day that is passed in."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, fields
 from datetime import date
 from typing import Literal
 
 from assistant.cook import Batch, fold
 from assistant.cook.keeping import apart_until, closed_until, opened_until
+from assistant.cook.sorts import closed_of, sorts_filled, sorts_in_store
 from assistant.cook.stored import Apart, Opened
 from assistant.facts.events import AnyEvent, Place, SignOf
+from assistant.facts.vessels import Of, Vessel
 
 NEAR_DAYS = 3
 """So many days before its last one a bottle is to be used first (common practice, no source)."""
@@ -24,6 +26,7 @@ class Lot:
 
     since : the day they were filled, or opened
     keep_by : their last day, None when they must not be kept at all
+    size_ml, of, holds_ml : the sort, as of a vessel; size_ml is None where it is not known [ml]
     """
 
     count: int
@@ -33,6 +36,14 @@ class Lot:
     place: Place
     advice: Advice
     why: Why
+    size_ml: float | None = None
+    of: Of = "bottle"
+    holds_ml: float | None = None
+
+    @property
+    def vessel(self) -> Vessel:
+        """The sort."""
+        return Vessel(size_ml=self.size_ml, of=self.of, holds_ml=self.holds_ml)
 
 
 @dataclass(frozen=True)
@@ -127,6 +138,9 @@ class Bottles:
     since: date
     keep_by: date | None
     place: Place
+    size_ml: float | None = None
+    of: Of = "bottle"
+    holds_ml: float | None = None
 
 
 @dataclass(frozen=True)
@@ -180,19 +194,43 @@ def shelved(batch: Batch) -> Shelved | None:
 def _bottles(batch: Batch, filled_on: date) -> tuple[Bottles, ...]:
     if not batch.in_store:
         return ()
-    stored, since = batch.stored, batch.begun_at
-    rest = batch.closed - stored.apart_count
-    closed_by = None if batch.barred else closed_until(batch, since)
-    closed = Bottles(rest, False, filled_on, closed_by, stored.place)
-    apart = (
-        Bottles(lot.count, False, filled_on, _apart_until(batch, lot), lot.place)
-        for lot in stored.apart
+    stored = batch.stored
+    return (
+        *_closed(batch, filled_on),
+        *(
+            _of(batch, lot.vessel, lot.count, False, filled_on, _apart_until(batch, lot), lot.place)
+            for lot in stored.apart
+        ),
+        *(
+            _of(batch, o.vessel, o.count, True, o.at.date(), _open_until(batch, o), stored.place)
+            for o in stored.opened
+        ),
     )
-    opened = (
-        Bottles(lot.count, True, lot.at.date(), _open_until(batch, lot), stored.place)
-        for lot in stored.opened
-    )
-    return (*((closed,) if rest else ()), *apart, *opened)
+
+
+def _closed(batch: Batch, filled_on: date) -> Iterator[Bottles]:
+    """The closed ones that did not go apart, sort by sort where that is known."""
+    keep_by = None if batch.barred else closed_until(batch, batch.begun_at)
+    several = len(sorts_filled(batch)) > 1
+    sorts: list[Vessel | None] = [one.vessel for one in sorts_in_store(batch)] if several else []
+    for vessel in sorts or [None]:
+        rest = closed_of(batch, vessel) - batch.stored.apart_of(vessel)
+        if rest:
+            yield _of(batch, vessel, rest, False, filled_on, keep_by, batch.stored.place)
+
+
+def _of(
+    batch: Batch,
+    vessel: Vessel | None,
+    count: int,
+    opened: bool,
+    since: date,
+    keep_by: date | None,
+    place: Place,
+) -> Bottles:
+    filled = sorts_filled(batch)
+    sort = vessel or (filled[0].vessel if len(filled) == 1 else Vessel())
+    return Bottles(count, opened, since, keep_by, place, sort.size_ml, sort.of, sort.holds_ml)
 
 
 def _apart_until(batch: Batch, lot: Apart) -> date | None:

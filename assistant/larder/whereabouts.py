@@ -8,15 +8,20 @@ from datetime import date
 from assistant.base.errors import WrongUse
 from assistant.cook import Batch, fold
 from assistant.facts.events import AnyEvent, Place
+from assistant.facts.vessels import Vessel
 
 
 @dataclass(frozen=True)
 class Went:
-    """Bottles that went out on a day; `to` is "" when nobody was named."""
+    """Bottles that went out on a day.
+
+    to : "" when nobody was named; vessel : their sort, None where the batch has but one
+    """
 
     on: date
     count: int
     to: str
+    vessel: Vessel | None = None
 
 
 @dataclass(frozen=True)
@@ -65,7 +70,7 @@ def whereabouts(events: Sequence[AnyEvent]) -> Whereabouts:
         in_store=batch.in_store,
         stands=_stands(batch),
         discarded=stored.thrown,
-        went=tuple(Went(g.at.date(), g.count, g.to) for g in stored.gone if not g.thrown),
+        went=tuple(Went(g.at.date(), g.count, g.to, g.vessel) for g in stored.gone if not g.thrown),
         reason=stored.recalled_for or "",
     )
 

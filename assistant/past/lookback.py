@@ -15,7 +15,7 @@ from assistant.facts.events import AnyEvent, Begin, Stop
 from assistant.keep import NEVER, Journal, Summaries, Summary
 from assistant.larder import Larder, Shelved, judge, larder, shelved, up_to
 
-VERSION = 3
+VERSION = 4
 """Raised whenever a batch that was written would be told otherwise than before. A test holds what
 is told of kept batches to what it was; `python -m tests.past.golden` notes the new telling."""
 

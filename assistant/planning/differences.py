@@ -52,8 +52,7 @@ def differences(events: Sequence[AnyEvent]) -> tuple[Difference, ...]:
 
 def bottled_ml(batch: Batch) -> float | None:
     """Syrup in the bottles, where their size was said. [ml]"""
-    filled = batch.bottled
-    return filled.count * filled.size_ml if filled and filled.size_ml else None
+    return batch.bottled.volume_ml if batch.bottled else None
 
 
 def yield_ml_per_kilo(batch: Batch) -> float | None:
@@ -118,6 +117,7 @@ def _bottled(batch: Batch) -> Iterator[Difference]:
     """What sticks, and the rest that fills no bottle, are nothing to remark upon."""
     made, stock, filled = bottled_ml(batch), syrup(batch), batch.bottled
     if made is not None and stock is not None and filled is not None:
-        least = stock.volume_ml.low * (1 - WORTH_A_WORD) - (filled.size_ml or 0.0)
+        largest = max(lot.size_ml or 0.0 for lot in filled.sorts)
+        least = stock.volume_ml.low * (1 - WORTH_A_WORD) - largest
         off = not least <= made <= stock.volume_ml.high * (1 + WORTH_A_WORD)
         yield Difference("bottled", "bottled", stock.volume_ml, made, "ml", off)

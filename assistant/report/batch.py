@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from assistant.cook import Batch, fold
+from assistant.cook.batch import Bottled
 from assistant.cook.finished_ph import fresh_ph, is_stale
 from assistant.cook.holding import heated, held
 from assistant.cook.keep_answers import PLACE_WORDS, SIGN_WORDS
@@ -11,8 +12,10 @@ from assistant.cook.keeping import closed_until, keep_by_words, keeping
 from assistant.cook.lasting import Disbelieved
 from assistant.cook.reply import Quantity
 from assistant.cook.shipped import standing
+from assistant.cook.sorts import sized, sorts_filled, sorts_in_store
 from assistant.cook.stock import alcohol_by_volume, juice, syrup
 from assistant.facts.events import AnyEvent, Weighed
+from assistant.facts.vessels import Lot
 from assistant.planning.differences import differences, yield_ml_per_kilo
 from assistant.planning.replay import stays
 from assistant.report.costs import cost_lines, cost_record, priced
@@ -76,6 +79,7 @@ def batch_record(events: Sequence[AnyEvent], prices: Prices | None = None) -> di
         "brix": round(stock.brix.likely, 1) if stock else None,
         "bottles": batch.bottled.count if batch.bottled else None,
         "bottle_ml": batch.bottled.size_ml if batch.bottled else None,
+        "filled": [lot.model_dump() for lot in sorts_filled(batch)],
         "in_store": batch.in_store if batch.bottled else None,
         "signs": [seen.what for seen in batch.stored.signs],
         "recalled": batch.stored.recalled_for is not None,
@@ -191,9 +195,8 @@ def _result(batch: Batch) -> list[str]:
     if share := alcohol_by_volume(batch):
         rows.append(f"  alcohol      {100 * share:.1f} % vol, as reckoned")
     if batch.bottled is not None:
-        size = f" of {_about(batch.bottled.size_ml, 'ml')}" if batch.bottled.size_ml else ""
-        rows.append(f"  bottles      {batch.bottled.count}{size}")
-        rows.append(f"  in store     {batch.in_store}, {PLACE_WORDS[batch.stored.place]}")
+        rows.append(f"  bottles      {_filled(batch.bottled)}")
+        rows.append(f"  in store     {_left(batch)}, {PLACE_WORDS[batch.stored.place]}")
         rows.extend(_dates(batch))
     rows.extend(f"  spoiled      {SIGN_WORDS[seen.what]}" for seen in batch.stored.signs)
     if batch.skipped:
@@ -203,6 +206,28 @@ def _result(batch: Batch) -> list[str]:
         rows.append("  pH           read before the last things went in: it does not count")
     rows.extend(f"  note         {note}" for note in batch.notes)
     return rows
+
+
+def _filled(filled: Bottled) -> str:
+    """So many of a size, or so many of each sort."""
+    if filled.lots:
+        return ", ".join(map(_sort, filled.sorts))
+    return (
+        f"{filled.count} of {_about(filled.size_ml, 'ml')}" if filled.size_ml else f"{filled.count}"
+    )
+
+
+def _left(batch: Batch) -> str:
+    several = len(sorts_filled(batch)) > 1
+    sorts = ", ".join(map(_sort, sorts_in_store(batch))) if several else ""
+    return sorts or f"{batch.in_store}"
+
+
+def _sort(one: Lot) -> str:
+    facts = sized(one.vessel, one.count)
+    size = facts["size"]
+    told = _about(size.value, "ml") if isinstance(size, Quantity) else size
+    return f"{one.count} {facts['vessels']} of {told}"
 
 
 def _dates(batch: Batch) -> list[str]:

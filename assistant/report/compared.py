@@ -8,6 +8,7 @@ from assistant.cook import fold
 from assistant.cook.batch import Batch
 from assistant.cook.holding import held
 from assistant.cook.keeping import keeping
+from assistant.cook.sorts import sorts_filled
 from assistant.cook.stock import syrup
 from assistant.facts.events import AnyEvent
 from assistant.planning.differences import bottled_ml, yield_ml_per_kilo
@@ -42,6 +43,7 @@ def comparison_record(events: Sequence[AnyEvent]) -> dict[str, Any]:
         "yield_bottled": bottled_ml(batch) is not None,
         "bottles": batch.bottled.count if batch.bottled else None,
         "bottle_ml": batch.bottled.size_ml if batch.bottled else None,
+        "filled": [lot.model_dump() for lot in sorts_filled(batch)],
         "keep_days": keep.days if batch.bottled and not batch.barred else None,
         "standing": batch.stopped_by or batch.ended or (batch.stage.id if batch.stage else None),
     }
@@ -95,9 +97,17 @@ def _yield(record: dict[str, Any]) -> str:
     return f"{told_ml} (reckoned)" if reckoned else told_ml
 
 
+def _size(one: dict[str, Any]) -> str:
+    """The syrup in one. [ml]"""
+    inside = one.get("holds_ml") or one["size_ml"]
+    return told(inside, "ml") if inside else "unknown size"
+
+
 def _bottles(record: dict[str, Any]) -> str:
     if record["bottles"] is None:
         return "-"
+    if len(record["filled"]) > 1:
+        return " + ".join(f"{one['count']} of {_size(one)}" for one in record["filled"])
     size = f" of {told(record['bottle_ml'], 'ml')}" if record["bottle_ml"] else ""
     return f"{record['bottles']}{size}"
 

@@ -19,6 +19,7 @@ from assistant.facts.events import (
     Used,
 )
 from assistant.facts.stuff import OWN
+from assistant.facts.vessels import UNKNOWN_SIZE, Vessel, words_of
 from assistant.say.words import names, template
 
 _WHICH = {2: "question.which_of_two", 3: "question.which_of_three"}
@@ -126,6 +127,8 @@ def _describe(event: AnyEvent) -> tuple[str, dict[str, Fact]]:
         case Correct():
             amount = Quantity(value=event.value, unit=event.unit or "count", exact=True)
             words = template(f"event.{event.what or event.kind}")
+            if event.vessel is not None:
+                return template("event.bottle_sized"), _vessels(round(event.value), event.vessel)
             return words, {"amount": amount, **_thing(event)}
         case TimerSet():
             return _timer(event)
@@ -166,6 +169,9 @@ def _thing(event: Reading | Correct) -> dict[str, Fact]:
 def _of_the_store(
     event: Used | Opened | Moved | Sign | Discard,
 ) -> tuple[str, dict[str, Fact]]:
+    vessel = None if isinstance(event, Sign) else event.vessel
+    if vessel is not None:
+        return _of_a_sort(event, vessel)
     match event:
         case Used(to=to) if to:
             return template("event.given"), {"count": event.count, "to": to}
@@ -183,6 +189,32 @@ def _of_the_store(
             return template("event.discard"), {}
 
 
+def _of_a_sort(event: AnyEvent, vessel: Vessel) -> tuple[str, dict[str, Fact]]:
+    """The same, where the sort of bottle was named."""
+    match event:
+        case Used(to=to) if to:
+            return template("event.given_of"), {"to": to, **_vessels(event.count, vessel)}
+        case Used() | Opened():
+            return template(f"event.{event.kind}_of"), _vessels(event.count, vessel)
+        case Moved(count=int(count)):
+            return template("event.moved_some_of"), {
+                "place": event.place,
+                **_vessels(count, vessel),
+            }
+        case Moved():
+            return template("event.moved_all_of"), {"place": event.place, **_vessels(0, vessel)}
+        case Discard(count=int(count)):
+            return template("event.discard_some_of"), _vessels(count, vessel)
+        case _:
+            return template("event.discard_all_of"), _vessels(0, vessel)
+
+
+def _vessels(count: int, vessel: Vessel) -> dict[str, Fact]:
+    inside = vessel.inside_ml
+    size: Fact = UNKNOWN_SIZE if inside is None else Quantity(value=inside, unit="ml")
+    return {"count": count, "vessels": words_of(vessel, count), "size": size}
+
+
 def _timer(event: TimerSet) -> tuple[str, dict[str, Fact]]:
     facts: dict[str, Fact] = {"amount": Quantity(value=event.seconds, unit="s", exact=True)}
     if event.name is None:
@@ -191,15 +223,15 @@ def _timer(event: TimerSet) -> tuple[str, dict[str, Fact]]:
 
 
 def _bottles(event: Bottle) -> tuple[str, dict[str, Fact]]:
-    facts: dict[str, Fact] = {"count": event.count}
-    if event.size_ml is None:
-        return template("event.bottle"), facts
-    facts["amount"] = Quantity(value=event.size_ml, unit="ml")
-    words = template("event.bottle_sized")
-    for n, lot in enumerate(event.more):
-        facts[f"count_{n}"] = lot.count
-        words += f" and {{count_{n}}}"
-        if lot.size_ml is not None:
-            facts[f"amount_{n}"] = Quantity(value=lot.size_ml, unit="ml")
-            words += f" of {{amount_{n}}}"
-    return words, facts
+    facts: dict[str, Fact] = {}
+    words = []
+    for n, lot in enumerate(event.lots):
+        known = _vessels(lot.count, lot.vessel)
+        told = "event.bottle_sized" if lot.size_ml is not None else "event.bottle"
+        words.append(_renamed(template(told), f"{n}"))
+        facts |= {f"{n}_{name}": fact for name, fact in known.items()}
+    return _and().join(words), facts
+
+
+def _and() -> str:
+    return f" {template('event.and')} "

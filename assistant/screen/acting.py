@@ -17,12 +17,16 @@ from assistant.facts.events import (
     SignOf,
     Used,
 )
+from assistant.facts.vessels import Vessel
 
 Count = Annotated[int, Field(ge=1, le=500)]
 
 
 class ActIn(BaseModel):
-    """What a page sends: which batch, what was done, and what goes with it."""
+    """What a page sends: which batch, what was done, and what goes with it.
+
+    vessel : which sort, where the batch has several
+    """
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
@@ -32,21 +36,23 @@ class ActIn(BaseModel):
     to: Annotated[str, Field(max_length=100)] = ""
     place: Place | None = None
     sign: SignOf | None = None
+    vessel: Vessel | None = None
 
 
 def event_of(wanted: ActIn, at: datetime) -> AnyEvent:
     """The event that a tap means; WrongUse where something is missing."""
+    sort = wanted.vessel
     match wanted.act:
         case "use":
-            return Used(at=at, count=wanted.count or 1)
+            return Used(at=at, count=wanted.count or 1, vessel=sort)
         case "give" if wanted.to.strip():
-            return Used(at=at, count=wanted.count or 1, to=wanted.to.strip())
+            return Used(at=at, count=wanted.count or 1, to=wanted.to.strip(), vessel=sort)
         case "open":
-            return Opened(at=at, count=wanted.count or 1)
+            return Opened(at=at, count=wanted.count or 1, vessel=sort)
         case "move" if wanted.place:
-            return Moved(at=at, place=wanted.place, count=wanted.count)
+            return Moved(at=at, place=wanted.place, count=wanted.count, vessel=sort)
         case "discard":
-            return Discard(at=at, count=wanted.count)
+            return Discard(at=at, count=wanted.count, vessel=sort)
         case "sign" if wanted.sign:
             return Sign(at=at, what=wanted.sign)
         case "recall":

@@ -5,6 +5,8 @@ from typing import Any
 
 from assistant.base.errors import WrongUse
 from assistant.cook import Batch, Recipe, fold
+from assistant.cook.reply import Quantity
+from assistant.facts.vessels import UNKNOWN_SIZE, Vessel, words_of
 from assistant.keep import Journal
 from assistant.larder import larder_lines
 from assistant.larder.shelf import Entry
@@ -12,6 +14,7 @@ from assistant.past.lookback import Brief, LookBack
 from assistant.recipebook.files import load_recipe, recipe_names
 from assistant.report import CAUTION, batch_lines
 from assistant.say import by_eye
+from assistant.say.amounts import by_eye as by_eye_amount
 from assistant.screen.curve import curve, hold_so_far
 from assistant.screen.printing import sheets
 from assistant.screen.view import title
@@ -24,20 +27,36 @@ def larder_page(journal: Journal, now: datetime) -> dict[str, Any]:
     """What is in store today: sections of lines, what to throw away first."""
     found = LookBack(journal).larder(now.date())
     lines = [{"rank": line.rank, "text": by_eye(line)} for line in larder_lines(found)]
-    kept = [_kept(entry) for entry in found.entries if entry.in_store]
+    kept = [row for entry in found.entries if entry.in_store for row in _kept(entry)]
     return {"on": now.date().isoformat(), "now": now.isoformat(), "lines": lines, "kept": kept}
 
 
-def _kept(entry: Entry) -> dict[str, Any]:
-    """A batch with bottles in store, for what may be done with them."""
-    closed = sum(lot.count for lot in entry.lots if not lot.opened)
+def _kept(entry: Entry) -> list[dict[str, Any]]:
+    """A batch with bottles in store, for what may be done with them; a row for each sort."""
+    sorts = list(dict.fromkeys(lot.vessel for lot in entry.lots))
+    return [_row_of(entry, sort if len(sorts) > 1 else None) for sort in sorts]
+
+
+def _row_of(entry: Entry, sort: Vessel | None) -> dict[str, Any]:
+    """One sort's row; all there is for None."""
+    lots = [lot for lot in entry.lots if sort in (None, lot.vessel)]
+    there = sum(lot.count for lot in lots)
+    closed = sum(lot.count for lot in lots if not lot.opened)
     return {
         "batch": entry.batch,
         "title": _named(entry.title, entry.fruit),
+        "sort": _sort_words(sort, there) if sort else "",
+        "vessel": sort.model_dump() if sort and sort != Vessel() else None,
         "closed": closed,
-        "opened": entry.in_store - closed,
+        "opened": there - closed,
         "barred": entry.to_throw_away() > 0,
     }
+
+
+def _sort_words(sort: Vessel, count: int) -> str:
+    inside = sort.inside_ml
+    size = by_eye_amount(Quantity(value=inside, unit="ml")) if inside else UNKNOWN_SIZE
+    return f"{words_of(sort, count)} of {size}"
 
 
 def batches_page(journal: Journal, now: datetime) -> dict[str, Any]:

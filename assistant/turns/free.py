@@ -30,6 +30,7 @@ from assistant.turns.ahead import fitting, gone_ahead, not_here, warm_ahead
 from assistant.turns.missing import completed
 from assistant.turns.wishes import Stands, wished
 from assistant.turns.wishes import picked as picked_wish
+from assistant.turns.sorting import of_which_sort, picked_sort
 from assistant.understand import Question, Understood, understand
 from assistant.understand.named_things import with_own_names
 from assistant.understand.told import follow_up, freely, is_question, tells_plainly
@@ -83,8 +84,12 @@ class FreeReader:
 
     def understood(self, heard: Heard, now: Moment) -> Understood:
         """The verdict on one utterance: the grammars' where they have one."""
+        sort = picked_sort(now.pending, heard, now.asked)
+        if sort is not None:
+            return sort
         whole = completed(heard, *now.missing) if now.missing else None
         found = with_own_names(whole or heard, now.asked, lambda said: self._read(said, now))
+        found = of_which_sort(found, whole or heard, now.asked) or found
         return found.model_copy(update={"said": whole.text}) if whole else found
 
     def _read(self, heard: Heard, now: Moment) -> Understood:
@@ -129,7 +134,8 @@ class FreeReader:
 
     def _with_question(self, told: Understood, heard: Heard, now: Moment) -> Understood:
         """A fact with a question behind it, "it's at 80, is that too hot": both are answered."""
-        if told.verdict != "take" or not is_question(heard.text):
+        asks = any(isinstance(event, Ask) for event in told.events)
+        if told.verdict != "take" or asks or not is_question(heard.text):
             return told
         meant = self._meant(heard.text, now)
         if len(meant) != 1 or not meant[0].is_card:

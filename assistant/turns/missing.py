@@ -8,9 +8,12 @@ from collections.abc import Callable
 
 from assistant.hear.heard import Guess, Heard
 from assistant.understand.parsing import parser
+from assistant.understand.told.bottles import part_told
 from assistant.understand.told.clauses import clauses
 from assistant.understand.told.lexicon import listed
+from assistant.understand.told.sizes import RELATIVE, is_small
 from assistant.understand.told.spans import quantities
+from assistant.understand.told.tokens import REST, size_ml
 
 _TO_SAY = {
     "timer": "set a timer for {}",
@@ -29,15 +32,15 @@ _FILLERS = re.compile(
 )
 _SIZE = re.compile(r"each|ones|bottles?|in|left|it|about|full")
 _BOTTLES = re.compile(r"\b(bottles?|jars?|ones|flasks?)\b", re.I)
-_A_BIT = re.compile(
-    r"\b(and|plus) (a bit|a little|some|something)( (left|over|more|of one))*\b", re.I
-)
+_LEAST_ML = 20
+"""A plain number of millilitres for a bottle's size is no smaller (common practice, no source)."""
 
 
 def completed(heard: Heard, what: str, said: str) -> Heard | None:
     """What was heard as the missing piece of what was said before; None where it is none.
 
-    what : the reading that was asked for, "timer", or "bottles" where their size is missing
+    what : the reading that was asked for, "timer", or what is missing of bottles: "bottles" for
+        their size, "small_size", "part_bottle", "rest", "volume"
     said : the words that lacked it
     """
     guesses = tuple(g for g in (_each(guess, what, said) for guess in heard.guesses) if g)
@@ -61,9 +64,9 @@ def _whole(text: str, what: str, said: str) -> str | None:
     while (shorter := _FILLERS.sub("", plain)) != plain:
         plain = shorter
     found = clauses(plain)
-    if len(found) != 1:
+    if not found or (len(found) > 1 and what not in _LISTED):
         return None
-    words = found[0].words
+    words = tuple(" and ".join(clause.text for clause in found).split())
     if what in _BEHIND:
         return _BEHIND[what](words, said)
     rule = _KIND.get(what)
@@ -84,10 +87,59 @@ def _sized(words: tuple[str, ...], said: str) -> str | None:
 
 
 def _partly(words: tuple[str, ...], said: str) -> str | None:
-    """What is in the last bottle, for "and a bit"."""
-    left = _volume(words)
-    full, found = _A_BIT.subn("", said, count=1)
-    return f"{full} and one of {left}" if left is not None and found else None
+    """What is in the bottle that is not full, for "and a bit"."""
+    left, (full, share) = _volume(words) or _in_ml(words), part_told(_plain(said))
+    return f"{full} and one {share} holding {left}" if left is not None else None
+
+
+def _small(words: tuple[str, ...], said: str) -> str | None:
+    """What the "small" one holds that was asked about, put in its place."""
+    size, text = _volume(words) or _in_ml(words), _plain(said)
+    asked = RELATIVE.search(text)
+    if size is None or asked is None:
+        return None
+    alike = (m[0] for m in RELATIVE.finditer(text) if is_small(m[1]) == is_small(asked[1]))
+    for told in dict.fromkeys(alike):
+        noun = told.split()[-1] if " " in told else "ones"
+        text = text.replace(told, f"{noun} of {size}")
+    return text
+
+
+def _of_the_rest(words: tuple[str, ...], said: str) -> str | None:
+    """How many the rest filled, put in its place."""
+    plain = tuple(w for w in words if not _SIZE.fullmatch(w) and w not in _HALF)
+    counts = parser().values(plain, "whole") if plain else {}
+    if not any(value[0] > 0 for value in counts):
+        return None
+    text, found = REST.subn(" ".join(plain), _plain(said), count=1)
+    return text if found else None
+
+
+def _how_many(words: tuple[str, ...], said: str) -> str | None:
+    """The bottles that a volume was, put in its place."""
+    text = _plain(said)
+    amounts = [q for q in quantities(tuple(text.split())) if size_ml(q.words)]
+    if not amounts or not quantities(words):
+        return None
+    volume = " ".join(amounts[0].words)
+    return re.sub(rf"\b{volume}( of (it|them))?\b", " ".join(words), text, count=1)
+
+
+def _in_ml(words: tuple[str, ...]) -> str | None:
+    """A plain number that can be a bottle's size in millilitres."""
+    plain = tuple(w for w in words if not _SIZE.fullmatch(w))
+    values = parser().values(plain, "whole") if plain else {}
+    return f"{' '.join(plain)} millilitres" if any(v[0] >= _LEAST_ML for v in values) else None
+
+
+def _plain(said: str) -> str:
+    """A text in plain words; what its clauses are parted by stays."""
+    return " and ".join(clause.text for clause in clauses(said))
+
+
+_LISTED = ("volume",)
+"""What may be answered by several things in a row."""
+_HALF = frozenset(("half", "litre", "litres", "halves", "of", "them"))
 
 
 def _volume(words: tuple[str, ...]) -> str | None:
@@ -115,4 +167,7 @@ _BEHIND: dict[str, Callable[[tuple[str, ...], str], str | None]] = {
     "bottles": _sized,
     "part_bottle": _partly,
     "strength": _so_strong,
+    "small_size": _small,
+    "rest": _of_the_rest,
+    "volume": _how_many,
 }

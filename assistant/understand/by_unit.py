@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from assistant.facts.events import Reading
 from assistant.understand.bounds import number_in
-from assistant.understand.meaning import Amount
+from assistant.understand.meant import Amount
 from assistant.understand.parsing import parse
 from assistant.understand.resolve import Events
 from assistant.understand.verdict import Question

@@ -6,12 +6,14 @@ ounces), and the reading is dropped.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any, get_args
 
-from assistant.base.units import Unit, to_base
+from assistant.base.units import Unit
 from assistant.facts.events import Topic, What
+from assistant.understand.meaning_of_bottles import BottleMeanings
+from assistant.understand.meant import Amended, Amount, Pick, Plain, Short, Thing, plain
 
 _SECONDS = {"s": 1, "min": 60, "h": 3600}
 _TOPICS = {f"ask_{topic}": topic for topic in get_args(Topic)} | {"ask_put_in": "how_much"}
@@ -24,74 +26,8 @@ _MANNERS = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class Thing:
-    """What is being measured, and which fruit it is when it was named."""
-
-    what: What
-    fruit: str | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Short:
-    """A number said without its point: "three one", "two fifty"."""
-
-    value: Fraction
-
-
-@dataclass(frozen=True, slots=True)
-class Amount:
-    """A number as said, with its unit and its name as far as they were said.
-
-    short : the point was left out, so it counts for large units only
-    """
-
-    value: Fraction
-    unit: Unit | None = None
-    what: What | None = None
-    fruit: str | None = None
-    short: bool = False
-
-    def of(self, thing: Thing) -> "Amount":
-        """The same amount of something named."""
-        return replace(self, what=thing.what, fruit=thing.fruit)
-
-
-@dataclass(frozen=True, slots=True)
-class Amended:
-    """The right value in place of the last one."""
-
-    amount: Amount
-
-
-@dataclass(frozen=True, slots=True)
-class Plain:
-    """An event that needs nothing from the batch: its kind and fields."""
-
-    kind: str
-    fields: tuple[tuple[str, Any], ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Pick:
-    """One of the candidates that were asked about; -1 is the last."""
-
-    which: int
-
-
-Meant = Amount | Amended | Plain | Pick
-
-
 def _join(figures: tuple[Fraction, ...]) -> str:
     return "".join(str(int(figure)) for figure in figures)
-
-
-def _plain(kind: str, **fields: Any) -> Plain:
-    return Plain(kind, tuple((k, v) for k, v in fields.items() if v is not None))
-
-
-def _counts(number: Fraction) -> bool:
-    return number > 0 and number.denominator == 1
 
 
 def _ask_about(topic: str, amount: Amount, to: Unit | None = None) -> Plain | None:
@@ -100,18 +36,18 @@ def _ask_about(topic: str, amount: Amount, to: Unit | None = None) -> Plain | No
     if unit is None or amount.short:
         return None
     fields = {"value": float(amount.value), "unit": unit, "to": to}
-    return _plain("ask", topic=topic, about=amount.fruit or amount.what, **fields)
+    return plain("ask", topic=topic, about=amount.fruit or amount.what, **fields)
 
 
-class Meanings:
+class Meanings(BottleMeanings):
     """The methods. `build` is what the matcher calls."""
 
     def build(self, rule: str, parts: tuple[Any, ...]) -> tuple[Any, ...] | None:
         """The values of a rule from those of its parts; None when they make no sense."""
         if rule in _TOPICS:
-            return (_plain("ask", topic=_TOPICS[rule], about=parts[0] if parts else None),)
+            return (plain("ask", topic=_TOPICS[rule], about=parts[0] if parts else None),)
         if rule in _MANNERS:
-            return (_plain("manner", how=_MANNERS[rule]),)
+            return (plain("manner", how=_MANNERS[rule]),)
         method: Callable[..., Any] | None = getattr(self, rule, None)
         if method is None:
             return parts
@@ -242,53 +178,21 @@ class Meanings:
     # steps.jsgf
 
     def onward(self, named: str | None = None) -> Plain:
-        return _plain("onward", named=named)
+        return plain("onward", named=named)
 
     def begin(self, fruit: str | None = None) -> Plain:
-        return _plain("begin", fruit=fruit)
+        return plain("begin", fruit=fruit)
 
     counted_size = half_litre = one_litre = counted
-
-    def bottle(self, count: Fraction, size: Amount | None = None) -> Plain | None:
-        if count <= 0 or count.denominator != 1 or (size and (not size.unit or size.value <= 0)):
-            return None
-        ml = to_base(float(size.value), str(size.unit)) if size else None
-        return _plain("bottle", count=int(count), size_ml=ml)
 
     def discard(self) -> Plain:
         return Plain("discard")
 
     def note(self, text: str) -> Plain:
-        return _plain("note", text=text)
+        return plain("note", text=text)
 
     def stop(self) -> Plain:
         return Plain("stop")
-
-    # larder.jsgf
-
-    def used_up(self, count: Fraction, to: str | None = None) -> Plain | None:
-        return _plain("used", count=int(count), to=to) if _counts(count) else None
-
-    given_to = used_up
-
-    def opened(self, count: Fraction) -> Plain | None:
-        return _plain("opened", count=int(count)) if _counts(count) else None
-
-    def discard_some(self, count: Fraction) -> Plain | None:
-        return _plain("discard", count=int(count)) if _counts(count) else None
-
-    def moved(self, *parts: Fraction | str) -> Plain | None:
-        *count, place = parts
-        if any(isinstance(c, Fraction) and not _counts(c) for c in count):
-            return None
-        several = int(count[0]) if count and isinstance(count[0], Fraction) else None
-        return _plain("moved", place=place, count=several)
-
-    def recalled(self, reason: str | None = None) -> Plain:
-        return _plain("recalled", reason=reason)
-
-    def sign(self, what: str) -> Plain:
-        return _plain("sign", what=what)
 
     # questions.jsgf
 
@@ -306,10 +210,10 @@ class Meanings:
 
     def strong(self, *parts: Fraction | str) -> Plain:
         water = next((float(p) for p in parts if isinstance(p, Fraction)), None)
-        return _plain("ask", topic="strong", value=water)
+        return plain("ask", topic="strong", value=water)
 
     def gone_in(self, matter: str, *_: str) -> Plain:
-        return _plain("ask", topic="how_much", about=f"{matter}_so_far")
+        return plain("ask", topic="how_much", about=f"{matter}_so_far")
 
     def deed(self, *parts: str) -> str:
         return "_".join(parts)
@@ -341,10 +245,10 @@ class Meanings:
     def timer_set(self, seconds: Fraction | Plain, name: str | None = None) -> Plain | None:
         if isinstance(seconds, Plain):
             return seconds
-        return _plain("timer_set", seconds=float(seconds), name=name) if seconds > 0 else None
+        return plain("timer_set", seconds=float(seconds), name=name) if seconds > 0 else None
 
     def timer_stop(self, name: str | None = None) -> Plain:
-        return _plain("timer_stop", name=name)
+        return plain("timer_stop", name=name)
 
     # corrections.jsgf
 
@@ -361,13 +265,13 @@ class Meanings:
         return Plain("undo")
 
     def back(self, stages: Fraction) -> Plain:
-        return _plain("undo", stages=int(stages))
+        return plain("undo", stages=int(stages))
 
     def later(self) -> Plain:
         return Plain("later")
 
     def repeat(self, stage: str | None = None) -> Plain:
-        return _plain("repeat", stage=stage)
+        return plain("repeat", stage=stage)
 
     def pause(self) -> Plain:
         return Plain("pause")
@@ -384,16 +288,16 @@ class Meanings:
     # choices.jsgf
 
     def choose_fruit(self, fruit: str) -> Plain:
-        return _plain("choose", option="fruit", value=fruit)
+        return plain("choose", option="fruit", value=fruit)
 
     def choose_with(self, option: str) -> Plain:
-        return _plain("choose", option=option, value="yes")
+        return plain("choose", option=option, value="yes")
 
     def ph_meter(self) -> Plain:
-        return _plain("choose", option="ph_by", value="meter")
+        return plain("choose", option="ph_by", value="meter")
 
     def ph_strips(self) -> Plain:
-        return _plain("choose", option="ph_by", value="strips")
+        return plain("choose", option="ph_by", value="strips")
 
     def choose_without(self, option: str) -> Plain:
-        return _plain("choose", option=option, value="no")
+        return plain("choose", option=option, value="no")

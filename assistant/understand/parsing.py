@@ -6,7 +6,8 @@ from functools import lru_cache
 from assistant.understand.book import Book, shipped
 from assistant.understand.lattice import Lattices, repaired_words
 from assistant.understand.matcher import Matcher, Value
-from assistant.understand.meaning import Meanings, Meant
+from assistant.understand.meaning import Meanings
+from assistant.understand.meant import Meant
 
 ROOT = "saying"
 MOST_WORDS = 30

@@ -20,7 +20,7 @@ from assistant.facts.events import (
 )
 from assistant.facts.stuff import STUFF, natural
 from assistant.understand.bounds import number_in
-from assistant.understand.meaning import Amended, Amount, Meant, Pick, Plain
+from assistant.understand.meant import Amended, Amount, Meant, Pick, Plain
 from assistant.understand.told.elsewhere import done_elsewhere
 from assistant.understand.verdict import Question, Refusal
 

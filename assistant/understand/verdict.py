@@ -9,7 +9,7 @@ from assistant.facts.events import AnyEvent
 Verdict = Literal["take", "ask", "refuse"]
 Why = Literal[
     "sounds_alike", "unsure", "impossible", "decides", "jump", "order_of_magnitude",
-    "two_ways", "unit", "serious", "which_card", "quantity", "ahead", "wish",
+    "two_ways", "unit", "serious", "which_card", "which_sort", "quantity", "ahead", "wish",
 ]  # fmt: skip
 """sounds_alike: seventeen or seventy. unsure: the hearing was weak or a number was repaired.
 impossible: outside what can be. decides: a safety decision turns on it. jump: too fast a change.

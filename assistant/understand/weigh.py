@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from assistant.facts.events import AnyEvent, Correct, Reading
 from assistant.hear.heard import Guess, Heard
 from assistant.understand.bounds import inside, number_in, plausible
-from assistant.understand.meaning import Amount
+from assistant.understand.meant import Amount
 from assistant.understand.parsing import parse
 from assistant.understand.resolve import Events, Moment, in_other_unit, resolve
 from assistant.understand.verdict import Refusal

@@ -17,7 +17,7 @@ from assistant.understand.bounds import (
     inside,
     number_in,
 )
-from assistant.understand.meaning import Amount
+from assistant.understand.meant import Amount
 from assistant.understand.resolve import Events, Moment
 
 MOST_KILOS = 15.0

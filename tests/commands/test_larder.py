@@ -14,6 +14,8 @@ from panside_process import panside as process
 from season import event, journal
 
 from assistant.commands import main
+from assistant.facts.events import Bottle, Yes
+from assistant.facts.vessels import Lot
 from assistant.keep import Journal
 
 NOW = datetime.now(UTC)
@@ -103,6 +105,27 @@ def test_bottles_are_taken_opened_moved_and_thrown_away(panside: Panside, store:
     assert thrown["filled"] == thrown["in_store"] + thrown["used"] + thrown["discarded"]
     assert panside(store, "larder", "discard", FRESH, "--why", "power cut").returncode == 0
     assert [e["batch"] for e in objects(panside(store, "larder", "--json"))] == [OLD]
+
+
+def test_of_several_sizes_one_is_named(panside: Panside, tmp_path: Path) -> None:
+    path = tmp_path / "mixed.sqlite"
+    *made, finished = journal(FRESH, NOW - timedelta(days=1))
+    more = {"more": (Lot(count=2, size_ml=330), Lot(count=3, size_ml=330, of="jar"))}
+    filled = [e.model_copy(update=more) if isinstance(e, Bottle) else e for e in made]
+    with Journal(path) as kept:
+        kept.append_all(FRESH, (*filled, Yes(at=filled[-1].at), finished), 0)
+    asked = panside(path, "larder", "take", FRESH)
+    assert (asked.returncode, "Of which size?" in asked.stderr) == (2, True)
+    used = panside(path, "larder", "take", FRESH, "2", "--size", "330", "--jars")
+    assert used.stdout == "2 jars of 330 ml used, 1 of them left.\n"
+    (opened,) = objects(panside(path, "larder", "open", FRESH, "--size", "330", "--json"))
+    assert [(lot["count"], lot["of"], lot["opened"]) for lot in opened["lots"]] == [
+        (9, "bottle", False),
+        (1, "bottle", False),
+        (1, "jar", False),
+        (1, "bottle", True),
+    ]
+    assert panside(path, "larder", "discard", FRESH, "--size", "750").returncode == 2
 
 
 def test_some_bottles_are_moved_by_the_code_on_their_label(panside: Panside, store: Path) -> None:

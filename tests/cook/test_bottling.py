@@ -16,7 +16,7 @@ def test_a_size_is_read_back_where_it_was_said(maker: Maker) -> None:
     assert maker.ids()[0] == "bottles_read_back"
     maker.does("undo")
     maker.does("bottle", count=9, size_ml=500)
-    assert maker.ids()[0] == "bottles_sized_read_back"
+    assert maker.ids()[0] == "vessels"
 
 
 def test_a_batch_that_was_not_heated_is_told_weak(maker: Maker) -> None:

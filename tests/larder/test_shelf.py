@@ -3,6 +3,7 @@
 from datetime import date, datetime
 
 import pytest
+from batch_maker import Maker
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from season import FILLED, days, event, journal
@@ -10,7 +11,7 @@ from season import FILLED, days, event, journal
 from assistant.cook import fold
 from assistant.cook.keeping import keeping
 from assistant.facts.events import AnyEvent
-from assistant.larder import Larder, larder, larder_lines, up_to, whereabouts
+from assistant.larder import Larder, larder, larder_lines, recall_lines, up_to, whereabouts
 from assistant.larder.shelf import NEAR_DAYS
 from assistant.say import by_eye
 
@@ -164,3 +165,30 @@ def test_bottles_moved_apart_stand_where_they_are_with_their_own_day() -> None:
     lines = [by_eye(line) for line in larder_lines(larder([split], DAY + days(40)))]
     assert any("in the freezer" in line for line in lines)
     assert whereabouts(split).stands == (("fridge", 5), ("freezer", 4))
+
+
+def test_each_sort_stands_by_itself() -> None:
+    maker = Maker().up_to("bottle")
+    jars = {"size_ml": 250.0, "of": "jar"}
+    maker.does("bottle", count=6, size_ml=500, more=[{"count": 4, **jars}])
+    maker.done()
+    maker.does("opened", count=1, vessel=jars)
+    maker.does("moved", place="freezer", count=2, vessel={"size_ml": 500.0})
+    (entry,) = larder([maker.journal], maker.now.date()).entries
+    assert [(lot.count, lot.size_ml, lot.of, lot.opened, lot.place) for lot in entry.lots] == [
+        (4, 500, "bottle", False, "fridge"),
+        (3, 250, "jar", False, "fridge"),
+        (2, 500, "bottle", False, "freezer"),
+        (1, 250, "jar", True, "fridge"),
+    ]
+    lines = [by_eye(line) for line in larder_lines(larder([maker.journal], maker.now.date()))]
+    assert any("3 jars of 250 ml in the fridge" in line for line in lines)
+
+
+def test_a_recall_names_the_sizes_that_went_out() -> None:
+    maker = Maker().up_to("bottle")
+    maker.does("bottle", count=6, size_ml=500, more=[{"count": 4, "size_ml": 330}])
+    maker.done()
+    maker.does("used", count=2, to="the kiosk", vessel={"size_ml": 330})
+    lines = [by_eye(line) for line in recall_lines(whereabouts(maker.journal))]
+    assert any("2 bottles of 330 ml to the kiosk" in line for line in lines)

@@ -21,7 +21,7 @@ from assistant.calc import keep_reasons, keeping
 from assistant.cook import keep_answers
 from assistant.cook.reply import Fact, Line, Quantity
 from assistant.cook.timers import PLAIN
-from assistant.facts import stuff
+from assistant.facts import stuff, vessels
 from assistant.keep import Journal
 from assistant.limits import all_limits
 from assistant.recipebook.files import load_recipe
@@ -41,12 +41,14 @@ LATIN = re.compile(r"[A-Za-z]+")
 STILL_IN_CODE = {
     *keep_answers.PLACE_WORDS.values(),
     *keep_answers.SIGN_WORDS.values(),
+    *(words for forms in vessels.VESSEL_WORDS.values() for words in forms),
+    *(words for forms in vessels.PART_WORDS.values() for words in forms),
     *keeping._FROZEN,
     "; ".join(keeping.DISCARD_SIGNS),
     *ahead._MEASURED.values(),
     PLAIN,
 }
-"""Why a bottle is thrown away, places, signs, what a timer is called, what a stage waits for."""
+"""Why a bottle is thrown away, bottles and jars, places, signs, what a timer is called, what a stage waits for."""
 DAY = re.compile(r"\d{1,2} [A-Z][a-z]+")
 
 

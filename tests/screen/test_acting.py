@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+from batch_maker import Maker
 from pydantic import ValidationError
 from situations import SITUATIONS
 
@@ -11,6 +12,7 @@ from assistant.base.errors import WrongUse
 from assistant.cook import fold
 from assistant.keep import Journal
 from assistant.screen.acting import ActIn, event_of
+from assistant.screen.looking import larder_page
 from assistant.turns.desk import Desk
 from assistant.turns.rendering import refusal
 
@@ -76,3 +78,32 @@ def test_more_bottles_than_there_are_is_refused_and_not_written(stored: Journal)
 def test_what_is_no_such_wish_is_no_wish(text: str) -> None:
     with pytest.raises(ValidationError):
         ActIn.model_validate_json(text)
+
+
+def test_a_tap_may_name_the_sort() -> None:
+    wanted = ActIn.model_validate(
+        {"batch": BATCH, "act": "use", "vessel": {"size_ml": 330, "of": "jar"}}
+    )
+    event = event_of(wanted, AT)
+    assert event.meaning() == {
+        "kind": "used",
+        "count": 1,
+        "to": "",
+        "vessel": {"size_ml": 330, "of": "jar"},
+    }
+
+
+def test_a_batch_of_several_sorts_has_a_row_for_each(tmp_path: Path) -> None:
+    journal = Journal(tmp_path / "mixed.sqlite")
+    maker = Maker().up_to("bottle")
+    jars = {"size_ml": 250.0, "of": "jar"}
+    maker.does("bottle", count=6, size_ml=500, more=[{"count": 4, **jars}])
+    maker.done()
+    maker.does("opened", count=1, vessel=jars)
+    journal.append_all("b", tuple(maker.journal), 0)
+    rows = larder_page(journal, maker.now)["kept"]
+    assert [(row["sort"], row["closed"], row["opened"]) for row in rows] == [
+        ("bottles of 500 ml", 6, 0),
+        ("jars of 250 ml", 3, 1),
+    ]
+    assert rows[1]["vessel"] == {"size_ml": 250.0, "of": "jar"}

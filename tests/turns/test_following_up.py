@@ -49,7 +49,8 @@ def test_the_last_bottle_is_but_partly_full(
     assert cook.desk.in_hand().bottled is None
     turn = cook.types(said[-1])
     lots = [lot for e in turn.events if isinstance(e, Bottle) for lot in e.lots]
-    assert [(lot.count, lot.size_ml) for lot in lots] == filled
+    assert [(lot.count, lot.vessel.inside_ml) for lot in lots] == filled
+    assert lots[0].size_ml == lots[1].size_ml
 
 
 def test_bottles_are_not_taken_for_a_ph_put_right() -> None:

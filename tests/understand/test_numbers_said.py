@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from num2words import num2words
 
-from assistant.understand.meaning import Amount
+from assistant.understand.meant import Amount
 from assistant.understand.parsing import parse
 from assistant.understand.words import to_words
 

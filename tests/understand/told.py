@@ -3,7 +3,9 @@
 from fractions import Fraction
 from typing import Any
 
-from assistant.understand.meaning import Amended, Amount, Pick, Plain, Short, Thing
+from assistant.facts.vessels import Vessel
+from assistant.understand.meaning_of_bottles import Counted, Holding
+from assistant.understand.meant import Amended, Amount, Pick, Plain, Short, Thing
 
 
 def told(values: tuple[Any, ...]) -> str:
@@ -28,7 +30,25 @@ def _one(value: Any) -> str:
         case Plain(kind, fields):
             return " ".join([kind, *(f"{name}={_plain(v)}" for name, v in fields)])
         case _:
+            return _of_bottles(value)
+
+
+def _of_bottles(value: Any) -> str:
+    match value:
+        case Counted(count, vessel):
+            return f"{count} {_vessel(vessel)}" if vessel else f"{count}"
+        case Vessel():
+            return _vessel(value)
+        case Holding(amount):
+            return _amount(amount)
+        case _:
             return str(value)
+
+
+def _vessel(vessel: Vessel) -> str:
+    size = f"{vessel.size_ml:g}" if vessel.size_ml else "any"
+    held = f" holding {vessel.holds_ml:g}" if vessel.holds_ml else ""
+    return f"{vessel.of} {size}{held}"
 
 
 def _number(value: Fraction) -> str:
@@ -37,6 +57,8 @@ def _number(value: Fraction) -> str:
 
 
 def _plain(value: Any) -> str:
+    if isinstance(value, Vessel):
+        return _vessel(value)
     return f"{value:g}" if isinstance(value, float) else str(value)
 
 

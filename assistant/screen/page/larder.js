@@ -9,6 +9,9 @@ const SIGNS = [
   ["It smells or tastes off", "off_smell"], ["It leaks", "leaking"], ["It turned cloudy", "cloudy"],
 ];
 
+// What is true of the whole batch, whatever bottle it was seen on.
+const WHOLE = ["sign", "recall"];
+
 settle();
 at("list-close").addEventListener("click", () => at("list").close());
 at("give-close").addEventListener("click", () => at("give").close());
@@ -46,14 +49,15 @@ function doings(kept) {
         make("button", { type: "button", onclick: () => choose(each) }, "Write down")))));
 }
 
-const inStore = ({ closed, opened }) => (opened ? `${closed} closed, ${opened} open` : `${closed} in store`);
+// sort : "bottles of 330 ml", "" where the batch has only one
+const inStore = ({ closed, opened, sort }) => [sort, opened ? `${closed} closed, ${opened} open` : `${closed} in store`].filter(Boolean).join(": ");
 
 function choose(each) {
   const one = [["One was used up", { act: "use" }], ["One was opened", { act: "open" }]];
   const moves = [["All go to the fridge", { act: "move", place: "fridge" }], ["All go to the freezer", { act: "move", place: "freezer" }]];
   const last = [["Some were given away", null], ["Something is wrong with one", "sign"], ["All are thrown away", { act: "discard" }]];
   const taps = [...one, ...moves, ...last].map(([words, says]) => ({ words, says }));
-  openList(each.title, taps, (says) => {
+  openList(each.sort ? `${each.title}, ${each.sort}` : each.title, taps, (says) => {
     if (says === null) give(each);
     else if (says === "sign") openList("What did you see?", SIGNS.map(([words, sign]) => ({ words, says: { act: "sign", sign } })), (sign) => act(each, sign));
     else act(each, says);
@@ -76,7 +80,7 @@ function give(each) {
 }
 
 async function act(each, what) {
-  const told = await send("/api/larder", { batch: each.batch, ...what }).catch((error) => ({ said: [error.message] }));
+  const told = await send("/api/larder", { batch: each.batch, ...(WHOLE.includes(what.act) || !each.vessel ? {} : { vessel: each.vessel }), ...what }).catch((error) => ({ said: [error.message] }));
   at("told").replaceChildren(...told.said.map((words) => make("p", {}, words)));
   look();
 }

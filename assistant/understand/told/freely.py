@@ -13,6 +13,7 @@ from assistant.facts.events import AnyEvent, Sign
 from assistant.hear.heard import Guess, Heard
 from assistant.understand.told.alarm import alarm_parts
 from assistant.understand.told.bottles import bottle_parts, one_bottling
+from assistant.understand.told.forecast import forecast_parts
 from assistant.understand.told.fruit import fruit_parts
 from assistant.understand.told.juice import juice_parts
 from assistant.understand.told.lexicon import pattern
@@ -48,7 +49,8 @@ def parts_of(text: str, asked: Asked, at: datetime) -> tuple[Part, ...]:
     for found in (cut_off(talk), note_parts(text, talk), alarm_parts(talk), sign_parts(talk)):
         if found:
             return tuple(found)
-    for tells in (juice_parts, fruit_parts, timer_parts, choice_parts, bottle_parts, store_parts):
+    for tells in (juice_parts, fruit_parts, timer_parts, choice_parts, forecast_parts, bottle_parts,
+                  store_parts):
         if told := tells(talk):
             return tuple(told)
     readings = reading_parts(talk)

@@ -7,7 +7,7 @@ of sugar because sugar happens to be asked for.
 import re
 
 from assistant.understand.bounds import COLDEST_CALLED, HOTTEST_CALLED, SOUREST, TAMEST
-from assistant.understand.meaning import Amount
+from assistant.understand.meant import Amount
 from assistant.understand.parsing import parse
 
 WARM = re.compile(

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from assistant.base.units import dimension, to_base
 from assistant.facts.events import event_adapter
-from assistant.understand.meaning import Amount
+from assistant.understand.meant import Amount
 from assistant.understand.parsing import parse
 from assistant.understand.told.lexicon import pattern
 from assistant.understand.told.part import Part

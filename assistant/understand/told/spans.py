@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
 
-from assistant.understand.meaning import Thing
+from assistant.understand.meant import Thing
 from assistant.understand.parsing import parser
 
 Kind = Literal["amount", "dose", "degrees", "bare"]

@@ -1,13 +1,17 @@
 """What became of bottles in store, and signs that one has spoiled."""
 
 import re
+from dataclasses import replace
 from datetime import datetime
 
 from assistant.facts.events import Correct
+from assistant.facts.vessels import Vessel
 from assistant.understand.parsing import parser
 from assistant.understand.told.clauses import Clause
 from assistant.understand.told.found import known, strangers
+from assistant.understand.told.left import left_parts
 from assistant.understand.told.lexicon import pattern, table
+from assistant.understand.told.of_sort import OfSort, in_count, in_words, made_up_of, of_sort
 from assistant.understand.told.part import Part
 from assistant.understand.told.spans import things
 from assistant.understand.told.stance import Stance
@@ -29,7 +33,9 @@ _ALL = re.compile(
 )
 _TO = re.compile(r"\b(?:to|for|with)\s+((?!away\b|get\b|make\b|be\b|see\b)[\w' ]+)$")
 _WHOM = re.compile(
-    r"\b(?:gave|sent|sold|handed|lent|brought) ((?:the |my |our )?[a-z']+(?: [a-z']+)?) (?=a "
+    r"\b(?:gave|sent|sold|handed|lent|brought)"
+    r" (?!(?:a|an|one|two|three|four|five|six|seven|eight|nine|ten|away)\b)"
+    r"((?:the |my |our )?[a-z']+(?: [a-z']+)?) (?=a "
     r"|one |two |three |four"
     r" |five |six |seven |eight |nine |ten |another |both |half )"
 )
@@ -50,33 +56,85 @@ def store_parts(talk: Talk) -> list[Part]:
     """Bottles used, given, opened, moved, broken or thrown away, once there are any."""
     if talk.asked.in_store is None:
         return []
-    found = [part for n in talk.having(*_TOLD) if (part := _one(talk, n))]
-    return found or _recount(talk, talk.at)
+    found: list[Part] = []
+    deed = to = ""
+    for n in talk.having(*_TOLD):
+        own = _deed(talk.clauses[n], talk)
+        if own or (deed and _goes_on(talk, n)):
+            deed = own or deed
+            to = _to(talk.clauses[n], deed)[0] if deed == "gave" else ""
+            found += _told(talk, n, deed)
+    if len(found) > 1 and deed == "gave":
+        found = [_to_all(part, to) for part in found]
+    return found or _recount(talk, talk.at) or left_parts(talk)
 
 
-def _one(talk: Talk, n: int) -> Part | None:
+def _goes_on(talk: Talk, n: int) -> bool:
+    """ "Gave two half litres and a 330 to Anna": more of what the clause before tells."""
+    named = _of_sort(talk, n)
+    return talk.clauses[n].joiner == "and" and bool(named.count and named.vessels)
+
+
+def _to_all(part: Part, to: str) -> Part:
+    """All to the one who is named last."""
+    words = " ".join(part.words)
+    return replace(part, words=tuple(re.sub(r" to .*$", f" to {to}", words).split()))
+
+
+def _of_sort(talk: Talk, n: int) -> OfSort:
+    return of_sort(talk.clauses[n].words, talk.asked.sorts, dict(talk.asked.sizes))
+
+
+def _told(talk: Talk, n: int, deed: str) -> list[Part]:
+    """What one clause tells that became of bottles: a part for each sort, or a doubt."""
     clause = talk.clauses[n]
     if talk.stances[n] == "hearsay" and _SAID_SO.search(clause.text):
-        return None
-    deed = _deed(clause, talk)
-    if _counts_others(clause):
-        return None
-    if deed is None or (not _BOTTLE.search(clause.text) and not _SOME.search(clause.text)):
-        return None
-    strange = strangers(clause, (), things(clause.words))
+        return []
+    named = _of_sort(talk, n)
+    about = named.named or _BOTTLE.search(clause.text) or _SOME.search(clause.text)
+    if not about or (_counts_others(clause) and not named.said):
+        return []
+    strange = strangers(clause, (), things(clause.words)) - named.said
     strange -= len(pattern(FILE, deed, "by").findall(clause.text)) + _place_words(clause)
-    count = _count(clause)
-    if count is None and deed != "moved":
+    if named.volume is not None:
+        return _by_volume(talk, n, deed, named.volume, strange)
+    count = (named.count if named.named else _count(clause)) or (_count(clause) or "")
+    if not count and deed != "moved":
         if _SOME.search(clause.text) and not _ALL.search(clause.text):
-            return Part(doubt=("how_many", ()), what="store")
-        return None
-    to, named = _to(clause, deed)
-    if strange - named > MOST_STRANGE:
-        return None
-    words = _said(deed, count or "", to, clause)
-    if words is None:
-        return None
-    return Part(tuple(words.split()), sure=strange - named <= 0, what="store")
+            return [Part(doubt=("how_many", ()), what="store")]
+        return []
+    noun = _noun(named, count)
+    return _as_parts([(deed, count, noun)], clause, strange)
+
+
+def _noun(named: OfSort, count: str) -> str:
+    """The sort in the grammars' words, "bottles" where it is not clear which."""
+    one = 1 if count == "one" else 0
+    if named.asked_ml:
+        return in_words(Vessel(size_ml=named.asked_ml), one)
+    if len(named.vessels) == 1:
+        return in_words(named.vessels[0], one)
+    return "bottle" if one else "bottles"
+
+
+def _by_volume(
+    talk: Talk, n: int, deed: str, volume: tuple[str, float], strange: int
+) -> list[Part]:
+    """ "Three litres of it", as the bottles that hold it; asked where several ways are open."""
+    ways = made_up_of(volume[1], talk.asked.sorts)
+    if len(ways) != 1:
+        return [Part(doubt=("volume_how", (("volume", volume[0]),)), what="volume")]
+    told = [(deed, in_count(count), in_words(vessel, count)) for vessel, count in ways[0]]
+    return _as_parts(told, talk.clauses[n], strange + (len(told) > 1) * MOST_STRANGE)
+
+
+def _as_parts(told: list[tuple[str, str, str]], clause: Clause, strange: int) -> list[Part]:
+    to, named = _to(clause, told[0][0])
+    if strange - named > MOST_STRANGE + MOST_STRANGE * (len(told) > 1):
+        return []
+    words = (_said(deed, count, noun, to, clause) for deed, count, noun in told)
+    sure = strange - named <= 0
+    return [Part(tuple(said.split()), sure=sure, what="store") for said in words if said]
 
 
 def _counts_others(clause: Clause) -> bool:
@@ -148,39 +206,49 @@ def _to(clause: Clause, deed: str) -> tuple[str, int]:
     return "somebody", 2
 
 
-def _said(deed: str, count: str, to: str, clause: Clause) -> str | None:
+def _said(deed: str, count: str, noun: str, to: str, clause: Clause) -> str | None:
     match deed:
         case "gave":
-            return f"we gave {count} bottles to {to}"
+            return f"we gave {count} {noun} to {to}"
         case "used":
-            return f"we used {count} bottles"
+            return f"we used {count} {noun}"
         case "broke":
-            return f"we gave {count} bottles to breakage"
+            return f"we gave {count} {noun} to breakage"
         case "opened":
-            return f"i opened {count} bottles"
+            return f"i opened {count} {noun}"
         case "threw":
-            return f"throw {count} bottles away"
+            return f"throw {count} {noun} away"
         case _:
-            return _moved(count, clause)
+            return _moved(count, noun, clause)
 
 
-def _moved(count: str, clause: Clause) -> str | None:
+def _moved(count: str, noun: str, clause: Clause) -> str | None:
     place = _place(clause.text)
     if count:
-        return f"we moved {count} bottles to the {place}"
+        return f"we moved {count} {noun} to the {place}"
+    if " of " in noun or noun == "jars":
+        return f"we moved all {noun} to the {place}"
     return f"i put them in the {place}" if _BOTTLE.search(clause.text) else None
 
 
 def _recount(talk: Talk, at: datetime) -> list[Part]:
-    """ "It's eight bottles, not nine", "no, eight bottles": the count put right."""
-    facts = [talk.clauses[n] for n in talk.having("fact") if "bottle" in talk.clauses[n].text]
+    """ "It's eight bottles, not nine", "six half litres, not seven": the count put right."""
     rejected = [c for c in talk.clauses if c.words[:1] == ("not",) and _count(c)]
-    amended = _AMENDED.search(talk.text) and not any(_deed(c, talk) for c in facts)
-    if len(facts) != 1 or not (rejected or amended):
+    told: tuple[Stance, ...] = ("fact", "past") if rejected else ("fact",)
+    facts = [n for n in talk.having(*told) if _counts_bottles(talk, n)]
+    deeds = any(_deed(talk.clauses[n], talk) for n in facts)
+    if len(facts) != 1 or not (rejected or (_AMENDED.search(talk.text) and not deeds)):
         return []
-    count = _count(facts[0])
+    named = _of_sort(talk, facts[0])
+    count = named.count or _count(talk.clauses[facts[0]])
     value = next(iter(parser().values(tuple(count.split()), "whole")), None) if count else None
     if value is None:
         return []
-    event = Correct(at=at, heard=talk.text, value=float(value[0]), unit="count", what="bottles")
+    vessel = named.vessels[0] if len(named.vessels) == 1 and len(talk.asked.sorts) > 1 else None
+    right = {"value": float(value[0]), "unit": "count", "what": "bottles", "vessel": vessel}
+    event = Correct.model_validate({"at": at, "heard": talk.text, **right})
     return [Part(events=(event,), sure=False, what="store")]
+
+
+def _counts_bottles(talk: Talk, n: int) -> bool:
+    return "bottle" in talk.clauses[n].text or bool(_of_sort(talk, n).vessels)

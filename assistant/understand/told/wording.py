@@ -3,7 +3,7 @@
 import re
 from collections.abc import Callable
 
-from assistant.understand.meaning import Amount
+from assistant.understand.meant import Amount
 from assistant.understand.parsing import parse
 from assistant.understand.told.clauses import Clause
 from assistant.understand.told.found import Found

@@ -47,9 +47,8 @@ heat | Getting on for seventy degrees, I should think. | below
 heat | sixty to seventy | which_number
 heat | um its like 45? | temperature 45 degC
 juice | a litre, another litre then 850 ml of juice | juice 2850 ml
-bottle | 7 half litre bottles and one small one | bottle_size
+bottle | 7 half litre bottles and one small one | small_size
 bottle | 7 and a half bottles | bottle_size
-bottle | 7 and a half bottles of 500 ml | bottle 7 500 ({'count': 1, 'size_ml': 250.0},)
 bottle | 7 half litre bottles and a bit | part_left
 """
 NOTHING = """

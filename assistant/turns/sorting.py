@@ -1,0 +1,99 @@
+"""Of which size were they? Asked where bottles of several sorts are left and nobody said."""
+
+from collections.abc import Sequence
+from typing import Final, Literal
+
+from assistant.facts.asked import Asked
+from assistant.facts.events import AnyEvent, Correct, Discard, Moved, Opened, Used
+from assistant.facts.vessels import Vessel
+from assistant.hear.heard import Heard
+from assistant.understand import Question, Understood
+from assistant.understand.told.clauses import clauses
+from assistant.understand.told.of_sort import of_sort
+from assistant.understand.verdict import take
+
+REASON: Final = "which_sort"
+_FEW = 7
+"""Words in which a size is named; more are talk (common practice, no source)."""
+
+
+def of_which_sort(found: Understood, heard: Heard, asked: Asked) -> Understood | None:
+    """The question which of several sorts is meant, where what was understood leaves that open."""
+    events = _understood(found)
+    open_ = [event for event in events if _is_open(event)]
+    if len(open_) != 1 or len(asked.sorts) < 2:
+        return None
+    ways = [_with(events, open_[0], vessel) for vessel in _can_be(open_[0], heard, asked)]
+    if len(ways) == 1 and found.verdict == "take":
+        return take(ways[0])
+    kind: Literal["sure", "which"] = "sure" if len(ways) == 1 else "which"
+    question = Question(kind=kind, candidates=tuple(ways), reason=REASON)
+    return Understood(verdict="ask", question=question, reason=REASON)
+
+
+def _understood(found: Understood) -> tuple[AnyEvent, ...]:
+    """What was taken, or is asked about as the only thing that it can be."""
+    if found.verdict == "take":
+        return found.events
+    asks = found.question.candidates if found.verdict == "ask" and found.question else ()
+    return asks[0] if len(asks) == 1 else ()
+
+
+def picked_sort(pending: Question | None, heard: Heard, asked: Asked) -> Understood | None:
+    """The answer to it: "the half litres", "330", "the small ones"."""
+    if pending is None or pending.reason != REASON or len(heard.text.split()) > _FEW:
+        return None
+    left = [pair for pair in asked.sorts if any(_of(c) == pair[0] for c in pending.candidates)]
+    vessels = _named(heard.text, left, asked)
+    if len(vessels) != 1:
+        return None
+    return next((take(c) for c in pending.candidates if _of(c) == vessels[0]), None)
+
+
+def _is_open(event: AnyEvent) -> bool:
+    match event:
+        case Used() | Opened():
+            return _unnamed(event.vessel)
+        case Moved(count=int()) | Discard(count=int()):
+            return _unnamed(event.vessel)
+        case Correct(what="bottles"):
+            return event.vessel is None
+        case _:
+            return False
+
+
+def _unnamed(vessel: Vessel | None) -> bool:
+    return vessel is None or vessel.size_ml is None
+
+
+def _can_be(event: AnyEvent, heard: Heard, asked: Asked) -> list[Vessel]:
+    """The sorts that it can be of: such as were named, of which there are enough."""
+    told = getattr(event, "vessel", None)
+    named = _named(heard.text, asked.sorts, asked) or [vessel for vessel, _ in asked.sorts]
+    fitting = [v for v in named if told is None or v.of == told.of] or named
+    left = dict(asked.sorts)
+    enough = [v for v in fitting if isinstance(event, Correct) or left[v] >= _count(event)]
+    return enough or fitting
+
+
+def _count(event: AnyEvent) -> int:
+    return int(getattr(event, "count", None) or 1)
+
+
+def _named(text: str, left: Sequence[tuple[Vessel, int]], asked: Asked) -> list[Vessel]:
+    """The sorts that a text names."""
+    for clause in clauses(text):
+        found = of_sort(clause.words, left, dict(asked.sizes))
+        if found.vessels:
+            return list(found.vessels)
+    return []
+
+
+def _with(events: Sequence[AnyEvent], open_: AnyEvent, vessel: Vessel) -> tuple[AnyEvent, ...]:
+    named = open_.model_copy(update={"vessel": vessel})
+    return tuple(named if event is open_ else event for event in events)
+
+
+def _of(events: Sequence[AnyEvent]) -> Vessel | None:
+    """The sort that the events name."""
+    return next((v for e in events if (v := getattr(e, "vessel", None)) is not None), None)
