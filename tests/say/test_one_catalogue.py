@@ -48,7 +48,7 @@ STILL_IN_CODE = {
     *ahead._MEASURED.values(),
     PLAIN,
 }
-"""Why a bottle is thrown away, bottles and jars, places, signs, what a timer is called, what a stage waits for."""
+"""Why a bottle is thrown away, vessels, places, signs, timers, what a stage waits for."""
 DAY = re.compile(r"\d{1,2} [A-Z][a-z]+")
 
 

@@ -8,6 +8,7 @@ import pytest
 
 from assistant.facts import events as ev
 from assistant.facts.events import AnyEvent, Correct, Reading, What
+from assistant.facts.vessels import Lot, Vessel
 from assistant.say.phrase import by_ear, by_eye
 from assistant.say.questions import question_line
 from assistant.say.words import catalogue
@@ -142,6 +143,27 @@ KINDS = [
     ev.Recalled(at=AT), ev.Discard(at=AT, count=2), Correct(at=AT, value=3),
     *(reading(w, 3, "count") for w in get_args(What)),
 ]  # fmt: skip
+JAR = Vessel(size_ml=330, of="jar")
+THIRD = "three hundred and thirty millilitres"
+OF_A_SORT = [
+    (ev.Used(at=AT, count=2, vessel=JAR), f"two jars of {THIRD} used"),
+    (ev.Used(at=AT, count=1, to="Ana", vessel=JAR), f"one jar of {THIRD} to Ana"),
+    (ev.Opened(at=AT, vessel=JAR), f"one jar of {THIRD} opened"),
+    (ev.Moved(at=AT, place="freezer", count=2, vessel=JAR), f"two jars of {THIRD} to the freezer"),
+    (ev.Moved(at=AT, place="freezer", vessel=JAR), f"all jars of {THIRD} to the freezer"),
+    (ev.Discard(at=AT, count=1, vessel=JAR), f"throw one jar of {THIRD} away"),
+    (ev.Discard(at=AT, vessel=JAR), f"throw all jars of {THIRD} away"),
+    (Correct(at=AT, value=6, what="bottles", vessel=Vessel(size_ml=500)),
+     "six bottles of half a litre"),
+    (ev.Bottle(at=AT, count=7, size_ml=500, more=(Lot(count=1, size_ml=500, holds_ml=250),)),
+     "seven bottles of half a litre and one part bottle of two hundred and fifty millilitres"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("event", "words"), OF_A_SORT)
+def test_the_sort_is_named(event: AnyEvent, words: str) -> None:
+    told = by_ear(question_line(asked("sure", event)))
+    assert told == f"{words[:1].upper()}{words[1:]}, is that right?"
 
 
 @pytest.mark.parametrize("event", KINDS, ids=lambda e: f"{e.kind}-{getattr(e, 'what', '')}")
@@ -158,9 +180,17 @@ def test_every_event_kind_is_among_the_tried() -> None:
 
 STORE = {"given", "discard_some", "moved_some"}
 FRUIT = {"fruit_part", "fruit_piece", "fruit_punnet", "fruit_more"}
+SORTS = {"used", "given", "opened", "moved_some", "moved_all", "discard_some", "discard_all"}
 
 
 def test_no_event_words_are_left_over() -> None:
     named = {key.removeprefix("event.") for key in catalogue() if key.startswith("event.")}
     kinds = {event.kind for event in KINDS} - {"reading"}
-    assert named == kinds | set(get_args(What)) | {"bottle_sized", "timer_named", *STORE, *FRUIT}
+    assert named == kinds | set(get_args(What)) | {
+        "bottle_sized",
+        "timer_named",
+        "and",
+        *STORE,
+        *FRUIT,
+        *(f"{name}_of" for name in SORTS),
+    }
