@@ -1,5 +1,6 @@
 """What the syrup can fill, and a count of bottles that can't be true beside it."""
 
+from assistant.calc.scale import bottles_from
 from assistant.cook.amounts import quantity
 from assistant.cook.batch import Batch
 from assistant.cook.expected import odd_count
@@ -31,13 +32,15 @@ def forecast(batch: Batch, event: Ask) -> tuple[Line, ...]:
         return (Line(id="fruit_first", rank="answer"),)
     vessel = event.vessel or Vessel(size_ml=HALF_LITRE)
     first = inside_ml(event.lots) or 0.0
-    rest, about = stock.volume_ml.likely - first, quantity(stock.volume_ml, "ml")
+    rest = stock.volume_ml.likely - first
     if rest <= 0:
+        about = quantity(stock.volume_ml, "ml")
         facts: dict[str, Fact] = {"filled": Quantity(value=first, unit="ml"), "syrup": about}
         return (Line(id="forecast_none", rank="answer", facts=facts),)
-    count = int(-(-rest // (vessel.size_ml or HALF_LITRE)))
-    facts = {"count": count, **sized(vessel, count)}
+    filled = bottles_from(rest, vessel.size_ml or HALF_LITRE)
+    over = Quantity(value=filled.left_ml, unit="ml")
+    facts = {"count": filled.full, "over": over, **sized(vessel, filled.full)}
     if not event.lots:
-        return (Line(id="forecast_of", rank="answer", facts={**facts, "syrup": about}),)
+        return (Line(id="forecast_of", rank="answer", facts=facts),)
     left = Quantity(value=rest, unit="ml")
     return (Line(id="forecast_rest", rank="answer", facts={**facts, "left": left}),)

@@ -28,9 +28,9 @@ from assistant.facts.events import (
 from assistant.hear.heard import Heard
 from assistant.turns.ahead import fitting, gone_ahead, not_here, warm_ahead
 from assistant.turns.missing import completed
+from assistant.turns.sorting import of_which_sort, picked_sort
 from assistant.turns.wishes import Stands, wished
 from assistant.turns.wishes import picked as picked_wish
-from assistant.turns.sorting import of_which_sort, picked_sort
 from assistant.understand import Question, Understood, understand
 from assistant.understand.named_things import with_own_names
 from assistant.understand.told import follow_up, freely, is_question, tells_plainly

@@ -49,8 +49,15 @@ def parts_of(text: str, asked: Asked, at: datetime) -> tuple[Part, ...]:
     for found in (cut_off(talk), note_parts(text, talk), alarm_parts(talk), sign_parts(talk)):
         if found:
             return tuple(found)
-    for tells in (juice_parts, fruit_parts, timer_parts, choice_parts, forecast_parts, bottle_parts,
-                  store_parts):
+    for tells in (
+        juice_parts,
+        fruit_parts,
+        timer_parts,
+        choice_parts,
+        forecast_parts,
+        bottle_parts,
+        store_parts,
+    ):
         if told := tells(talk):
             return tuple(told)
     readings = reading_parts(talk)

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 from assistant.base.units import dimension, to_base
 from assistant.facts.events import Reading, Weighed
-from assistant.understand.meaning import Amount
+from assistant.understand.meant import Amount
 from assistant.understand.parsing import parse
 from assistant.understand.told.found import known
 from assistant.understand.told.lexicon import listed, pattern

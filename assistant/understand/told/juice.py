@@ -2,7 +2,7 @@
 
 from assistant.base.units import dimension, to_base
 from assistant.facts.events import Correct, Reading, Weighed
-from assistant.understand.meaning import Amount
+from assistant.understand.meant import Amount
 from assistant.understand.parsing import parse
 from assistant.understand.told.fruit import NO_FACT, puts_right
 from assistant.understand.told.part import Part

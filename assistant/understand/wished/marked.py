@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from assistant.base.units import Unit, dimension
-from assistant.understand.meaning import Amount
+from assistant.understand.meant import Amount
 from assistant.understand.parsing import parser
 from assistant.understand.told.clauses import usual, written_out
 from assistant.understand.told.spans import Quantity, quantities
