@@ -16,13 +16,19 @@ from assistant.report.planned import plan_lines, plan_record
 
 def plan(
     recipe: Annotated[str | None, typer.Option("--recipe", help="A name, or a .toml file.")] = None,
-    bottles: Annotated[int | None, typer.Option("--bottles", help="So many bottles.")] = None,
+    bottles: Annotated[
+        list[int] | None,
+        typer.Option("--bottles", help="So many bottles; again with --size for another size."),
+    ] = None,
     litres: Annotated[float | None, typer.Option("--litres", help="So much syrup [l].")] = None,
     guests: Annotated[int | None, typer.Option("--guests", help="For so many guests.")] = None,
     fruit_kg: Annotated[
         float | None, typer.Option("--fruit-kg", help="Fruit to use up [kg].")
     ] = None,
-    size: Annotated[float, typer.Option("--size", help="A bottle holds [ml].")] = 500.0,
+    size: Annotated[
+        list[float] | None,
+        typer.Option("--size", help="A bottle holds [ml].", show_default="500"),
+    ] = None,
     glasses: Annotated[float, typer.Option("--glasses", help="Glasses for each guest.")] = 2.0,
     glass_ml: Annotated[float, typer.Option("--glass-ml", help="A glass holds [ml].")] = 200.0,
     drink_brix: Annotated[
@@ -34,14 +40,27 @@ def plan(
     json: AsJson = False,
 ) -> None:
     """Work back from bottles, litres, guests or fruit to a shopping list, a pan and a time."""
-    kind, amount = _one_wish(bottles, litres, guests, fruit_kg)
-    wish = Wish(kind, amount, size, glasses, glass_ml, drink_brix)
+    sizes = _sizes(bottles or [], size or [])
+    kind, amount = _one_wish(sizes[0][0] if bottles else None, litres, guests, fruit_kg)
+    others = tuple(sizes[1:])
+    wish = Wish(kind, amount, sizes[0][1], glasses, glass_ml, drink_brix, others)
     found = planned(load_recipe(_recipe(recipe)), wish, _key(fruit), power_w, _hob(hob))
     if json:
         emit(plan_record(found))
         return
     for line in plan_lines(found):
         typer.echo(line)
+
+
+def _sizes(bottles: list[int], size: list[float]) -> list[tuple[int, float]]:
+    """Each count with its size; one size alone is that of the only count. [ml]"""
+    if len(bottles) < 2 and len(size) < 2:
+        return [(bottles[0] if bottles else 0, size[0] if size else 500.0)]
+    if len(bottles) != len(size):
+        raise WrongUse(
+            "Give each count its size: --bottles 7 --size 500 --bottles 4 --size 250, for example."
+        )
+    return list(zip(bottles, size, strict=True))
 
 
 def _one_wish(

@@ -28,7 +28,8 @@ class Plan:
     needed : what the recipe starts from for exactly what is wanted; high in a poor year [g or ml]
     base : that, high end, rounded up to what is weighed [g or ml]
     syrup_ml : syrup to fill, what sticks to the pan taken off [ml]; brix [mass %]
-    bottles : full ones in a poor, a usual and a good year [-]; bottles_ready : to have clean [-]
+    bottles : full ones in a poor, a usual and a good year [-]; bottles_ready : to have clean [-];
+        both of the wish's first size, beside those of other sizes
     guests_glass : a glass of the drink, where the syrup is sweeter than it
     """
 
@@ -76,8 +77,8 @@ def plan(
         base=base,
         syrup_ml=filled,
         brix=made.brix,
-        bottles=_full(filled, wish.bottle_ml),
-        bottles_ready=round(round_up(filled.high, wish.bottle_ml) / wish.bottle_ml),
+        bottles=_full(_beside(filled, wish.others_ml), wish.bottle_ml),
+        bottles_ready=_ready(filled.high - wish.others_ml, wish.bottle_ml),
         items=shopping(batch),
         pan=pan_need(batch),
         time=duration(batch, power_w, hob),
@@ -114,6 +115,17 @@ def _made(batch: Batch) -> Juice:
 def _filled(made: Spread) -> Spread:
     kept = 1.0 - STICKS
     return Spread(made.low * kept, made.likely * kept, made.high * kept)
+
+
+def _beside(filled: Spread, others_ml: float) -> Spread:
+    """What is left once the bottles of other sizes are full. [ml]"""
+    low, likely, high = (max(0.0, v - others_ml) for v in (filled.low, filled.likely, filled.high))
+    return Spread(low, likely, high)
+
+
+def _ready(volume_ml: float, bottle_ml: float) -> int:
+    """Bottles to have clean for a volume, the last one not full."""
+    return round(round_up(max(0.0, volume_ml), bottle_ml) / bottle_ml)
 
 
 def _full(filled: Spread, bottle_ml: float) -> tuple[int, int, int]:

@@ -42,6 +42,7 @@ def plan_record(plan: Plan) -> dict[str, Any]:
         "bottle_ml": plan.wish.bottle_ml,
         "bottles": dict(zip(("low", "likely", "high"), plan.bottles, strict=True)),
         "bottles_ready": plan.bottles_ready,
+        "others": [{"count": count, "bottle_ml": ml} for count, ml in plan.wish.others],
         "shopping": [_item_record(item) for item in plan.items],
         "pan_ml": round(plan.pan.pan_ml),
         "pan_for": plan.pan.how,
@@ -98,7 +99,8 @@ def _wished(plan: Plan) -> str:
     wish = plan.wish
     match wish.kind:
         case "bottles":
-            return f"{wish.amount:g} bottles of {told(wish.bottle_ml, 'ml')}"
+            sizes = ((wish.amount, wish.bottle_ml), *wish.others)
+            return " and ".join(f"{n:g} bottles of {told(ml, 'ml')}" for n, ml in sizes)
         case "litres":
             return told(1000 * wish.amount, "ml")
         case "guests":
@@ -115,7 +117,8 @@ def _list(plan: Plan) -> Iterator[str]:
         why = "" if plan.wish.kind == "fruit" else f"{told_spread(plan.needed, unit)} would do"
         yield _row(name, told(plan.base, unit), why)
     yield from (_item(item) for item in plan.items if not item.optional)
-    yield _row("bottles", f"{plan.bottles_ready}", f"of {told(plan.wish.bottle_ml, 'ml')}, clean")
+    for count, ml in ((plan.bottles_ready, plan.wish.bottle_ml), *plan.wish.others):
+        yield _row("bottles", f"{count}", f"of {told(ml, 'ml')}, clean")
     extras = [item for item in plan.items if item.optional]
     if extras:
         yield "  only if you want it:"
@@ -138,7 +141,9 @@ def _makes(plan: Plan) -> Iterator[str]:
     count = f"{likely}" if low == high else f"{likely} ({low}–{high})"
     sweet = f" at {told_spread(plan.brix, 'Brix')}" if plan.brix.likely else ""
     yield f"  {told_spread(plan.syrup_ml, 'ml')}{sweet}"
-    yield f"  {count} full bottles of {told(plan.wish.bottle_ml, 'ml')}, and what is left over"
+    others = "".join(f"{n} of {told(ml, 'ml')}, " for n, ml in plan.wish.others)
+    size = told(plan.wish.bottle_ml, "ml")
+    yield f"  {others}{count} full bottles of {size}, and what is left over"
     glass = plan.guests_glass
     if glass is not None:
         glasses = plan.syrup_ml.low / glass.syrup_ml

@@ -84,6 +84,15 @@ def test_a_plan_as_a_process(tmp_path: Path) -> None:
     assert not (tmp_path / "s.sqlite").exists()
 
 
+def test_a_plan_for_several_sizes(tmp_path: Path) -> None:
+    sizes = ("--bottles", "7", "--size", "500", "--bottles", "4", "--size", "250")
+    done = panside(tmp_path / "s.sqlite", *PLAN, *sizes)
+    assert "7 bottles of 500 ml and 4 bottles of 250 ml" in done.stdout
+    assert "of 250 ml, clean" in done.stdout
+    odd = panside(tmp_path / "s.sqlite", *PLAN, *sizes[:-2])
+    assert (odd.returncode, "Give each count its size" in odd.stderr) == (2, True)
+
+
 def test_a_fruit_may_be_written_as_people_do() -> None:
     args = ("plan", "--recipe", "stone-fruit-syrup", "--litres", "2", "--fruit", "Sour cherry")
     assert _told(*args)[0]["fruit"] == "sour-cherry"

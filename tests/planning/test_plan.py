@@ -154,3 +154,19 @@ def test_fruit_is_no_wish_for_a_recipe_without_it() -> None:
 def test_finished_syrups_are_not_worked_back() -> None:
     with pytest.raises(WrongUse, match="stirs finished syrups"):
         plan(RECIPES["colour-blend"], Wish("litres", 1), "raspberry")
+
+
+def test_several_sizes_are_planned_together() -> None:
+    wish = Wish("bottles", 7, bottle_ml=500, others=((4, 250.0), (2, 330.0)))
+    mixed = plan(BERRY, wish, "raspberry")
+    plain = plan(BERRY, Wish("litres", 5.16), "raspberry")
+    assert mixed.needed == plain.needed
+    assert mixed.bottles[0] >= 7
+    assert mixed.bottles_ready * 500 + 1660 >= mixed.syrup_ml.high - 1e-6
+
+
+def test_what_other_sizes_hold_is_not_counted_twice() -> None:
+    wish = Wish("fruit", 2.0, bottle_ml=500, others=((4, 250.0),))
+    beside = plan(BERRY, wish, "raspberry").bottles
+    alone = plan(BERRY, Wish("fruit", 2.0), "raspberry").bottles
+    assert [one - other for one, other in zip(alone, beside, strict=True)] == [2, 2, 2]

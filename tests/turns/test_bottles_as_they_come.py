@@ -269,3 +269,21 @@ def test_a_recipe_may_say_what_small_means() -> None:
         "eight bottles of two hundred and fifty millilitres",
         "four bottles of half litres",
     ]
+
+
+NO_FORECAST = [
+    "how many grams of citric acid in half a litre of juice",
+    "how many spoons is that in half a litre",
+    "can i let it rest in half litre jars",
+]
+
+
+@pytest.mark.parametrize("said", NO_FORECAST)
+def test_what_is_in_half_a_litre_is_no_forecast(said: str) -> None:
+    assert "over" not in " ".join(shown(Cook("dissolve").types(said)))
+
+
+def test_a_forecast_asks_what_small_means() -> None:
+    cook = Cook("dissolve")
+    cook.types("how many small ones will that be")
+    assert shown(cook.types("200")) == ("21 bottles of 200 ml, and 3.4 ml over.",)

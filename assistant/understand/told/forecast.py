@@ -18,7 +18,12 @@ from assistant.understand.told.tokens import (
     with_unit,
 )
 
-_ASKED = re.compile(r"\bhow many\b")
+_ASKED = re.compile(
+    r"\bhow many (of )?(the )?((bottles?|jars?|flasks?|ones)( of)? )?"
+    r"(?=(small|little|tiny|mini|big|large|half|quarter|a|one|two|three|four|five|seven|\w+ hundred"
+    r"|\w+ ?(litres?|pints?|millilitres)|litres?|pints?)\b)"
+)
+"""The size stands right behind: what is "in half a litre" is another question."""
 _WISHED = re.compile(r"^(fill|bottle|put|make|let us fill|if)\b")
 _NOT_OURS = re.compile(r"\b(left|still|in store|cost|sugar|fit in|hold|holds|glasses|drinks)\b")
 
@@ -28,14 +33,15 @@ def forecast_parts(talk: Talk) -> list[Part]:
     if talk.asked.in_store is not None or _NOT_OURS.search(talk.text):
         return []
     text = spelled_out(" and ".join(clause.text for clause in talk.clauses), dict(talk.asked.sizes))
-    rest = REST.search(text) and _is_wish(talk)
-    if not rest and not _ASKED.search(text):
+    rest = bool(REST.search(text)) and _is_wish(talk)
+    asks = _ASKED.search(text)
+    if not rest and not asks:
         return []
     lots, vessel = _told(text)
     relative = RELATIVE.search(text)
-    if relative and (lots or vessel or not rest or talk.asked.kind == "bottle"):
+    if relative and (asks or lots or vessel):
         return [Part(doubt=("small_size", (("word", relative[1]),)), what="small_size")]
-    if vessel is None and not (lots and rest):
+    if vessel is None or not (asks or lots):
         return []
     event = Ask(at=talk.at, heard=talk.text, topic="bottles", vessel=vessel, lots=lots)
     return [Part(events=(event,), what="forecast")]
