@@ -9,7 +9,7 @@ from assistant.calc.spread import Spread
 from assistant.cook.batch import Batch
 from assistant.cook.parts import AnyRule, PerLitre, Pieces, ShareOf, SorbateDose, SugarToBrix
 from assistant.cook.reply import Quantity
-from assistant.cook.stock import juice, main_sugar, own_amount, syrup
+from assistant.cook.stock import bare_syrup, juice, main_sugar, own_amount, syrup
 from assistant.cook.totals import room_g
 from assistant.facts.stuff import PRESERVATIVES, stuff_of
 from assistant.limits import MAKERS_PH
@@ -73,7 +73,7 @@ def _share_of_base(batch: Batch, rule: ShareOf) -> Found:
 
 
 def _per_litre(batch: Batch, rule: PerLitre) -> Found:
-    stock = juice(batch) if rule.of == "juice" else syrup(batch)
+    stock = juice(batch) if rule.of == "juice" else bare_syrup(batch)
     if stock is None:
         return None
     litres = stock.volume_ml

@@ -2,7 +2,7 @@
 
 from assistant.cook.amounts import quantity
 from assistant.cook.batch import Batch
-from assistant.cook.reply import Line, Quantity
+from assistant.cook.reply import Fact, Line, Quantity
 from assistant.cook.stock import juice, main_sugar, syrup
 
 
@@ -11,6 +11,9 @@ def plan_lines(batch: Batch) -> tuple[Line, ...]:
     stock, sugar, out = juice(batch), main_sugar(batch), syrup(batch)
     if stock is None or sugar is None or out is None:
         return ()
+    if not batch.recipe.targets.brix:
+        of_it: dict[str, Fact] = {"syrup": quantity(out.volume_ml, "ml")}
+        return (Line(id="expect_solution", rank="detail", facts=of_it),)
     expect = Line(
         id="expect_syrup",
         rank="detail",

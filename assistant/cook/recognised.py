@@ -8,6 +8,11 @@ def adds(stage: Any) -> str | None:
     return stage.amount if stage is not None and stage.kind == "add" else None
 
 
+def reduction(recipe: Any) -> float | None:
+    """The share of its weight that a recipe boils down to, None where it boils nothing down."""
+    return next((s.to_share for s in recipe.stages if s.kind == "reduce"), None)
+
+
 def measures_juice(stage: Any) -> bool:
     """Whether a stage measures the juice."""
     return bool(stage.kind == "measure" and stage.reading == "juice")

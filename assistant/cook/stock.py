@@ -5,16 +5,18 @@ from datetime import UTC, datetime
 from functools import lru_cache
 
 from assistant.base.errors import OutOfRange
-from assistant.calc.density import mass_of_volume, volume
+from assistant.calc.density import MAX_BRIX, mass_of_volume, volume
 from assistant.calc.fruits import Fruit
 from assistant.calc.mash import WASHED_OUT, Syrup, rinse, strained_juice
 from assistant.calc.spread import Spread, carry
 from assistant.calc.sugar import sugar_for_brix
 from assistant.cook.basket import figures, pulp
 from assistant.cook.batch import Batch, Taken
+from assistant.cook.body import BODIES
+from assistant.cook.body import given as body_of
 from assistant.cook.own import Gift, afterwards, in_the_pot, later, pieces_g
 from assistant.cook.parts import Fresh, Mash, PerLitre, Pieces, Plain, ShareOf
-from assistant.cook.recognised import adds
+from assistant.cook.recognised import adds, reduction
 from assistant.cook.remembered import by_the_pan
 
 _UNKNOWN_FRUIT_BRIX = Spread(6.0, 10.0, 17.0)
@@ -143,10 +145,13 @@ def main_sugar(batch: Batch) -> Spread | None:
 @by_the_pan
 def syrup(batch: Batch) -> Juice | None:
     """The finished syrup: the target until the sugar is in, then what went in makes it."""
-    stock = bare_syrup(batch)
-    if stock is None or not later(batch.recipe):
+    stock, pulp = bare_syrup(batch), juice(batch)
+    if stock is None or pulp is None:
         return stock
-    return _given(batch, stock, afterwards(batch, planned_later(batch)))
+    body = body_of(batch, pulp.volume_ml.likely, stock.volume_ml.likely)
+    if not later(batch.recipe) and body == Gift():
+        return stock
+    return _given(batch, stock, afterwards(batch, planned_later(batch)).plus(body))
 
 
 def planned_later(batch: Batch) -> dict[str, float]:
@@ -186,7 +191,7 @@ def _given(batch: Batch, stock: Juice, gift: Gift) -> Juice:
 
     Spirit adds its own volume: what mixing loses, under 4 % of it, is left aside (calc.alcohol).
     """
-    names = later(batch.recipe)
+    names = {*later(batch.recipe), *BODIES}
     last = max((a.at for a in batch.added if a.name in names), default=None)
     made, read = batch.last("yield"), batch.last("brix")
     weighed = last is not None and made is not None and made.at >= last
@@ -253,6 +258,8 @@ def bottles_for(stock: Juice) -> int:
 
 def _as_it_is(batch: Batch, stock: Juice) -> Juice:
     """A recipe without main sugar: what was weighed last, at its target or measured Brix."""
+    if reduction(batch.recipe) is not None:
+        return _reduced(batch, stock)
     read, made = batch.last("brix"), batch.last("yield")
     target = Spread.exactly(batch.recipe.targets.brix)
     if not target.likely and read is None and made is None:
@@ -266,6 +273,27 @@ def _as_it_is(batch: Batch, stock: Juice) -> Juice:
     else:
         mass = Spread.exactly(made.base)
     return Juice(mass, brix, carry(volume, mass, brix), made is not None)
+
+
+def _reduced(batch: Batch, stock: Juice) -> Juice:
+    """Boiled down by weight: what was dissolved in the juice is in it, so its Brix has a spread."""
+    made, share = batch.last("yield"), reduction(batch.recipe) or 1.0
+    light = made is not None and made.reading.dimension == "mass"
+    mass = made.base if light and made is not None else start_mass(batch) * share
+    read = batch.last("brix")
+    if read is not None and read.at >= _reduced_at(batch):
+        brix = Spread.exactly(read.base)
+    else:
+        solids = carry(lambda m, b: m * b / 100, stock.mass_g, stock.brix)
+        brix = carry(lambda s: min(100 * s / mass, MAX_BRIX), solids)
+    weighed = Spread.exactly(mass)
+    return Juice(weighed, brix, carry(volume, weighed, brix), made is not None)
+
+
+def _reduced_at(batch: Batch) -> datetime:
+    """When what was boiled down was weighed first; the end of time where it was not."""
+    first = next((t.at for t in batch.taken if t.what == "yield"), None)
+    return first or datetime.max.replace(tzinfo=UTC)
 
 
 def _sweetened_brix(batch: Batch, stock: Juice, put_in: Spread) -> Spread:
@@ -305,8 +333,8 @@ def _thinning(batch: Batch) -> float:
 
 def _juice_brix(batch: Batch, start: Taken) -> Spread:
     """Measured before the main sugar went in, or worked out from what was put together."""
-    sugar = _sugared_at(batch)
-    read = next((t for t in reversed(batch.taken) if t.what == "brix" and t.at < sugar), None)
+    after = _sugared_at(batch) if reduction(batch.recipe) is None else _reduced_at(batch)
+    read = next((t for t in reversed(batch.taken) if t.what == "brix" and t.at < after), None)
     if read is not None:
         return Spread.exactly(read.base)
     source = batch.recipe.juice
