@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from assistant.base.errors import PansideError
+from assistant.base.memory import give_back_free_memory
 from assistant.base.proven import is_as_published
 
 Direction = NDArray[np.float32]
@@ -73,12 +74,15 @@ class SmallModel:
         options = onnxruntime.SessionOptions()
         options.intra_op_num_threads = options.inter_op_num_threads = 1
         options.log_severity_level = 3
-        return _opened(
+        options.enable_cpu_mem_arena = False  # it would keep the most that any text has taken
+        opened = _opened(
             _WEIGHTS,
             lambda file: onnxruntime.InferenceSession(
                 file, options, providers=["CPUExecutionProvider"]
             ),
         )
+        give_back_free_memory()
+        return opened
 
 
 def _opened(name: str, open_: Callable[[str], Any]) -> Any:

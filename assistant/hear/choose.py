@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from assistant.base.errors import EarsMissing, ModelSpoiled, WrongUse
+from assistant.base.memory import give_back_free_memory, share_free_memory
 from assistant.hear.heard import Ears
 from assistant.hear.moonshine_model import second_folder
 from assistant.hear.second_opinion import second_opinion
@@ -83,15 +84,24 @@ def _vosk(model: Path, reason: str) -> Ears:
 
 
 def _whisper(reason: str) -> Ears:
-    second = second_opinion()
-    ears = WhisperEars(second=second)
-    beside = "Moonshine gives a second opinion" if second else "no second opinion is installed"
+    ears = _both()
+    beside = "Moonshine gives a second opinion" if ears.second else "no second opinion is installed"
     ears.why = (
         f"Whisper (tiny.en, tuned to kitchens) listens, because {reason}; "
         f"model in {ears.folder}; {beside}."
     )
     spoiled = _spoiled()
     ears.why += f" {spoiled}." if spoiled else ""
+    return ears
+
+
+def _both() -> WhisperEars:
+    """Whisper first: loading it takes most, and is over before anything else lies in memory."""
+    share_free_memory()
+    ears = WhisperEars()
+    give_back_free_memory()
+    ears.second = second_opinion()
+    give_back_free_memory()
     return ears
 
 

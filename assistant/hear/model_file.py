@@ -101,9 +101,10 @@ def parsed(data: bytes) -> Model:
     return Model(name, revision, arrays, aliases, version)
 
 
-def written(model: Model) -> bytes:
-    """The bytes of a model file."""
-    return b"".join(_parts(model))
+def write(model: Model, path: Path) -> None:
+    """Write a model file, part by part."""
+    with path.open("wb") as file:
+        file.writelines(_parts(model))
 
 
 def _text(text: str) -> bytes:

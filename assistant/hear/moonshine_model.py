@@ -88,6 +88,7 @@ class MoonshineModel:
         options.intra_op_num_threads = threads
         options.inter_op_num_threads = 1
         options.log_severity_level = 3
+        options.enable_cpu_mem_arena = False  # it would keep the most that any sound has taken
         encoder, decoder, tokens = (self.folder / name for name in _FILES)
         cpu = ["CPUExecutionProvider"]
         self._encoder: Any = onnxruntime.InferenceSession(str(encoder), options, providers=cpu)

