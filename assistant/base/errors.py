@@ -84,6 +84,10 @@ class VoiceMissing(SomethingMissing):
     """No speech synthesiser."""
 
 
+class PicturesMissing(SomethingMissing):
+    """No renderer of PDF pages."""
+
+
 class SoundDeviceMissing(SomethingMissing):
     """No microphone or no speaker."""
 

@@ -1,6 +1,6 @@
 """What a label says: from a bottled batch to its lines. A batch that must not be kept gets none."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from assistant.base.errors import LimitStopped, WrongUse
@@ -9,7 +9,9 @@ from assistant.calc.serve import dilute
 from assistant.cook.batch import Batch, Bottled
 from assistant.cook.keeping import keeping
 from assistant.cook.shipped import standing
+from assistant.cook.sorts import sorts_filled
 from assistant.cook.stock import syrup
+from assistant.facts.vessels import Vessel
 from assistant.label.allergens import allergen_words
 from assistant.label.ingredients import fruit_word, ingredient_words
 from assistant.label.named import code_of
@@ -60,8 +62,37 @@ class LabelText:
     strength: str = ""
 
 
+def label_texts(batch: Batch, today: date) -> tuple[tuple[LabelText, int], ...]:
+    """The label for each volume, with how many were filled so; errors as of `label_text`."""
+    first = label_text(batch, today)
+    return tuple((replace(first, volume=volume), count) for volume, count in volumes(batch).items())
+
+
+def volumes(batch: Batch) -> dict[str, int]:
+    """What the labels of a batch tell is inside, each with how many were filled so."""
+    found: dict[str, int] = {}
+    for lot in sorts_filled(batch):
+        told = _volume(lot.vessel)
+        found[told] = found.get(told, 0) + lot.count
+    return found
+
+
+def of_size(
+    texts: tuple[tuple[LabelText, int], ...], size_ml: float | None
+) -> tuple[tuple[LabelText, int], ...]:
+    """Those that say so much is inside, all for None. [ml]
+
+    WrongUse where none does.
+    """
+    found = tuple(one for one in texts if size_ml is None or one[0].volume == f"{size_ml:.0f} ml")
+    if not found and size_ml is not None:
+        filled = ", ".join(text.volume for text, _ in texts)
+        raise WrongUse(f"No bottle of {size_ml:g} ml was filled. There are labels for: {filled}.")
+    return found
+
+
 def label_text(batch: Batch, today: date) -> LabelText:
-    """The label of a bottled batch, as of today.
+    """The label of a bottled batch, as of today; of several sorts that of the first.
 
     LimitStopped when a limit holds it, it was called back, a bottle has shown that it spoils, it
     must not be kept or its days are over. WrongUse when it was thrown away, is not bottled yet,
@@ -73,7 +104,7 @@ def label_text(batch: Batch, today: date) -> LabelText:
     once = _once_opened(batch)
     return LabelText(
         name=_name(batch),
-        volume=f"{bottled.size_ml:.0f} ml" if bottled.size_ml else HAND_WRITTEN,
+        volume=_volume(bottled.sorts[0].vessel),
         made=made,
         keep_by=keep_by,
         lot=batch.id,
@@ -89,6 +120,12 @@ def label_text(batch: Batch, today: date) -> LabelText:
         dated=keeping(batch).dated,
         strength=_strength(batch),
     )
+
+
+def _volume(vessel: Vessel) -> str:
+    """What is inside, by the net quantity that a label tells."""
+    inside = vessel.inside_ml
+    return HAND_WRITTEN if inside is None else f"{inside:.0f} ml"
 
 
 def _strength(batch: Batch) -> str:

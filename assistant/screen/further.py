@@ -8,7 +8,7 @@ from starlette.routing import Route
 
 from assistant.base.errors import WrongUse
 from assistant.screen.house import House
-from assistant.screen.printing import label_picture, labels_pdf, plan_page
+from assistant.screen.printing import label_picture, label_png, labels_pdf, plan_page
 
 _FRESH = {"cache-control": "no-store"}
 
@@ -18,6 +18,7 @@ def printed() -> list[Route]:
     return [
         Route("/label/{batch}.pdf", _labels),
         Route("/label/{batch}.svg", _picture),
+        Route("/label/{batch}.png", _png),
         Route("/api/plan", _plan),
     ]
 
@@ -34,7 +35,9 @@ async def _labels(request: Request) -> Response:
     start = int(_number(request, "start", 1))
     name, sheet = request.path_params["batch"], asked.get("sheet", "")
     now = house.clock.now()
-    made = await asyncio.to_thread(labels_pdf, house.journal, name, now, sheet, copies, start)
+    made = await asyncio.to_thread(
+        labels_pdf, house.journal, name, now, sheet, copies, start, _size(request)
+    )
     return Response(made, media_type="application/pdf", headers=_FRESH)
 
 
@@ -42,8 +45,21 @@ async def _picture(request: Request) -> Response:
     """One label, to look at before it is printed."""
     house, name = _house(request), request.path_params["batch"]
     sheet, now = request.query_params.get("sheet", ""), house.clock.now()
-    made = await asyncio.to_thread(label_picture, house.journal, name, now, sheet)
+    made = await asyncio.to_thread(label_picture, house.journal, name, now, sheet, _size(request))
     return Response(made, media_type="image/svg+xml", headers=_FRESH)
+
+
+async def _png(request: Request) -> Response:
+    """The same as PNG, to send to somebody."""
+    house, name = _house(request), request.path_params["batch"]
+    sheet, now = request.query_params.get("sheet", ""), house.clock.now()
+    made = await asyncio.to_thread(label_png, house.journal, name, now, sheet, _size(request))
+    return Response(made, media_type="image/png", headers=_FRESH)
+
+
+def _size(request: Request) -> float | None:
+    """The size that is asked for, None for all. [ml]"""
+    return _number(request, "size", 0) or None
 
 
 async def _plan(request: Request) -> Response:

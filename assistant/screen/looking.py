@@ -16,7 +16,7 @@ from assistant.report import CAUTION, batch_lines
 from assistant.say import by_eye
 from assistant.say.amounts import by_eye as by_eye_amount
 from assistant.screen.curve import curve, hold_so_far
-from assistant.screen.printing import sheets
+from assistant.screen.printing import label_sizes, pictures, sheets
 from assistant.screen.view import title
 
 MOST = 200
@@ -109,6 +109,8 @@ def batch_page(journal: Journal, batch_id: str, now: datetime) -> dict[str, Any]
         "open": batch.stage is not None,
         "bottled": batch.bottled is not None and batch.barred is None,
         "sheets": sheets(),
+        "sizes": label_sizes(batch),
+        "pictures": pictures(),
         "lines": lines,
         "caution": CAUTION,
         "curve": course.model_dump(mode="json") if course else None,

@@ -2,6 +2,7 @@
 
 from datetime import datetime
 from html import escape
+from importlib.util import find_spec
 from itertools import groupby
 from typing import TYPE_CHECKING
 
@@ -28,33 +29,65 @@ def labels_pdf(
     sheet: str = "",
     copies: int | None = None,
     start: int = 1,
+    size: float | None = None,
 ) -> bytes:
-    """Labels on sheets, one a bottle where copies are left out.
+    """Labels on sheets, one a bottle where copies are left out, so many of each size else.
 
     sheet : "" for the usual one; start : the first label to print on, counted from 1
+    size : only those for so much, all for None [ml]
     WrongUse or LimitStopped where there is no label, no such sheet or no such place on it.
     """
     # The PDF library takes a moment to load, which the page's start should not wait for.
-    from assistant.label.content import label_text
-    from assistant.label.pdf import draw_labels
+    from assistant.label.content import label_texts, of_size
+    from assistant.label.pdf import draw_all
     from assistant.label.sheet import DEFAULT
 
-    batch = _batch(journal, batch_id)
-    count = copies if copies is not None else batch.bottled.count if batch.bottled else 1
-    return draw_labels(label_text(batch, now.date()), sheet or DEFAULT, count, start).pdf
+    texts = of_size(label_texts(_batch(journal, batch_id), now.date()), size)
+    wanted = [(text, count if copies is None else copies) for text, count in texts]
+    return draw_all(wanted, sheet or DEFAULT, start).pdf
 
 
-def label_picture(journal: Journal, batch_id: str, now: datetime, sheet: str = "") -> str:
+def label_png(
+    journal: Journal, batch_id: str, now: datetime, sheet: str = "", size: float | None = None
+) -> bytes:
+    """The label for one size as PNG, else as `label_picture`; PicturesMissing where it can't be."""
+    from assistant.label.content import label_texts, of_size
+    from assistant.label.picture import label_png as drawn
+    from assistant.label.sheet import DEFAULT
+
+    text, _ = of_size(label_texts(_batch(journal, batch_id), now.date()), size)[0]
+    return drawn(text, sheet or DEFAULT)
+
+
+def label_sizes(batch: Batch) -> list[dict[str, object]]:
+    """What the labels of a batch are for: the size and how many. [ml]"""
+    from assistant.label.content import HAND_WRITTEN, volumes
+
+    found = volumes(batch).items()
+    return [
+        {
+            "size": "" if volume == HAND_WRITTEN else volume.split()[0],
+            "words": f"{count} × {volume}",
+            "count": count,
+        }
+        for volume, count in found
+    ]
+
+
+def label_picture(
+    journal: Journal, batch_id: str, now: datetime, sheet: str = "", size: float | None = None
+) -> str:
     """The label of a batch as SVG, as it will be printed; two, where it takes a front and a back.
 
+    size : for a bottle of so much, the first sort for None [ml]
     WrongUse or LimitStopped as for the PDF.
     """
     from assistant.label.code import modules
-    from assistant.label.content import label_text
+    from assistant.label.content import label_texts, of_size
     from assistant.label.layout import lay_out
     from assistant.label.sheet import DEFAULT, sheet_named
 
-    text = label_text(_batch(journal, batch_id), now.date())
+    text, _ = of_size(label_texts(_batch(journal, batch_id), now.date()), size)[0]
     found, code = sheet_named(sheet or DEFAULT), modules(text.code)
     room = found.room
     laid = lay_out(text, room.width, room.height, len(code))
@@ -100,6 +133,11 @@ def _squares(laid: "Laid", code: "Modules") -> str:
                 )
             x += length
     return "".join(found)
+
+
+def pictures() -> bool:
+    """Whether labels can be had as PNG here."""
+    return find_spec("pypdfium2") is not None
 
 
 def sheets() -> list[dict[str, str]]:

@@ -1,6 +1,7 @@
 """`panside label` as a cook would use it."""
 
 import json
+import sys
 from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -138,3 +139,41 @@ def test_from_the_shell_it_names_the_file_itself(
     assert done.returncode == 0, done.stderr
     assert "label-b.pdf" in done.stdout
     assert len(pypdf.PdfReader(tmp_path / "label-b.pdf").pages) == 2
+
+
+@pytest.fixture(scope="module")
+def mixed(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Six half litres and three jars of 250."""
+    maker = Maker().up_to("bottle")
+    maker.does("bottle", count=6, size_ml=500, more=[{"count": 3, "size_ml": 250, "of": "jar"}])
+    return _stored(tmp_path_factory.mktemp("mixed"), maker)
+
+
+def test_each_size_gets_its_labels(mixed: Path, tmp_path: Path, label: Label) -> None:
+    target = tmp_path / "labels.pdf"
+    done = label(mixed, "b", "--out", str(target))
+    assert done.out.startswith("6 × 500 ml and 3 × 250 ml: Blackcurrant syrup: 2 pages of a4-8 in")
+    words = "".join(page.extract_text() for page in pypdf.PdfReader(target).pages)
+    assert (words.count("500 ml"), words.count("250 ml")) == (6, 3)
+    only = json.loads(label(mixed, "b", "--size", "250", "--out", str(target), "--json").out)
+    assert (only["copies"], only["sizes"]) == (3, [{"volume": "250 ml", "copies": 3}])
+    none = label(mixed, "b", "--size", "330", "--out", str(target))
+    assert (none.code, "500 ml, 250 ml" in none.err) == (2, True)
+
+
+def test_pictures_of_each_size_and_of_the_sheets(mixed: Path, tmp_path: Path, label: Label) -> None:
+    done = label(mixed, "b", "--preview", "--out", str(tmp_path / "look.png"))
+    assert done.code == 0, done.err
+    assert [path.name for path in sorted(tmp_path.iterdir())] == ["look-2.png", "look.png"]
+    label(mixed, "b", "--out", str(tmp_path / "sheet.png"))
+    assert (tmp_path / "sheet.png").read_bytes().startswith(b"\x89PNG")
+    assert (tmp_path / "sheet-2.png").exists()
+
+
+def test_a_picture_without_its_package_ends_with_the_remedy(
+    mixed: Path, tmp_path: Path, label: Label, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setitem(sys.modules, "pypdfium2", None)
+    done = label(mixed, "b", "--preview", "--out", str(tmp_path / "look.png"))
+    assert (done.code, "panside[pictures]" in done.err) == (4, True)
+    assert label(mixed, "b", "--out", str(tmp_path / "labels.pdf")).code == 0

@@ -261,7 +261,7 @@ def test_labels_are_looked_at_and_printed_from_the_report(
         assert picture.value.headers["content-type"].startswith("image/svg+xml")
         cook.page.fill("#start", "3")
         wide = "(p) => p.decode().then(() => p.naturalWidth)"
-        assert cook.page.locator("#label-picture").evaluate(wide) == 4 * 99
+        assert cook.page.locator("#label-picture-0").evaluate(wide) == 4 * 99
         cook.check()
         cook.check_access()
         link = cook.page.get_by_role("link", name="Labels (PDF)").get_attribute("href")

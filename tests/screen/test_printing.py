@@ -7,6 +7,7 @@ from xml.etree import ElementTree
 
 import pytest
 from asking import ask
+from batch_maker import Maker
 from room_maker import Tent
 from situations import SITUATIONS
 from starlette.types import ASGIApp
@@ -15,8 +16,9 @@ from assistant.base.errors import EarsMissing, PansideError, WrongUse
 from assistant.hear.heard import Ears
 from assistant.keep import Journal
 from assistant.screen.house import House
+from assistant.screen.looking import batch_page
 from assistant.screen.network import HERE
-from assistant.screen.printing import label_picture, plan_page
+from assistant.screen.printing import label_picture, label_png, plan_page
 from assistant.screen.site import Host, site
 
 NOW = datetime(2026, 7, 12, tzinfo=UTC)
@@ -40,6 +42,22 @@ def test_a_label_is_drawn_as_it_is_printed(
     assert "lackcurrant" in words
     assert bottled[1] in words
     assert len(list(drawn.iter(f"{SVG}g"))) == labels
+
+
+def test_each_size_has_its_picture(tmp_path: Path) -> None:
+    maker = Maker().up_to("bottle")
+    maker.does("bottle", count=6, size_ml=500, more=[{"count": 3, "size_ml": 250}])
+    with Journal(tmp_path / "mixed.sqlite") as journal:
+        journal.append_all("b", tuple(maker.journal), 0)
+        for size in (500.0, 250.0):
+            drawn = label_picture(journal, "b", maker.now, size=size)
+            assert f"{size:.0f} ml" in drawn
+            assert label_png(journal, "b", maker.now, size=size).startswith(b"\x89PNG")
+        with pytest.raises(WrongUse, match="labels for: 500 ml, 250 ml"):
+            label_picture(journal, "b", maker.now, size=330)
+        told = batch_page(journal, "b", maker.now)
+    assert [(each["size"], each["count"]) for each in told["sizes"]] == [("500", 6), ("250", 3)]
+    assert told["pictures"]
 
 
 def test_without_bottles_there_is_no_label(tmp_path: Path) -> None:

@@ -69,7 +69,7 @@ function drawReport(told) {
     curve,
     make("div", { class: "report", tabindex: "0", role: "region", "aria-label": "Report" }, told.lines.join("\n")),
     make("p", { class: "small" }, told.caution),
-    ...(told.bottled ? [labels(told.batch, told.sheets)] : []),
+    ...(told.bottled ? [labels(told)] : []),
   );
   if (told.curve) drawCurve({ ...told.curve, live: false }, told.hold, 0);
 }
