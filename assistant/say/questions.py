@@ -6,6 +6,7 @@ from typing import Protocol
 from assistant.cook.reply import Fact, Line, Quantity
 from assistant.facts.events import (
     AnyEvent,
+    Ask,
     Bottle,
     Choose,
     Correct,
@@ -134,14 +135,31 @@ def _describe(event: AnyEvent) -> tuple[str, dict[str, Fact]]:
             return _timer(event)
         case Bottle():
             return _bottles(event)
-        case Choose():
-            return template("event.choose"), {"value": event.value}
         case Used() | Opened() | Moved() | Sign() | Discard():
             return _of_the_store(event)
-        case Note():
-            return template("event.note"), {"text": event.text}
+        case Choose() | Note() | Ask():
+            return _in_words(event)
         case _:
             return template(f"event.{event.kind}"), {}
+
+
+def _in_words(event: Choose | Note | Ask) -> tuple[str, dict[str, Fact]]:
+    match event:
+        case Choose():
+            return template("event.choose"), {"value": event.value}
+        case Note():
+            return template("event.note"), {"text": event.text}
+        case Ask():
+            return _question(event)
+
+
+def _question(event: Ask) -> tuple[str, dict[str, Fact]]:
+    """A question, with the number to get to where it has one."""
+    target = next((one for one in event.given if one.name == "target"), None)
+    if target is None:
+        return template("event.ask"), {}
+    amount = Quantity(value=target.value, unit=target.unit, exact=True)
+    return template("event.ask_to"), {"amount": amount}
 
 
 def _fruit(event: Reading) -> tuple[str, dict[str, Fact]]:

@@ -13,6 +13,8 @@ from assistant.understand import Question, Understood
 _LACKS = {
     "reckoned.which_brix": "to_brix",
     "reckoned.no_such_brix": "to_brix",
+    "reckoned.other_brix": "other_brix",
+    "reckoned.other_amount": "blend",
     "reckoned.which_ph": "to_ph",
     "reckoned.no_such_ph": "to_ph",
     "reckoned.which_strength": "strength",

@@ -14,17 +14,20 @@ from assistant.understand.told.lexicon import listed
 from assistant.understand.told.sizes import RELATIVE, is_small
 from assistant.understand.told.spans import quantities
 from assistant.understand.told.tokens import REST, size_ml
+from assistant.understand.wished import brix_in
 
 _TO_SAY = {
     "timer": "set a timer for {}",
     "temperature": "{} degrees",
     "ph": "p h {}",
     "brix": "{} brix",
+    "other_brix": "stretch it with the {} brix one",
     "to_brix": "how much sugar to get to {} brix",
     "to_ph": "how much citric to get to p h {}",
 }
 _KIND = {"timer": "duration", "temperature": "bare_number", "ph": "bare_number",
-         "brix": "bare_number", "to_brix": "bare_number", "to_ph": "bare_number"}  # fmt: skip
+         "brix": "bare_number", "to_brix": "bare_number", "to_ph": "bare_number",
+         "other_brix": "bare_number"}  # fmt: skip
 _FILLERS = re.compile(
     r"^(um+|er+|oh|make it|say|about|for|it is|it's|that is|that's|just|exactly|they're|they are"
     r"|all|the|of|it says|it reads|says|reads)\b[ ,]*",
@@ -163,6 +166,18 @@ def _so_strong(words: tuple[str, ...], said: str) -> str | None:
     return f"{said.rstrip(' .!?')} at {number} per cent"
 
 
+def _blended(words: tuple[str, ...], said: str) -> str | None:
+    """How much of the other syrup, or the Brix that both are to come to."""
+    number = tuple(w for w in words if w != "brix")
+    if parser().values(number, "bare_number"):
+        return f"{said.rstrip(' .!?')} to {' '.join(number)} brix"
+    plain = tuple(" ".join(words).removesuffix(" of it").removesuffix(" of that").split())
+    other = brix_in(said)
+    if other is None or not parser().values(plain, "amount"):
+        return None
+    return f"what if i mix in {' '.join(plain)} of the {other:g} brix one"
+
+
 _BEHIND: dict[str, Callable[[tuple[str, ...], str], str | None]] = {
     "bottles": _sized,
     "part_bottle": _partly,
@@ -170,4 +185,5 @@ _BEHIND: dict[str, Callable[[tuple[str, ...], str], str | None]] = {
     "small_size": _small,
     "rest": _of_the_rest,
     "volume": _how_many,
+    "blend": _blended,
 }

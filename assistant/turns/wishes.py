@@ -16,7 +16,7 @@ from assistant.facts.events import AnyEvent, Ask, Correct, Given, Reading
 from assistant.hear.heard import Heard
 from assistant.turns.two_batches import other_batch
 from assistant.understand import Question, Understood
-from assistant.understand.verdict import Why, refuse, take
+from assistant.understand.verdict import Why, ask, refuse, take
 from assistant.understand.wished import TO, Wish, again, read_off, wish
 
 Judge = Callable[[Heard], Understood]
@@ -33,7 +33,7 @@ _UNITS = {
 }
 _NAMED = {"to_brix": "brix", "boil_to": "brix", "time_to": "degrees"}
 """What a number that is told before a wish is a reading of."""
-_MAKES = re.compile(r"\bmake\b", re.I)
+_MAKES = re.compile(r"\bmake\b|\bplease\b", re.I)
 _WAY = re.compile(r"\b(how|what|want|need|can|could|going|let us|help|way)\b", re.I)
 """Words by which a number is wished for, and nothing put right."""
 REASON: Why = "wish"
@@ -41,9 +41,14 @@ _RIGHTS = re.compile(
     r"\b(right|correct|correction|wrong|misread|mistake|meter|reading|read|reads|says|fix)\b", re.I
 )
 _WISHES = re.compile(
-    r"\b(work|get there|how|wish|want|bring|sugar|water|acid|citric|target|aim|reckon)\b", re.I
+    r"\b(work|get there|how|wish|want|bring|sugar|water|acid|citric|target|aim|reckon)\b",
+    re.I,
 )
-_DEGREE = re.compile(r"\b(degrees?|hot|heat|thermometer|temperature|celsius|warm)\b", re.I)
+_OWN = {
+    "time_to": re.compile(r"\b(degrees?|hot|heat|thermometer|temperature|celsius|warm)\b", re.I),
+    "to_brix": re.compile(r"\b(brix|sugar|sweet|sweetness|refractometer)\b", re.I),
+    "to_ph": re.compile(r"\b(p\.? ?h|acid|acidity|citric|sour|sourness)\b", re.I),
+}
 
 
 @dataclass(frozen=True)
@@ -78,7 +83,8 @@ def wished(heard: Heard, there: Stands, judge: Judge) -> Understood | None:
         whole = take((_ask(found.subject, given, heard.text, there.at),))
     if whole is None or not found.before:
         return whole
-    return _behind(found.before, whole, judge)
+    both = _behind(found.before, whole, judge)
+    return both if both is None or heard.engine == "typed" else _asked_back(both)
 
 
 def _anew(heard: Heard, there: Stands) -> Understood | None:
@@ -101,6 +107,12 @@ def _behind(before: str, whole: Understood, judge: Judge) -> Understood | None:
     return told
 
 
+def _asked_back(both: Understood) -> Understood:
+    """What was spoken with a wish behind it is asked back: it was not weighed against its twins."""
+    told = [e for e in both.events if not isinstance(e, Ask)]
+    return ask("unsure", both.events) if both.verdict == "take" and told else both
+
+
 def _measured(before: str, whole: Understood, judge: Judge) -> Understood:
     """ "It says 58. How do I get it to 62 Brix?": the number before is of what is wished for."""
     asks = next((e for e in whole.events if isinstance(e, Ask)), None)
@@ -116,13 +128,13 @@ def _to(found: Wish, heard: Heard, there: Stands, judge: Judge) -> Understood | 
     target = found.number("target")
     if target is None:
         return None
-    ways = _ways(target, batch, there.asked)
+    ways = _ways(target, batch, there.asked, makes=bool(_MAKES.search(found.text)))
     asks = [_ask(subject, (given,), heard.text, there.at) for subject, given in ways]
     right = _put_right(heard, batch, target, judge) if _MAKES.search(found.text) else None
-    if there.waits and found.loose:
-        return None
     if _WAY.search(found.text):
         right = None
+    elif there.waits and found.loose and _MAKES.search(found.text):
+        return None
     if right is None:
         return _which(asks) if asks else None
     if not asks:
@@ -130,18 +142,19 @@ def _to(found: Wish, heard: Heard, there: Stands, judge: Judge) -> Understood | 
     return _either(right, asks[0], batch)
 
 
-def _ways(target: Given, batch: Batch, asked: Asked) -> Iterator[tuple[str, Given]]:
-    """What a number may be wished of, in this batch now."""
-    loose = target.unit == "count"
-    there = pan(batch)
-    for subject, fits in (
-        (
-            "to_brix",
-            there is not None and _within(target, _BRIX) and bool(batch.recipe.targets.brix),
-        ),
-        ("to_ph", there is not None and _within(target, _PH)),
-        ("time_to", asked.kind in _HEATED and _within(target, _DEGREES)),
-    ):
+def _ways(target: Given, batch: Batch, asked: Asked, makes: bool) -> Iterator[tuple[str, Given]]:
+    """What a number may be wished of, in this batch now.
+
+    makes : whether it is to be made so: nobody makes a mash 70 degrees before it is heated
+    """
+    loose, there = target.unit == "count", pan(batch)
+    early = there is None and batch.start is not None and not makes
+    fitting = {
+        "to_brix": there is not None and _within(target, _BRIX) and bool(batch.recipe.targets.brix),
+        "to_ph": there is not None and _within(target, _PH),
+        "time_to": (asked.kind in _HEATED or early) and _within(target, _DEGREES),
+    }
+    for subject, fits in fitting.items():
         if target.unit in _UNITS[subject] and (fits or not loose):
             unit = _UNITS[subject][0] if loose else target.unit
             yield subject, target.model_copy(update={"unit": unit})
@@ -151,11 +164,13 @@ def _within(target: Given, bounds: tuple[float, float]) -> bool:
     return bounds[0] <= target.value <= bounds[1]
 
 
-def _put_right(heard: Heard, batch: Batch, target: Given, judge: Judge) -> Correct | None:
+def _put_right(heard: Heard, batch: Batch, target: Given, judge: Judge) -> Correct | Reading | None:
     """The correction that the grammars hear in it, where there is a reading for it to put right."""
     found = judge(heard)
     events = found.events or (found.question.candidates[0] if found.question else ())
-    right = next((e for e in events if isinstance(e, Correct)), None)
+    right = next((e for e in events if isinstance(e, Correct | Reading)), None)
+    if isinstance(right, Reading):
+        return right
     last = batch.last_reading
     if right is None or last is None:
         return None
@@ -175,14 +190,15 @@ def _which(asks: list[Ask]) -> Understood:
     return _asking("wish_which", ((asks[0],), (asks[1],)), facts)
 
 
-def _either(right: Correct, asks: Ask, batch: Batch) -> Understood:
+def _either(right: Correct | Reading, asks: Ask, batch: Batch) -> Understood:
     last = batch.last_reading
     facts = (
         ("number", f"{asks.given[0].value:g}"),
         ("was", f"{last.value:g}" if last else ""),
         ("wish", _words(asks)),
     )
-    return _asking("wish_or_right", ((right,), (asks,)), facts)
+    doubt = "wish_or_read" if isinstance(right, Reading) else "wish_or_right"
+    return _asking(doubt, ((right,), (asks,)), facts)
 
 
 def _asking(
@@ -200,19 +216,20 @@ def _words(asks: Ask) -> str:
 
 def picked(heard: Heard, pending: Question | None, at: datetime) -> Understood | None:
     """Which of two meanings the cook names in words of their own; None where neither is named."""
-    if pending is None or pending.reason != REASON:
+    if pending is None or pending.reason != REASON or wish(heard.text) is not None:
         return None
-    chosen = [c for c in pending.candidates if _names(heard.text, c[0])]
+    rights = any(isinstance(c[0], Correct | Reading) for c in pending.candidates)
+    chosen = [c for c in pending.candidates if _names(heard.text, c[0], rights)]
     if len(chosen) != 1:
         return None
     return take(tuple(e.model_copy(update={"at": at}) for e in chosen[0]))
 
 
-def _names(text: str, event: AnyEvent) -> bool:
-    if isinstance(event, Correct):
+def _names(text: str, event: AnyEvent, rights: bool) -> bool:
+    """Whether an answer means this one; `rights` : whether the other puts a reading right."""
+    if isinstance(event, Correct | Reading):
         return bool(_RIGHTS.search(text))
-    subject = event.about if isinstance(event, Ask) else ""
-    if subject == "time_to":
-        return bool(_DEGREE.search(text))
-    own = r"\bbrix\b" if subject == "to_brix" else r"\bp\.?h\b"
-    return bool(_WISHES.search(text) or re.search(own, text, re.I))
+    if rights:
+        return bool(_WISHES.search(text))
+    own = _OWN.get((event.about if isinstance(event, Ask) else "") or "")
+    return bool(own and own.search(text))

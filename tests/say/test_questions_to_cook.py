@@ -190,6 +190,7 @@ def test_no_event_words_are_left_over() -> None:
         "bottle_sized",
         "timer_named",
         "and",
+        "ask_to",
         *STORE,
         *FRUIT,
         *(f"{name}_of" for name in SORTS),

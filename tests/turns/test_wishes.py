@@ -1,10 +1,12 @@
 """Numbers that are wished for or asked about: worked out with the batch's own, never booked."""
 
 import pytest
+from desk_maker import hears
 from test_several_batches import Stove
 from test_wrong_place import Cook
 
 from assistant.facts.events import Ask, Correct, Reading
+from assistant.hear.heard import Heard
 from assistant.turns.rendering import shown, spoken
 
 READ = "58 brix"
@@ -272,3 +274,70 @@ def test_two_batches_are_blended_by_what_was_read_of_both() -> None:
     assert "no better than the worse of the two" in spoken(turn)
     turn = stove.types("stretch it with the raspberry one to 60")
     assert "of the sixty-five Brix one" in spoken(turn)
+
+
+def test_a_spoken_reading_before_a_wish_is_asked_back() -> None:
+    cook = Cook("bottle")
+    said = Heard.typed("it reads 58. How do I get it to 65 brix?")
+    turn = hears(cook.desk, said.model_copy(update={"engine": "scripted"}))
+    assert turn.verdict == "ask"
+    assert cook.desk.in_hand().last("brix") is None
+    turn = cook.types("yes")
+    assert cook.desk.in_hand().last("brix").base == 58  # type: ignore[union-attr]
+    assert "To sixty-five Brix" in spoken(turn)
+
+
+@pytest.mark.parametrize(
+    "said", ["mix it with the other one", "what if I mix it with the other one"]
+)
+def test_the_other_syrup_s_brix_is_no_reading_of_this_one(said: str) -> None:
+    cook = Cook("bottle")
+    cook.types("61 brix")
+    assert "of the other one" in spoken(cook.types(said))
+    cook.types("50 brix")
+    assert cook.desk.in_hand().last("brix").base == 61  # type: ignore[union-attr]
+    assert "makes six point six nine kilos at about fifty-nine Brix" in spoken(
+        cook.types("a litre of it")
+    )
+
+
+NEXT_WISH = [
+    ("bring it to 65", "bring it to 40", 40),
+    ("bring it to 65", "bring it to 50 brix", 50),
+]
+
+
+@pytest.mark.parametrize(("first", "then", "wanted"), NEXT_WISH)
+def test_a_new_wish_picks_none_of_the_last_two(first: str, then: str, wanted: float) -> None:
+    cook = Cook("cool")
+    cook.types("14 brix")
+    assert cook.types(first).verdict == "ask"
+    question = cook.types(then)
+    asked = [e.number("target") for e in question.events if isinstance(e, Ask)]
+    assert asked == [wanted] or f"{wanted:g} Brix" in spoken(question)
+
+
+@pytest.mark.parametrize("said", ["64 brix please", "make it 64 brix"])
+def test_a_polite_number_may_be_a_reading_or_a_wish(said: str) -> None:
+    cook = Cook("bottle")
+    cook.types("61 brix")
+    assert cook.types(said).verdict == "ask"
+    assert cook.desk.in_hand().last("brix").base == 61  # type: ignore[union-attr]
+
+
+def test_relative_wishes_start_from_what_was_read() -> None:
+    cook = Cook("bottle")
+    cook.types("60 brix")
+    assert "To sixty-two Brix" in spoken(cook.types("raise it by 2 brix"))
+    assert "From p h three point three to three point one" in spoken(
+        cook.types("drop the pH by 0.2")
+    )
+
+
+def test_a_question_with_an_amount_books_nothing() -> None:
+    cook = Cook("bottle")
+    cook.types("61 brix")
+    before = _numbers(cook)
+    cook.types("one litre of water, how much syrup", "a cup of sugar, what if I add that")
+    assert _numbers(cook) == before
+    assert cook.desk.in_hand().held is None

@@ -15,6 +15,7 @@ WAYS = tomllib.loads(files("assistant.understand.wished").joinpath("ways.toml").
 
 ASKED = {
     "to_brix": ("how much sugar to get it to 65", {"target": 65}),
+    "brix_now": ("what brix is it", {}),
     "boil_to": ("boil it down to 65", {"target": 65}),
     "boil_off": ("what if I boil off half a litre", {"lost": 0.5}),
     "add_sugar": ("what's the Brix if I add 300 g of sugar", {"added": 300}),
@@ -45,6 +46,7 @@ ASKED = {
     "to_water": ("how much to a litre of sparkling water", {"water": 1}),
     "jug": ("a jug for eight", {"people": 8}),
     "crowd": ("forty people at the regatta, two glasses each", {"people": 40, "each": 2}),
+    "serves": ("how many glasses will nine bottles make", {"bottles": 9}),
     "taste": ("how sour is a glass at one to six", {"parts": 6}),
     "energy": ("how much sugar is in a 250 ml glass", {"glass": 250}),
     "sugar_free": ("is it sugar free", {}),

@@ -11,12 +11,13 @@ from assistant.cook.reckoned.in_store import crystals, water_activity, with_spir
 from assistant.cook.reckoned.in_the_glass import glass_alcohol, glass_energy, sugar_free, taste
 from assistant.cook.reckoned.meters import hydrometer, refractometer
 from assistant.cook.reckoned.preservative import dose_if, preservative_now
-from assistant.cook.reckoned.serving import crowd, jug, to_water
+from assistant.cook.reckoned.serving import crowd, jug, serves, to_water
 from assistant.cook.reckoned.size import bottles_of, fits_pan, fruit_for, room, scaled, weighs
 from assistant.cook.reckoned.sourness import ph_ahead, ph_with_water, to_ph, trial, with_acid
 from assistant.cook.reckoned.sweetness import (
     boiled_off,
     boiled_to,
+    brix_now,
     to_brix,
     with_sugar,
     with_water,
@@ -29,6 +30,7 @@ Answer = tuple[Line, ...]
 
 SUBJECTS: dict[str, Callable[[Batch, Ask], Answer]] = {
     "to_brix": to_brix,
+    "brix_now": brix_now,
     "boil_to": boiled_to,
     "boil_off": boiled_off,
     "add_sugar": with_sugar,
@@ -59,6 +61,7 @@ SUBJECTS: dict[str, Callable[[Batch, Ask], Answer]] = {
     "to_water": to_water,
     "jug": jug,
     "crowd": crowd,
+    "serves": serves,
     "taste": taste,
     "energy": glass_energy,
     "sugar_free": sugar_free,

@@ -30,7 +30,8 @@ def blended(batch: Batch, event: Ask) -> Answer:
     needs = asks_for_brix(there)
     if needs:
         return needs
-    return (*_made(batch, event, there, other), *_as_good_as_the_worse(there))
+    made = _made(batch, event, there, other)
+    return made if made[0].rank == "question" else (*made, *_as_good_as_the_worse(there))
 
 
 def _no_other(event: Ask) -> Answer:

@@ -27,6 +27,8 @@ def preservative_now(batch: Batch, event: Ask) -> Answer:
     lines = tuple(_told(batch, wanted))
     if lines:
         return lines
+    if batch.bottled is not None:
+        return (Line(id="reckoned.no_preservative_in", rank="answer"),)
     room = room_g(batch, wanted[0] if event.number(wanted[0]) else "sorbate")
     if room is None or "sorbate" not in batch.recipe.amounts:
         return (Line(id="reckoned.no_preservative", rank="answer"),)

@@ -47,6 +47,8 @@ def jug(batch: Batch, event: Ask) -> Answer:
         return drink
     people, each = event.number("people"), event.number("each") or 1.0
     size = event.number("jug")
+    if size is None and people is None and event.number("glass") is not None:
+        size = drink.glass.glass_ml
     if size is None:
         size = (people or 0.0) * each * drink.glass.glass_ml
     if size <= 0 or each <= 0:
@@ -94,11 +96,34 @@ def crowd(batch: Batch, event: Ask) -> Answer:
     }
     return (
         Line(id=_CROWD[drink.known], rank="answer", facts=facts),
-        *_against(batch, need, size),
+        *_against(batch, need, size, event.number("bottles")),
         Line(id="serving.crowd_mix", rank="detail", facts=facts),
         _fresh(),
         *((Line(id="serving.each", rank="detail"),) if each is None else ()),
     )
+
+
+def serves(batch: Batch, event: Ask) -> Answer:
+    """How many glasses so many bottles make, or all that there is."""
+    drink, count = mixed(batch, event), event.number("bottles")
+    if not isinstance(drink, Mixed):
+        return drink
+    stock, size = syrup(batch), _bottle_ml(batch)
+    if count is not None and count <= 0:
+        return (Line(id="serving.how_many", rank="question"),)
+    bottles = count if count is not None else (batch.in_store if batch.bottled else None)
+    ml = bottles * size if bottles is not None else (stock.volume_ml.likely if stock else 0.0)
+    glasses = int(ml / drink.glass.syrup_ml + 1e-9)
+    facts: dict[str, Fact] = {
+        "syrup": millilitres(ml),
+        "glasses": glasses,
+        "glass": millilitres(drink.glass.glass_ml),
+        "people": int(glasses // EACH),
+        "each": int(size / drink.glass.syrup_ml + 1e-9),
+        "size": millilitres(size),
+    }
+    a_bottle = Line(id="serving.a_bottle", rank="detail", facts=facts)
+    return (Line(id="serving.serves", rank="answer", facts=facts), *by_which(drink), a_bottle)
 
 
 _CROWD = {
@@ -117,22 +142,26 @@ def _fresh() -> Line:
 def _bottle_ml(batch: Batch) -> float:
     """What a bottle holds, the mean where there are several sizes. [ml]"""
     filled = batch.bottled
-    if filled is None:
+    if filled is None or not filled.volume_ml:
         return HALF_LITRE
-    if filled.size_ml:
-        return filled.size_ml
-    sized = [lot for lot in filled.lots if lot.size_ml]
-    count = sum(lot.count for lot in sized)
-    return sum(lot.count * (lot.size_ml or 0.0) for lot in sized) / count if count else HALF_LITRE
+    return filled.volume_ml / filled.count
 
 
-def _against(batch: Batch, need: float, size: float) -> Answer:
-    """What there is of it: bottles in store once it is filled, else the syrup that is expected."""
-    if batch.bottled is not None:
-        have, want = batch.in_store, ceil(need / size - 1e-9)
-        facts: dict[str, Fact] = {"have": have, "short": max(0, want - have)}
-        line = "serving.enough" if have >= want else "serving.short"
-        return (Line(id=line, rank="answer", facts=facts),)
+def _against(batch: Batch, need: float, size: float, named: float | None) -> Answer:
+    """What there is of it: the bottles that were named, those in store, or the syrup to expect."""
+    want = ceil(need / size - 1e-9)
+    if named is not None:
+        short = max(0, want - int(named))
+        line = "serving.named_short" if short else "serving.named_enough"
+        return (Line(id=line, rank="answer", facts={"have": int(named), "short": short}),)
+    if batch.bottled is None:
+        return _expected(batch, need)
+    short = max(0, want - batch.in_store)
+    line = "serving.short" if short else "serving.enough"
+    return (Line(id=line, rank="answer", facts={"have": batch.in_store, "short": short}),)
+
+
+def _expected(batch: Batch, need: float) -> Answer:
     stock = syrup(batch)
     made = stock.volume_ml.likely if stock else 0.0
     facts = {"made": millilitres(made), "short": millilitres(max(0.0, need - made))}

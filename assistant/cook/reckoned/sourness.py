@@ -33,11 +33,12 @@ from memory. [-], [g/l]"""
 
 def to_ph(batch: Batch, event: Ask) -> Answer:
     """The citric acid, or the lemon juice, that brings what is in the pan down to a pH."""
-    target = event.number("target")
+    target, there, read = _wanted(batch, event), pan(batch), fresh_ph(batch)
+    if read is None and target is None and event.number("down") and there is not None:
+        return (*stale_lines(batch), Line(id="reckoned.needs_ph", rank="question"))
     refused = _impossible(batch, target) or closed_to_change(batch)
     if refused or target is None:
         return refused
-    there, read = pan(batch), fresh_ph(batch)
     if there is None:
         return no_pan(batch)
     if read is None:
@@ -49,6 +50,14 @@ def to_ph(batch: Batch, event: Ask) -> Answer:
     if event.number("lemon"):
         return _lemon(batch, there, read.base, target)
     return _citric(batch, there, read.base, target)
+
+
+def _wanted(batch: Batch, event: Ask) -> float | None:
+    """The pH that is named, or the one that was read less so much."""
+    down, read = event.number("down"), fresh_ph(batch)
+    if down is None or read is None:
+        return event.number("target")
+    return round(read.base - down, 2)
 
 
 def _citric(batch: Batch, there: Pan, ph: float, target: float) -> Answer:

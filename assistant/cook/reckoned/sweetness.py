@@ -1,8 +1,10 @@
 """Brix that is wished for, and Brix that would come of sugar, water or boiling."""
 
 from assistant.base.errors import OutOfRange
+from assistant.base.units import dimension
 from assistant.calc.density import volume
 from assistant.calc.mash import Syrup
+from assistant.calc.measures import spoon_to_g
 from assistant.calc.sugar import sugar_for_brix, water_for_brix, water_to_boil_off
 from assistant.calc.water import will_crystallise
 from assistant.cook.batch import Batch
@@ -32,7 +34,7 @@ _FRIDGE_C = 4.0
 
 def to_brix(batch: Batch, event: Ask) -> Answer:
     """The sugar or the water that brings what is in the pan to a Brix."""
-    target = event.number("target")
+    target = _wanted(batch, event)
     refused = _impossible(target) or _unsweetened(batch) or closed_to_change(batch)
     there = pan(batch)
     if refused or target is None:
@@ -42,6 +44,14 @@ def to_brix(batch: Batch, event: Ask) -> Answer:
     if _just_said(batch, event, target):
         return named_source(there)
     return (*_brings(there, target), *named_source(there), *_crystals(target))
+
+
+def _wanted(batch: Batch, event: Ask) -> float | None:
+    """The Brix that is named, or the one in the pan moved by so many."""
+    up, down, there = event.number("up"), event.number("down"), pan(batch)
+    if (up is None and down is None) or there is None:
+        return event.number("target")
+    return round(there.brix + (up or 0.0) - (down or 0.0), 1)
 
 
 def _just_said(batch: Batch, event: Ask, target: float) -> bool:
@@ -95,6 +105,17 @@ def _water(there: Pan, target: float) -> Answer:
     return (Line(id="reckoned.water_to", rank="do", facts=facts), thinner, makes)
 
 
+def brix_now(batch: Batch, _event: Ask) -> Answer:
+    """What was read of what is in the pan, or what it comes to since."""
+    there = pan(batch)
+    if there is None:
+        return no_pan(batch)
+    if there.known == "read":
+        facts: dict[str, Fact] = {"brix": brix(there.brix)}
+        return (Line(id="reckoned.brix_is", rank="answer", facts=facts),)
+    return asks_for_brix(there) or named_source(there)
+
+
 def boiled_to(batch: Batch, event: Ask) -> Answer:
     """The water that must boil away to come to a Brix."""
     target = event.number("target")
@@ -135,9 +156,19 @@ def boiled_off(batch: Batch, event: Ask) -> Answer:
     return (told, *_as_known(there), burns, *_crystals(made))
 
 
+def _sugar_g(event: Ask) -> float | None:
+    """Sugar that is named, by weight or by the spoon or cup; None for another volume. [g]"""
+    named = next((one for one in event.given if one.name == "added"), None)
+    if named is None or dimension(named.unit) == "mass":
+        return event.number("added")
+    if named.unit not in ("tsp", "tbsp", "cup") or named.value <= 0:
+        return None
+    return spoon_to_g("sugar", named.unit, named.value).likely
+
+
 def with_sugar(batch: Batch, event: Ask) -> Answer:
     """The Brix with so much more sugar in it."""
-    added, there = event.number("added"), pan(batch)
+    added, there = _sugar_g(event), pan(batch)
     refused = no_amount(added) or closed_to_change(batch)
     if refused or added is None:
         return refused

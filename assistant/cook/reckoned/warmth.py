@@ -23,6 +23,8 @@ def time_to(batch: Batch, event: Ask) -> Answer:
     if target is None or not COLDEST < target < HOTTEST:
         return (Line(id="reckoned.no_such_heat", rank="question"),)
     run = _run(batch)
+    if _just_said(batch, event, target):
+        return ()
     if not run:
         return (Line(id="reckoned.needs_temperature", rank="question"),)
     now = run[-1]
@@ -37,6 +39,14 @@ def time_to(batch: Batch, event: Ask) -> Answer:
         line = Line(id="reckoned.one_more_reading", rank="question", facts=facts)
         return (line, *_too_hot(batch, target))
     return (Line(id="reckoned.not_that_way", rank="answer", facts=facts), *_too_hot(batch, target))
+
+
+def _just_said(batch: Batch, event: Ask, target: float) -> bool:
+    """Whether the reading in the same breath was answered with the time to just that."""
+    read, stage = batch.last("temperature"), batch.stage
+    told = any(line.id == "to_go_in" for line in batch.last_reply.lines)
+    same = isinstance(stage, Heat) and stage.target_c == target
+    return read is not None and read.at == event.at and told and same
 
 
 def _run(batch: Batch) -> list[float]:

@@ -25,9 +25,11 @@ _BRIX_BEHIND = re.compile(r"^(degrees? )?-?brix\b ?")
 _SHARE_BEHIND = re.compile(r"^(per cent|percent)\b ?")
 _PH_BEFORE = re.compile(r"\bp h( of| at)? $")
 _BRIX_BEFORE = re.compile(r"\bbrix( of)? $")
-_DOZEN = {"a dozen": 12.0, "two dozen": 24.0, "a couple": 2.0, "a hundred": 100.0, "one": 1.0}
+_DOZEN = {"a dozen": 12.0, "two dozen": 24.0, "a couple": 2.0, "a hundred": 100.0, "one": 1.0,
+          "double": 2.0, "triple": 3.0, "quadruple": 4.0, "halve": 0.5}  # fmt: skip
 _A_DOZEN = re.compile(
     r"\b(a|two) dozen\b|\ba couple\b|\ba hundred\b(?! and)|(?<=\bto )one$|(?<=\bby )one$"
+    r"|\b(double|triple|quadruple|halve)\b"
 )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
-from itertools import count
+from itertools import count, product
 from typing import cast
 
 from assistant.base.units import Unit
@@ -83,10 +83,18 @@ def read_off(text: str) -> float | None:
     return told.numbers[match[1]][0] if match else None
 
 
+def brix_in(text: str) -> float | None:
+    """The first Brix that a text names.
+
+    >>> brix_in("stretch it with the 50 Brix one")
+    50.0
+    """
+    return next((value for value, unit in marked(text).numbers.values() if unit == "Brix"), None)
+
+
 def _wish(text: str) -> Wish | None:
     told = marked(text)
-    words = _plain(told.words)
-    for way in _ways():
+    for way, words in product(_ways(), (told.words, _plain(told.words))):
         match = way.pattern.fullmatch(words)
         if match is None:
             continue
