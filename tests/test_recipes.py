@@ -130,3 +130,41 @@ def test_a_missing_file_is_one_sentence(tmp_path: Path) -> None:
 def test_an_unknown_recipe_names_those_there_are() -> None:
     with pytest.raises(WrongUse, match="berry-syrup"):
         load_recipe("moon-syrup")
+
+
+def _says(name: str) -> str:
+    return " ".join(f"{s.say} {s.why} {s.caution or ''}" for s in load_recipe(name).stages)
+
+
+def test_the_gums_evening_is_told_before_anything_is_begun() -> None:
+    assert "evening before" in (load_recipe("gum-syrup").stages[0].caution or "")
+
+
+@pytest.mark.parametrize("name", [n for n in recipe_names() if "berry" in n])
+def test_no_recipe_promises_that_ascorbic_acid_keeps_red_fruit_red(name: str) -> None:
+    # J. Berry Res., ascorbic acid and cyanidin-3-glucoside; Iversen, J. Food Sci., black currant
+    # nectar: anthocyanins fade faster beside it
+    recipe = load_recipe(name)
+    put_in = [s for s in recipe.stages if s.kind == "add" and s.amount == "ascorbic_acid"]
+    assert all(s.when is not None for s in put_in)
+    assert not put_in or "bleach" in _says(name)
+
+
+@pytest.mark.parametrize(
+    "name", ["berry-syrup", "frozen-berry-syrup", "colour-keeping-berry-syrup", "quince-syrup"]
+)
+def test_what_may_set_is_told_of(name: str) -> None:
+    assert "set" in _says(name)
+
+
+def test_an_enzyme_comes_before_the_heat_that_ends_it() -> None:
+    for recipe in map(load_recipe, recipe_names()):
+        ids = [s.id for s in recipe.stages]
+        if "enzyme" in ids:
+            assert ids.index("enzyme") < ids.index("heat") < ids.index("hold")
+
+
+def test_solutions_for_the_bar_are_there() -> None:
+    known = set(recipe_names())
+    wanted = {"saline", "citric", "lactic", "phosphoric"}
+    assert {f"{one}-solution" for one in wanted} <= known

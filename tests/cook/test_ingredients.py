@@ -51,6 +51,7 @@ def with_one(key: str, one: dict[str, Any], rule: dict[str, Any], after: str) ->
 def nut() -> Maker:
     maker = Maker("nut-syrup")
     maker.reads("water", 1, "l")
+    maker.done()  # blanched
     return maker
 
 

@@ -43,6 +43,7 @@ def test_what_the_recipe_declares_is_told_once() -> None:
 def test_certain_noted_and_unknown_stand_apart() -> None:
     maker = Maker("nut-syrup")
     maker.reads("water", 1000, "ml")
+    maker.done()  # blanched
     maker.done()
     certain = allergen_words(maker.batch)
     assert certain == "Contains nuts (almonds). Ask the maker about others."

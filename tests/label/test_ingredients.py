@@ -94,7 +94,7 @@ def test_what_weighs_nothing_is_not_named() -> None:
 def test_a_list_that_can_not_be_whole_says_so() -> None:
     lemon = replace(
         BATCH,
-        recipe=load_recipe("citrus-cordial"),
+        recipe=load_recipe("citrus-cordial").model_copy(update={"lists_all": False}),
         fruit="lemon",
         taken=(Taken(Reading(at=AT, what="juice", value=1, unit="l"), "measure"),),
     )
