@@ -10,7 +10,7 @@ import typer
 
 from assistant.base.clock import WallClock
 from assistant.base.errors import WrongUse
-from assistant.commands.options import AsJson, Store, batch_events, emit, open_journal
+from assistant.commands.options import AsJson, Store, batch_events, emit, listed, open_journal
 from assistant.cook import fold
 from assistant.label.sheet import DEFAULT, SHEETS
 
@@ -88,7 +88,8 @@ def _printed(
     pages = f"{labels.pages} page{'' if labels.pages == 1 else 's'}"
     pair = ", a front and a back each" if len(labels.laid) == 2 else ""
     several = len(wanted) > 1
-    told = " and ".join(f"{n} × {text.volume}" if several else f"{n} ×" for text, n in wanted)
+    each = [f"{n} × {text.volume}" if several else f"{n} ×" for text, n in wanted]
+    told = listed(each, "and") if several else each[0]
     name = f": {wanted[0][0].name}" if several else f" {wanted[0][0].name}"
     typer.echo(f"{told}{name}{pair}: {pages} of {sheet} in {', '.join(files)}.")
     typer.echo("Print at full size (100 per cent), and try it on plain paper first.")

@@ -18,8 +18,16 @@ _FEW = 7
 
 
 def of_which_sort(found: Understood, heard: Heard, asked: Asked) -> Understood | None:
-    """The question which of several sorts is meant, where what was understood leaves that open."""
+    """The question which of several sorts is meant, where what was understood leaves that open.
+
+    Of several deeds of which one can't be, only that one is handed on, so that none counts.
+    """
     events = _understood(found)
+    if len(asked.sorts) > 1 and found.verdict == "take":
+        moved = _all_of_a_kind(events, heard, asked)
+        beyond = [event for event in events if _is_too_many(event, dict(asked.sorts))]
+        if moved or (beyond and len(events) > 1):
+            return take(moved or (beyond[0],))
     open_ = [event for event in events if _is_open(event)]
     if len(open_) != 1 or len(asked.sorts) < 2:
         return None
@@ -29,6 +37,31 @@ def of_which_sort(found: Understood, heard: Heard, asked: Asked) -> Understood |
     kind: Literal["sure", "which"] = "sure" if len(ways) == 1 else "which"
     question = Question(kind=kind, candidates=tuple(ways), reason=REASON)
     return Understood(verdict="ask", question=question, reason=REASON)
+
+
+def _all_of_a_kind(events: Sequence[AnyEvent], heard: Heard, asked: Asked) -> tuple[AnyEvent, ...]:
+    """ "Put the bottles in the freezer" leaves the jars where they are; () for anything else."""
+    match events:
+        case (Moved(count=None, vessel=None) as moved,):
+            named = _named(heard.text, asked.sorts, asked)
+            there = [v for v in named if dict(asked.sorts)[v]]
+            return tuple(moved.model_copy(update={"vessel": vessel}) for vessel in there)
+        case _:
+            return ()
+
+
+def _is_too_many(event: AnyEvent, left: dict[Vessel, int]) -> bool:
+    """Whether it takes more of its sort than there are."""
+    if not isinstance(event, Used | Opened | Moved | Discard) or event.vessel is None:
+        return False
+    fitting = [count for vessel, count in left.items() if _is_of(vessel, event.vessel)]
+    return bool(fitting) and _count(event) > max(fitting)
+
+
+def _is_of(vessel: Vessel, told: Vessel) -> bool:
+    return (vessel.size_ml, vessel.of) == (told.size_ml, told.of) and (
+        vessel.holds_ml == told.holds_ml
+    )
 
 
 def _understood(found: Understood) -> tuple[AnyEvent, ...]:

@@ -1,11 +1,14 @@
 """What the rules about bottles come to: filled, used, opened, moved, thrown away, called back."""
 
+import re
 from dataclasses import dataclass
 from fractions import Fraction
 
 from assistant.base.units import to_base
 from assistant.facts.vessels import Of, Vessel
 from assistant.understand.meant import Amount, Plain, counts, plain
+
+_TWICE = re.compile(r"\band\b.*\bto\b")
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +54,9 @@ class BottleMeanings:
     def used_up(self, counted: Counted, to: str | None = None) -> Plain:
         return plain("used", count=counted.count, vessel=counted.vessel, to=to)
 
-    given_to = used_up
+    def given_to(self, counted: Counted, to: str) -> Plain | None:
+        """None for "Ben and two to the kiosk": that is more than one deed."""
+        return None if _TWICE.search(to) else self.used_up(counted, to)
 
     def opened(self, counted: Counted | Fraction) -> Plain | None:
         told = counted if isinstance(counted, Counted) else _counted((counted,))

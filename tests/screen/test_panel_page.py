@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from batch_maker import Maker
 
 pytest.importorskip(
     "playwright", reason="the browser's driver is for tests: pip install '.[tests]'"
@@ -274,6 +275,37 @@ def test_labels_are_looked_at_and_printed_from_the_report(
         for name in ("header", "#labels", "#strip"):
             expect(cook.page.locator(name).first).to_be_hidden()
         expect(cook.page.locator(".report")).to_have_css("color", "rgb(0, 0, 0)")
+
+
+def test_each_size_of_a_batch_is_looked_at_and_taken_by_itself(
+    chromium: Browser, tmp_path: Path
+) -> None:
+    maker = Maker().up_to("bottle")
+    jars = {"count": 3, "size_ml": 250.0, "of": "jar"}
+    maker.does("bottle", count=6, size_ml=500, more=[jars])
+    maker.done()
+    kitchen = Kitchen(tmp_path, recipe=None)
+    kitchen.journal.append_all("b", tuple(maker.journal), 0)
+    kitchen.clock.forward((maker.now - kitchen.clock.now()).total_seconds())
+    with kitchen.served() as address:
+        cook = Cook(chromium, address, PHONES[0]).opens("batches?batch=b")
+        wide = "(p) => p.decode().then(() => p.naturalWidth)"
+        for n in (0, 1):
+            assert cook.page.locator(f"#label-picture-{n}").evaluate(wide) == 4 * 99
+        expect(cook.page.locator("figcaption").nth(1)).to_contain_text("3 × 250 ml")
+        png = cook.page.locator("#label-png-1").get_attribute("href")
+        got = cook.page.request.get(address.rstrip("/") + str(png))
+        assert got.headers["content-type"] == "image/png"
+        cook.page.select_option("#label-size", "250")
+        link = cook.page.get_by_role("link", name="Labels (PDF)").get_attribute("href")
+        assert "size=250" in str(link)
+        cook.check()
+        cook.check_access()
+        cook.opens("larder")
+        cook.page.get_by_role("button", name="Write down").nth(1).click()
+        cook.page.get_by_role("button", name="One was used up").click()
+        cook.reads("told", "1 jar of 250 ml used, 2 of them left.")
+        cook.check()
 
 
 def test_a_shopping_list_is_planned_on_the_page(chromium: Browser, tmp_path: Path) -> None:

@@ -287,3 +287,25 @@ def test_a_forecast_asks_what_small_means() -> None:
     cook = Cook("dissolve")
     cook.types("how many small ones will that be")
     assert shown(cook.types("200")) == ("21 bottles of 200 ml, and 3.4 ml over.",)
+
+
+def test_each_gets_what_was_given_to_them(cook: Cook) -> None:
+    turn = cook.types("gave a jar to Ben and two half litres to the kiosk")
+    if turn.verdict == "ask":
+        cook.types("yes")
+    gone = cook.desk.in_hand().stored.gone
+    assert [(each.count, each.to) for each in gone] == [(1, "ben"), (2, "the kiosk")]
+
+
+def test_of_two_deeds_of_which_one_cannot_be_none_counts(cook: Cook) -> None:
+    if cook.types("gave two half litres and four jars to the kiosk").verdict == "ask":
+        cook.types("yes")
+    assert left(cook) == "5x500, 2x330, 3x250 jar"
+
+
+def test_the_bottles_are_moved_without_the_jars(cook: Cook) -> None:
+    cook.types("put the bottles in the freezer")
+    apart = cook.desk.in_hand().stored.apart
+    assert [(lot.count, lot.vessel.size_ml) for lot in apart if lot.vessel] == [(5, 500), (2, 330)]
+    cook.types("put them in the freezer")
+    assert cook.desk.in_hand().stored.place == "freezer"

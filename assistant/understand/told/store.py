@@ -76,9 +76,9 @@ def _goes_on(talk: Talk, n: int) -> bool:
 
 
 def _to_all(part: Part, to: str) -> Part:
-    """All to the one who is named last."""
-    words = " ".join(part.words)
-    return replace(part, words=tuple(re.sub(r" to .*$", f" to {to}", words).split()))
+    """What was given to nobody by name goes to the one who is named last."""
+    words = re.sub(r" to somebody$", f" to {to}", " ".join(part.words))
+    return replace(part, words=tuple(words.split()))
 
 
 def _of_sort(talk: Talk, n: int) -> OfSort:
