@@ -12,10 +12,18 @@ from assistant.base.errors import WrongUse
 from assistant.commands.ending import ENDING
 from assistant.facts.events import AnyEvent, Stop
 from assistant.facts.vessels import Vessel
-from assistant.keep import Journal, Lease, default_path, own_path, who_works_here
+from assistant.keep import (
+    Journal,
+    Lease,
+    default_path,
+    kitchen_bottles,
+    own_path,
+    who_works_here,
+)
 from assistant.keep.opening import has_secret
 from assistant.recipebook.files import all_recipes, load_recipe, recipe_for, recipe_names
 from assistant.turns.desk import Desk
+from assistant.turns.free import FreeReader
 from assistant.turns.rendering import shown, spoken
 from assistant.turns.turn import Turn
 
@@ -183,6 +191,11 @@ def turn_record(turn: Turn) -> dict[str, Any]:
     }
 
 
+def kitchen_reader() -> FreeReader:
+    """Understands what is said here, with this kitchen's words for its bottles."""
+    return FreeReader(sizes=tuple(kitchen_bottles().items()))
+
+
 def open_desk(
     journal: Journal,
     clock: Clock,
@@ -194,7 +207,7 @@ def open_desk(
 
     leads : where none is named and none unfinished, the desk leads to one by questions
     """
-    desk = Desk(journal, clock, recipe_for, recipes=all_recipes)
+    desk = Desk(journal, clock, recipe_for, kitchen_reader(), all_recipes)
     if leads and not (recipes or batches) and _unfinished(journal, None) is None:
         return desk, ""
     wanted: list[tuple[str | None, str | None]] = [(None, b) for b in batches or ()]

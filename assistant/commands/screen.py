@@ -18,6 +18,7 @@ from assistant.commands.options import (
     RecipeName,
     Store,
     VoskModel,
+    kitchen_reader,
     open_batch,
     open_journal,
 )
@@ -111,7 +112,7 @@ def _host(journal: Journal, speech: "Speech | None", choice: str, model: Path | 
     from assistant.screen.network import HERE
     from assistant.screen.site import Host
 
-    house = House(journal, WallClock(), speech)
+    house = House(journal, WallClock(), speech, kitchen_reader())
     return Host(house, _opened_once(lambda: open_ears(choice, vosk_model=model)), set(HERE))
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from assistant.keep.backup import Salvaged, back_up, file_of, restore, salvage, set_aside
     from assistant.keep.journal import BatchRow, Journal
+    from assistant.keep.kitchen_bottles import kitchen_bottles, name_bottles
     from assistant.keep.leases import LENGTH, Lease
     from assistant.keep.lines import export_batch, from_lines, import_batch, to_lines
     from assistant.keep.merging import Brought, merge
@@ -39,7 +40,9 @@ __all__ = [
     "from_lines",
     "give_names",
     "import_batch",
+    "kitchen_bottles",
     "merge",
+    "name_bottles",
     "next_batch_id",
     "own_path",
     "renamed",
@@ -71,7 +74,9 @@ _HOMES = {
     "from_lines": ("lines", "from_lines"),
     "give_names": ("who", "give"),
     "import_batch": ("lines", "import_batch"),
+    "kitchen_bottles": ("kitchen_bottles", "kitchen_bottles"),
     "merge": ("merging", "merge"),
+    "name_bottles": ("kitchen_bottles", "name_bottles"),
     "next_batch_id": ("names", "next_batch_id"),
     "own_path": ("opening", "own_path"),
     "renamed": ("names", "renamed"),

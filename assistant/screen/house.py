@@ -17,6 +17,7 @@ from assistant.screen.acting import ActIn, event_of
 from assistant.screen.beginning import begin_again, begun_by
 from assistant.screen.room import Outcome, Room
 from assistant.screen.speech import Speech
+from assistant.turns.free import SHIPPED, FreeReader
 from assistant.turns.rendering import refusal, shown
 from assistant.turns.utterance import Utterance
 
@@ -40,14 +41,22 @@ class Listener(Protocol):
 class House:
     """One room with its pages, which look at batches. One utterance at a time, in order.
 
+    reader : as of a desk
     sounding : pages from which an answer sounds just now
     """
 
-    def __init__(self, journal: Journal, clock: Clock, speech: Speech | None = None) -> None:
+    def __init__(
+        self,
+        journal: Journal,
+        clock: Clock,
+        speech: Speech | None = None,
+        reader: FreeReader = SHIPPED,
+    ) -> None:
         self.journal, self.clock, self.speech = journal, clock, speech
         self.sounding: set[Listener] = set()
         self._watch = Watch(journal)
-        self._room = Room(journal, clock, recipe_for, speech.mannered if speech else None)
+        mannered = speech.mannered if speech else None
+        self._room = Room(journal, clock, recipe_for, mannered, reader)
         self._seats: dict[str, set[Listener]] = {}
         self._turn = asyncio.Lock()
 

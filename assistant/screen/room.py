@@ -16,6 +16,7 @@ from assistant.screen.facts import Pan, View
 from assistant.screen.gathering import at_work
 from assistant.screen.view import pans, view
 from assistant.turns.desk import Desk
+from assistant.turns.free import SHIPPED, FreeReader
 from assistant.turns.naming import own_names
 from assistant.turns.rendering import shown, spoken
 from assistant.turns.turn import Turn
@@ -74,6 +75,7 @@ class Room:
 
     recipe_of : as for `Desk`
     mannered : answers "slower" and the like; left out where nothing is said aloud
+    reader : as of a desk
     """
 
     def __init__(
@@ -82,13 +84,14 @@ class Room:
         clock: Clock,
         recipe_of: Callable[[str], Recipe] | None = None,
         mannered: Callable[[Turn], Turn] | None = None,
+        reader: FreeReader = SHIPPED,
     ) -> None:
         self._journal, self._clock = journal, clock
         self._mannered = mannered or (lambda turn: turn)
         self._gathered = False
         self._boards: dict[str, Board] = {}
         self._asked: dict[str, tuple[Question, Turn]] = {}
-        self.desk = Desk(journal, clock, recipe_of)
+        self.desk = Desk(journal, clock, recipe_of, reader)
 
     def open(self, batch_id: str) -> Batch:
         """A batch that somebody looks at; WrongUse when the journal has none of that name."""

@@ -6,7 +6,7 @@ stays quick; without one, only what words alone tell is understood.
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import TYPE_CHECKING
 
@@ -78,12 +78,17 @@ class FreeReader:
     """Understands what the grammars can't.
 
     gist : gives the sentence model; None to go by words alone
+    sizes : what this kitchen means by a word for bottles, where the recipe does not say [ml]
     """
 
     gist: Callable[[], "Gist"] | None = _shipped
+    sizes: tuple[tuple[str, float], ...] = ()
 
     def understood(self, heard: Heard, now: Moment) -> Understood:
         """The verdict on one utterance: the grammars' where they have one."""
+        if self.sizes:
+            known = tuple({**dict(self.sizes), **dict(now.asked.sizes)}.items())
+            now = replace(now, asked=now.asked.model_copy(update={"sizes": known}))
         sort = picked_sort(now.pending, heard, now.asked)
         if sort is not None:
             return sort

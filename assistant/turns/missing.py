@@ -11,7 +11,7 @@ from assistant.understand.parsing import parser
 from assistant.understand.told.bottles import part_told
 from assistant.understand.told.clauses import clauses
 from assistant.understand.told.lexicon import listed
-from assistant.understand.told.sizes import RELATIVE, is_small
+from assistant.understand.told.sizes import RELATIVE, Kind, kind_of
 from assistant.understand.told.spans import quantities
 from assistant.understand.told.tokens import REST, size_ml
 from assistant.understand.wished import brix_in
@@ -43,7 +43,7 @@ def completed(heard: Heard, what: str, said: str) -> Heard | None:
     """What was heard as the missing piece of what was said before; None where it is none.
 
     what : the reading that was asked for, "timer", or what is missing of bottles: "bottles" for
-        their size, "small_size", "part_bottle", "rest", "volume"
+        their size, "small_size" and the like, "part_bottle", "rest", "volume"
     said : the words that lacked it
     """
     guesses = tuple(g for g in (_each(guess, what, said) for guess in heard.guesses) if g)
@@ -95,17 +95,20 @@ def _partly(words: tuple[str, ...], said: str) -> str | None:
     return f"{full} and one {share} holding {left}" if left is not None else None
 
 
-def _small(words: tuple[str, ...], said: str) -> str | None:
-    """What the "small" one holds that was asked about, put in its place."""
-    size, text = _volume(words) or _in_ml(words), _plain(said)
-    asked = RELATIVE.search(text)
-    if size is None or asked is None:
-        return None
-    alike = (m[0] for m in RELATIVE.finditer(text) if is_small(m[1]) == is_small(asked[1]))
-    for told in dict.fromkeys(alike):
-        noun = told.split()[-1] if " " in told else "ones"
-        text = text.replace(told, f"{noun} of {size}")
-    return text
+def _size_of(kind: Kind) -> Callable[[tuple[str, ...], str], str | None]:
+    """What the "small" ones hold that were asked about, put in its place."""
+
+    def put(words: tuple[str, ...], said: str) -> str | None:
+        size, text = _volume(words) or _in_ml(words), _plain(said)
+        alike = dict.fromkeys(m[0] for m in RELATIVE.finditer(text) if kind_of(m[1]) == kind)
+        if size is None or not alike:
+            return None
+        for told in alike:
+            noun = told.split()[-1] if " " in told else "ones"
+            text = text.replace(told, f"{noun} of {size}")
+        return text
+
+    return put
 
 
 def _of_the_rest(words: tuple[str, ...], said: str) -> str | None:
@@ -182,7 +185,9 @@ _BEHIND: dict[str, Callable[[tuple[str, ...], str], str | None]] = {
     "bottles": _sized,
     "part_bottle": _partly,
     "strength": _so_strong,
-    "small_size": _small,
+    "small_size": _size_of("small"),
+    "medium_size": _size_of("medium"),
+    "large_size": _size_of("large"),
     "rest": _of_the_rest,
     "volume": _how_many,
     "blend": _blended,

@@ -10,6 +10,8 @@ from assistant.cook import asked, fold
 from assistant.cook.sorts import sorts_filled, sorts_in_store
 from assistant.facts.events import Correct, Used
 from assistant.facts.vessels import Lot
+from assistant.turns.desk import Desk
+from assistant.turns.free import FreeReader
 from assistant.turns.rendering import shown
 from assistant.understand.told.freely import parts_of
 
@@ -309,3 +311,20 @@ def test_the_bottles_are_moved_without_the_jars(cook: Cook) -> None:
     assert [(lot.count, lot.vessel.size_ml) for lot in apart if lot.vessel] == [(5, 500), (2, 330)]
     cook.types("put them in the freezer")
     assert cook.desk.in_hand().stored.place == "freezer"
+
+
+def test_the_kitchen_may_say_what_small_means() -> None:
+    cook = Cook("bottle")
+    batch, journal = cook.desk.in_hand(), cook.journal
+    cook.desk.leave()
+    cook.desk = Desk(journal, cook.clock, reader=FreeReader(sizes=(("small", 250.0),)))
+    cook.desk.open(batch.id)
+    cook.types("eight small ones and four big ones", "half a litre")
+    assert brief(sorts_filled(cook.desk.in_hand())) == "8x250, 4x500"
+
+
+def test_the_medium_ones_are_between() -> None:
+    cook = Cook("bottle")
+    cook.types("three of a litre, two half litres and two of 250", "yes", "done")
+    cook.types("we used a medium one")
+    assert left(cook) == "3x1000, 1x500, 2x250"

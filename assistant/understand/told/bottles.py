@@ -7,7 +7,7 @@ from assistant.facts.events import AnyEvent, Bottle
 from assistant.understand.told.found import strangers
 from assistant.understand.told.lexicon import pattern
 from assistant.understand.told.part import Part
-from assistant.understand.told.sizes import RELATIVE, in_ml, spelled_out
+from assistant.understand.told.sizes import RELATIVE, in_ml, kind_of, spelled_out
 from assistant.understand.told.spans import things
 from assistant.understand.told.stance import FILE
 from assistant.understand.told.talk import Talk
@@ -99,7 +99,9 @@ def _lacking(
         return Part(doubt=("rest_count", ()), what="rest")
     relative = RELATIVE.search(" ".join(words))
     if relative and _counts(tokens):
-        return Part(doubt=("small_size", (("word", relative[1]),)), what="small_size")
+        return Part(
+            doubt=("small_size", (("word", relative[1]),)), what=f"{kind_of(relative[1])}_size"
+        )
     loose = behind and not found and bool(tokens) and tokens[-1].end == len(words)
     if _left_over(found, tokens, words) or (loose and _counts(tokens)):
         return Part(doubt=("bottle_size", ()), what="bottles")

@@ -6,7 +6,7 @@ from assistant.facts.events import Ask
 from assistant.facts.vessels import Lot, Vessel
 from assistant.understand.told.of_sort import number_in
 from assistant.understand.told.part import Part
-from assistant.understand.told.sizes import RELATIVE, spelled_out
+from assistant.understand.told.sizes import RELATIVE, kind_of, spelled_out
 from assistant.understand.told.talk import Talk
 from assistant.understand.told.tokens import (
     REST,
@@ -40,7 +40,11 @@ def forecast_parts(talk: Talk) -> list[Part]:
     lots, vessel = _told(text)
     relative = RELATIVE.search(text)
     if relative and (asks or lots or vessel):
-        return [Part(doubt=("small_size", (("word", relative[1]),)), what="small_size")]
+        return [
+            Part(
+                doubt=("small_size", (("word", relative[1]),)), what=f"{kind_of(relative[1])}_size"
+            )
+        ]
     if vessel is None or not (asks or lots):
         return []
     event = Ask(at=talk.at, heard=talk.text, topic="bottles", vessel=vessel, lots=lots)

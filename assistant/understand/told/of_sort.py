@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from assistant.facts.vessels import Vessel
 from assistant.understand.parsing import parser
-from assistant.understand.told.sizes import RELATIVE, in_ml, is_small, meant_ml
+from assistant.understand.told.sizes import RELATIVE, in_ml, kind_of, meant_ml
 from assistant.understand.told.tokens import Token, counts_ml, size_ml, spelled, tokens_of, usual
 from assistant.understand.words import to_words
 
@@ -152,8 +152,10 @@ def _relative(
     told = [v.size_ml for v in vessels if v.size_ml is not None]
     if alike or not told:
         return alike
-    wanted = min(told) if is_small(word) else max(told)
-    return _of_size(wanted, vessels)
+    between = sorted(set(told))
+    ends = {"small": between[:1], "large": between[-1:], "medium": between[1:-1]}
+    wanted = ends[kind_of(word)]
+    return _of_size(wanted[0], vessels) if len(wanted) == 1 else ()
 
 
 def _count(tokens: Sequence[Token]) -> str:

@@ -2,28 +2,34 @@
 
 import re
 from collections.abc import Mapping
+from typing import Literal
 
 from assistant.understand.words import to_words
 
+Kind = Literal["small", "medium", "large"]
 RELATIVE = re.compile(
-    r"\b(small|smaller|smallest|little|tiny|mini|big|bigger|biggest|large|larger|largest)"
+    r"\b(small|smaller|smallest|little|tiny|mini|medium|middle|big|bigger|biggest|large|larger"
+    r"|largest)"
     r"( (bottles?|ones?|jars?))?\b"
 )
-_SMALL = frozenset(("small", "smaller", "smallest", "little", "tiny", "mini"))
+_KINDS: dict[Kind, tuple[str, ...]] = {
+    "small": ("small", "little", "smaller", "smallest", "tiny", "mini"),
+    "medium": ("medium", "middle"),
+    "large": ("large", "big", "larger", "bigger", "largest", "biggest"),
+}
 
 
-def is_small(word: str) -> bool:
-    """Whether a word of `RELATIVE` is for the smallest."""
-    return word in _SMALL
+def kind_of(word: str) -> Kind:
+    """Which of the three a word of `RELATIVE` is for."""
+    return next((kind for kind, words in _KINDS.items() if word in words), "large")
 
 
 def meant_ml(word: str, known: Mapping[str, float]) -> float | None:
-    """What a recipe means by such a word, None where it does not say. [ml]
+    """What is meant here by such a word, None where nobody has said. [ml]
 
-    known : its words for bottles, each with its size [ml]
+    known : words for bottles, each with its size [ml]
     """
-    alike = ("small", "little") if is_small(word) else ("large", "big")
-    return next((known[name] for name in (word, *alike) if name in known), None)
+    return next((known[name] for name in (word, *_KINDS[kind_of(word)]) if name in known), None)
 
 
 def spelled_out(text: str, known: Mapping[str, float]) -> str:
