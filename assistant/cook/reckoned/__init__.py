@@ -27,6 +27,8 @@ from assistant.cook.reply import Line
 from assistant.facts.events import Ask
 
 Answer = tuple[Line, ...]
+MOST = 1e7
+"""No kitchen has a larger number (this project's own line)."""
 
 SUBJECTS: dict[str, Callable[[Batch, Ask], Answer]] = {
     "to_brix": to_brix,
@@ -75,4 +77,6 @@ def reckon(batch: Batch, event: Ask) -> Answer:
     answer = SUBJECTS.get(event.about or "")
     if answer is None:
         return (Line(id="card_unknown", rank="answer"),)
+    if any(abs(one.value) > MOST for one in event.given):
+        return (Line(id="reckoned.no_amount", rank="question"),)
     return answer(batch, event)

@@ -95,6 +95,7 @@ def glass_energy(batch: Batch, event: Ask) -> Answer:
     return (
         Line(id="serving.energy", rank="answer", facts=facts),
         *by_which(drink),
+        Line(id="serving.energy_mix", rank="detail", facts=facts),
         Line(id="serving.diabetes", rank="detail"),
         Line(id="serving.energy_source", rank="detail"),
     )
