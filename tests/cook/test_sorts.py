@@ -123,3 +123,17 @@ def test_a_part_bottle_counts_with_what_is_in_it(maker: Maker) -> None:
     assert maker.batch.bottled is not None
     assert maker.batch.bottled.volume_ml == 4200
     assert "part_first" in maker.ids()
+
+
+def test_an_opened_bottle_of_another_sort_is_not_the_one_that_is_used(mixed: Maker) -> None:
+    mixed.does("opened", count=1, vessel=HALF)
+    mixed.does("opened", count=1, vessel=THIRD)
+    mixed.does("used", count=1, vessel=THIRD)
+    assert [lot.vessel for lot in mixed.batch.stored.opened] == [Vessel(**HALF)]
+
+
+def test_what_went_apart_is_used_though_another_sort_is_open(mixed: Maker) -> None:
+    mixed.does("opened", count=1, vessel=HALF)
+    mixed.does("moved", place="freezer", vessel=JAR)
+    mixed.does("used", count=1, vessel=JAR)
+    assert mixed.batch.stored.apart_of(Vessel(**JAR)) == 1

@@ -78,3 +78,13 @@ def test_odd_numbers_are_refused(counts: tuple[int, int]) -> None:
 def test_every_sheet_takes_them(name: str) -> None:
     labels = draw_all(label_texts(mixed(), TODAY), name)
     assert len(labels.lying) == 8 * len(labels.laid)
+
+
+def test_jars_and_bottles_of_one_volume_share_a_label() -> None:
+    maker = Maker().up_to("bottle")
+    more = [{"count": 4, "size_ml": 330, "of": "jar"}, {"count": 1, "size_ml": 250}]
+    maker.surely("bottle", count=7, size_ml=330, more=more)
+    assert [(text.volume, count) for text, count in label_texts(maker.batch, TODAY)] == [
+        ("330 ml", 11),
+        ("250 ml", 1),
+    ]
