@@ -9,6 +9,7 @@ from assistant.facts.vessels import Vessel
 from assistant.hear.heard import Heard
 from assistant.understand import Question, Understood
 from assistant.understand.told.clauses import clauses
+from assistant.understand.told.found import strangers
 from assistant.understand.told.of_sort import of_sort
 from assistant.understand.verdict import take
 
@@ -78,9 +79,15 @@ def picked_sort(pending: Question | None, heard: Heard, asked: Asked) -> Underst
         return None
     left = [pair for pair in asked.sorts if any(_of(c) == pair[0] for c in pending.candidates)]
     vessels = _named(heard.text, left, asked)
-    if len(vessels) != 1:
+    if len(vessels) != 1 or (heard.engine != "typed" and _talks(heard.text, left, asked)):
         return None
     return next((take(c) for c in pending.candidates if _of(c) == vessels[0]), None)
+
+
+def _talks(text: str, left: Sequence[tuple[Vessel, int]], asked: Asked) -> bool:
+    """Whether more is said than the size: it may be for somebody else."""
+    found = [(each, of_sort(each.words, left, dict(asked.sizes))) for each in clauses(text)]
+    return any(strangers(each, (), ()) > named.said for each, named in found)
 
 
 def _is_open(event: AnyEvent) -> bool:

@@ -4,12 +4,14 @@ from dataclasses import replace
 
 import pytest
 from batch_maker import START
+from desk_maker import hears
 from test_wrong_place import Cook
 
 from assistant.cook import asked, fold
 from assistant.cook.sorts import sorts_filled, sorts_in_store
 from assistant.facts.events import Correct, Used
 from assistant.facts.vessels import Lot
+from assistant.hear.heard import Guess, Heard
 from assistant.turns.desk import Desk
 from assistant.turns.free import FreeReader
 from assistant.turns.rendering import shown
@@ -328,3 +330,21 @@ def test_the_medium_ones_are_between() -> None:
     cook.types("three of a litre, two half litres and two of 250", "yes", "done")
     cook.types("we used a medium one")
     assert left(cook) == "3x1000, 1x500, 2x250"
+
+
+def _spoken(text: str) -> Heard:
+    guesses = (Guess(text=text, share=1.0),)
+    return Heard(text=text, guesses=guesses, sure=0.95, engine="whisper")
+
+
+@pytest.mark.parametrize(
+    ("said", "rest"),
+    [
+        ("the jars", "5x500, 2x330, 1x250 jar"),
+        ("put those jars by the window ben", "5x500, 2x330, 3x250 jar"),
+    ],
+)
+def test_talk_that_names_a_jar_answers_nothing(cook: Cook, said: str, rest: str) -> None:
+    cook.types("we used two")
+    hears(cook.desk, _spoken(said))
+    assert left(cook) == rest
