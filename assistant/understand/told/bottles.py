@@ -124,8 +124,7 @@ def _with_part(parts: list[Part], share: float | None, held: float | None) -> li
         return [Part(doubt=("bottle_size", ()), what="bottles")]
     whole = sorted(size for size in sizes if size is not None)
     if held is None and (not share or len(whole) > 1):
-        full = " and ".join(" ".join(part.words) for part in parts)
-        return [Part(doubt=("part_left", (("full", full),)), what="part_bottle")]
+        return [Part(doubt=("part_left", ()), what="part_bottle")]
     inside = held if held is not None else whole[0] * (share or 1.0)
     larger = [size for size in whole if size > inside]
     size = min(larger, key=lambda ml: abs(ml * share - inside) if share else ml, default=None)

@@ -18,6 +18,8 @@ from assistant.understand.told.stance import Stance
 from assistant.understand.told.talk import Talk
 
 FILE = "store.toml"
+BREAKAGE = "breakage"
+"""Who gets what broke, in a list of where bottles went."""
 _TOLD: tuple[Stance, ...] = ("fact", "past", "hearsay", "elsewhere")
 _SAID_SO = re.compile(r"\b(said|says|say|told|tells|reckons?|asked|heard)\b")
 _SOME = re.compile(r"\b(some|a few|several|a couple|many|lots|most)\b")
@@ -213,7 +215,7 @@ def _said(deed: str, count: str, noun: str, to: str, clause: Clause) -> str | No
         case "used":
             return f"we used {count} {noun}"
         case "broke":
-            return f"we gave {count} {noun} to breakage"
+            return f"we gave {count} {noun} to {BREAKAGE}"
         case "opened":
             return f"i opened {count} {noun}"
         case "threw":
