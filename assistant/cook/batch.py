@@ -85,6 +85,19 @@ class Bottled:
 
 
 @dataclass(frozen=True)
+class Canned:
+    """Filled jars boiled in water: how long [min], how high over the sea [m], and when.
+
+    sealed_at : when all lids were found down, None before that
+    """
+
+    minutes: float
+    altitude_m: float
+    at: datetime
+    sealed_at: datetime | None = None
+
+
+@dataclass(frozen=True)
 class Held:
     """Something said that waits for the cook's yes, and the lines that ask for it."""
 
@@ -153,6 +166,7 @@ class Batch:
     lasting: Lasting = field(default_factory=Lasting)
     asked_again: tuple[str, float] | None = None
     ph_by: Literal["meter", "strips"] | None = None
+    canned: Canned | None = None
 
     @property
     def stage(self) -> "AnyStage | None":

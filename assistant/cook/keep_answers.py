@@ -5,6 +5,7 @@ from datetime import date, datetime
 
 from assistant.calc.keeping import FRIDGE_C, KeepBy
 from assistant.cook.batch import Batch
+from assistant.cook.canning import shelf_lines
 from assistant.cook.keeping import closed_until, in_words, keep_by_words, keeping, opened_until
 from assistant.cook.reply import Fact, Line, Quantity
 from assistant.cook.stops import stop_line
@@ -71,7 +72,8 @@ def keep_lines(
     if batch.barred:
         return barred_lines(batch)
     if found.days is None:
-        return (Line(id="keep_refused", rank="limit", facts={"why": found.refuse or ""}),)
+        why = Line(id="keep_refused", rank="limit", facts={"why": found.refuse or ""})
+        return (why, *(shelf_lines(batch) if where == "cupboard" else ()))
     until = opened_until(there, at) if opened else closed_until(there, at)
     sure = batch.bottled is not None or batch.stage is None
     if sure and (past := past_lines(until, at)):

@@ -6,6 +6,7 @@ from datetime import date, datetime, timedelta
 from assistant.calc.keep_reasons import Bottle
 from assistant.calc.keeping import FREEZER_DAYS, KeepBy, kept_by
 from assistant.cook.batch import Batch
+from assistant.cook.canning import tested
 from assistant.cook.finished_ph import deciding_ph, is_soured, low_in_acid
 from assistant.cook.holding import heated
 from assistant.cook.lasting import Hurdles
@@ -23,7 +24,8 @@ def keeping(batch: Batch, place: Place = "fridge", opened: bool = False) -> Keep
     has = hurdles(batch)
     if batch.bottled and batch.lasting.filled:
         has = has.worse(batch.lasting.filled.hurdles)
-    return kept_by(Bottle(place=place, opened=opened, **vars(has)))
+    shelf = place == "cupboard" and tested(batch)
+    return kept_by(Bottle(place=place, opened=opened, tested_canning=shelf, **vars(has)))
 
 
 def hurdles(batch: Batch) -> Hurdles:
@@ -48,6 +50,9 @@ def closed_until(batch: Batch, at: datetime) -> date | None:
     Days in the fridge are counted, days in the freezer are not, and the freezer has its own end.
     """
     filled = filled_on(batch, at)
+    if batch.stored.place == "cupboard":
+        there = keeping(batch, "cupboard").days
+        return None if there is None else filled + timedelta(days=there)
     return _runs_out(batch, filled, filled, keeping(batch).days)
 
 

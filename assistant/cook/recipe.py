@@ -70,6 +70,7 @@ class Recipe(Part):
     allergens : what a maker must tell people is in it
     ingredients : what it brings along besides the amounts of the table, by name
     lists_all : nothing is steeped in it or goes in that is no amount, so a label's list is whole
+    process : the tested way to the shelf that it follows, by its name in `calc/canning.toml`
     bottles : what is meant by a word for a bottle's size, such as small [ml]
     """
 
@@ -88,6 +89,7 @@ class Recipe(Part):
         default_factory=dict, exclude_if=lambda ingredients: not ingredients
     )
     lists_all: bool = Field(default=False, exclude_if=lambda whole: not whole)
+    process: str = Field(default="", exclude_if=lambda process: not process)
     bottles: dict[Name, BottleMl] = Field(default_factory=dict, exclude_if=lambda named: not named)
     stages: Annotated[tuple[Stage, ...], Field(min_length=2)]
 

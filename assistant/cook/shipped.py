@@ -5,14 +5,15 @@ import tomllib
 from functools import cache
 from hashlib import sha256
 from importlib.resources import files
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
-from assistant.cook.recipe import Recipe
+if TYPE_CHECKING:
+    from assistant.cook.recipe import Recipe
 
 Standing = Literal["shipped", "edited", "own"]
 
 
-def digest(recipe: Recipe) -> str:
+def digest(recipe: "Recipe") -> str:
     """A recipe's content in 16 figures, whatever the order and the notes of its file.
 
     What it leaves to a default does not count, so that a new kind of key changes no digest.
@@ -28,7 +29,7 @@ def known() -> dict[str, tuple[str, ...]]:
     return {name: tuple(rows) for name, rows in tomllib.loads(text)["digests"].items()}
 
 
-def standing(recipe: Recipe) -> Standing:
+def standing(recipe: "Recipe") -> Standing:
     """Whether a recipe came along as it is, was edited under a known name, or is the cook's own."""
     versions = known().get(recipe.name)
     if versions is None:

@@ -55,6 +55,7 @@ def _told_of(batch: Batch) -> dict[str, Any]:
         "fruit": batch.fruit or "",
         "fruits": tuple(batch.recipe.fruits),
         "mixture": kinds(batch) if is_mixed(batch) else (),
+        "process": batch.recipe.process,
         "had": tuple(dict.fromkeys(t.what for t in batch.taken)),
         "things": things_of(batch.recipe),
         "in_store": batch.in_store if batch.bottled else None,

@@ -7,6 +7,7 @@ from typing import Literal
 from assistant.calc.fruits import fruit as fruit_figures
 from assistant.cook.batch import Batch
 from assistant.cook.changes import Step, changed, onward, stay
+from assistant.cook.jars import BOILED, SEALED, take_boiled, take_sealed
 from assistant.cook.kinds import Option, Stage
 from assistant.cook.kinds.base import AskAgain, GoOn, Warned
 from assistant.cook.reply import Line, Reply
@@ -55,10 +56,15 @@ def _answer(batch: Batch, value: bool, at: datetime) -> Step:
     return onward(batch, batch.with_choice(stage.option, value), at)
 
 
+_OF_THE_JARS = {BOILED: take_boiled, SEALED: take_sealed}
+
+
 def take_choice(batch: Batch, event: Choose) -> Step:
     """Which fruit it is, or an option with or without."""
     if event.option == "fruit":
         return _choose_fruit(batch, event)
+    if event.option in _OF_THE_JARS:
+        return _OF_THE_JARS[event.option](batch, event)
     if event.option == "ph_by":
         return _read_with(batch, event)
     stage = batch.stage

@@ -4,6 +4,7 @@ from dataclasses import replace
 from datetime import date, datetime
 
 from assistant.cook.batch import Batch
+from assistant.cook.canning import shelf_lines
 from assistant.cook.changes import Step, changed, stay
 from assistant.cook.keep_answers import PLACE_WORDS, barred_lines, past_lines
 from assistant.cook.keeping import (
@@ -130,7 +131,8 @@ def take_moved(batch: Batch, event: Moved) -> Step:
     found = keeping(batch, event.place)
     if found.days is None:
         why = Line(id="keep_refused", rank="limit", facts={"why": found.refuse or ""})
-        return stay(batch, why, Line(id="move_instead", rank="answer"))
+        way = shelf_lines(batch) if event.place == "cupboard" else ()
+        return stay(batch, why, *way, Line(id="move_instead", rank="answer"))
     if some:
         return _move_some(batch, event, event.count or there, vessel)
     return _move_all(batch, event)

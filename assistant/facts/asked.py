@@ -57,6 +57,7 @@ class Asked(BaseModel):
     says : the recipe's own sentence that asks for it
     fruit, fruits : which fruit it is, as far as told, and those the recipe is made for
     mixture : its fruits where there are several, the heaviest first
+    process : the tested way to the shelf that the recipe follows, "" for none
     had : the readings taken so far
     in_store : bottles of it in store; None before any were filled
     sorts : the sorts that were filled, each with how many are left; () where nobody can tell
@@ -76,6 +77,7 @@ class Asked(BaseModel):
     fruit: str = ""
     fruits: tuple[str, ...] = ()
     mixture: tuple[str, ...] = ()
+    process: str = ""
     had: tuple[str, ...] = ()
     in_store: int | None = None
     sorts: tuple[tuple[Vessel, int], ...] = ()

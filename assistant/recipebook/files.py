@@ -47,6 +47,8 @@ def all_recipes() -> tuple[Recipe, ...]:
 def recipe_for(fruit: str) -> Recipe:
     """The recipe for a fruit: of those that name it, the one made for the fewest fruits.
 
+    One that follows a tested process is taken only by its name.
+
     fruit : its key in the fruit table; WrongUse where no recipe names it
 
     >>> recipe_for("rhubarb").name, recipe_for("raspberry").name
@@ -55,7 +57,7 @@ def recipe_for(fruit: str) -> Recipe:
     fits = [r for r in map(load_recipe, recipe_names()) if fruit in r.fruits]
     if not fits:
         raise WrongUse(f"There is no recipe for {fruit}. `panside recipes` lists what there is.")
-    return min(fits, key=lambda recipe: (len(recipe.fruits), recipe.name))
+    return min(fits, key=lambda recipe: (bool(recipe.process), len(recipe.fruits), recipe.name))
 
 
 def read_recipe(file: Path | Traversable) -> Recipe:

@@ -13,6 +13,7 @@ from assistant.facts.events import AnyEvent, Sign
 from assistant.hear.heard import Guess, Heard
 from assistant.understand.told.alarm import alarm_parts
 from assistant.understand.told.bottles import bottle_parts, one_bottling
+from assistant.understand.told.canning import canning_parts
 from assistant.understand.told.forecast import forecast_parts
 from assistant.understand.told.fruit import fruit_parts
 from assistant.understand.told.juice import juice_parts
@@ -50,6 +51,7 @@ def parts_of(text: str, asked: Asked, at: datetime) -> tuple[Part, ...]:
         if found:
             return tuple(found)
     for tells in (
+        canning_parts,
         juice_parts,
         fruit_parts,
         timer_parts,

@@ -43,6 +43,7 @@ STANDING = {
         stage="cordial",
         fruits=("lemon", "lime", "grapefruit"),
     ),
+    "jars": _asked("do", "", says="Boil the jars under water.", process="berry-syrup"),
     "crush": _asked("add", "crushing_sugar", "sugar", "Crush the fruit with 600 g of sugar."),
     "water": _asked("add", "hot_water", "water", "Pour in 1 l of hot water, stir, and say done."),
     "heat": _asked("heat", "", "temperature", "Warm it gently, stirring, to 75 degrees."),

@@ -2,7 +2,7 @@
 
 import pytest
 
-from assistant.facts.events import Reading, Weighed
+from assistant.facts.events import Choose, Reading, Weighed
 from tests.understand.free.standing import hear
 
 
@@ -101,3 +101,25 @@ def test_juice_is_taken_with_its_fruit(line: str, told: list[str]) -> None:
 def test_juice_does_not_stand_for_whole_fruit() -> None:
     found = hear("600 ml of raspberry juice", "weigh")
     assert (found.verdict, found.doubt) == ("ask", "juice_for_fruit")
+
+
+@pytest.mark.parametrize(
+    ("line", "option", "value"),
+    [
+        ("boiled them for 15 minutes at 400 metres", "boiled_in_jar", "15 min, 400 m"),
+        ("15 minutes, we are at 1000 feet", "boiled_in_jar", "15 min, 304.8 m"),
+        ("all the lids are down", "sealed", "all"),
+        ("two did not seal", "sealed", "some"),
+        ("one lid is loose", "sealed", "some"),
+    ],
+)
+def test_jars_and_seals_are_told_in_words(line: str, option: str, value: str) -> None:
+    found = hear(line, "jars")
+    assert found.verdict == "take"
+    assert [(e.option, e.value) for e in found.events if isinstance(e, Choose)] == [(option, value)]
+
+
+@pytest.mark.parametrize("line", ["shall I boil them 15 minutes at 400 metres?", "15 minutes"])
+def test_jars_are_boiled_only_when_told(line: str) -> None:
+    found = hear(line, "jars")
+    assert not [e for e in found.events if isinstance(e, Choose)]
