@@ -20,6 +20,7 @@ _LACKS = {
     "reckoned.which_strength": "strength",
 }
 """Lines that ask back for a number which is no reading, and what it completes."""
+_TO_BRIX = ("reckoned.sugar_to", "reckoned.water_to", "reckoned.boil_to")
 _NEEDS = {
     "reckoned.needs_brix": "brix",
     "reckoned.needs_brix_sugar": "brix",
@@ -58,8 +59,14 @@ class Loose:
         again = asks.model_copy(update={"at": read[-1].at, "heard": heard.text})
         return found.model_copy(update={"events": (*found.events, again)})
 
-    def wants(self, taken: Sequence[AnyEvent], replies: Sequence[Reply]) -> None:
-        """Remember the number that a calculation asked back for."""
+    def wants(self, taken: Sequence[AnyEvent], replies: list[Reply]) -> None:
+        """Remember the number that a calculation asked back for.
+
+        What a reading advised for the recipe's Brix is left out where another Brix was wished for.
+        """
+        if any(line.id in _TO_BRIX for reply in replies[1:] for line in reply.lines):
+            kept = tuple(x for x in replies[0].lines if x.id not in ("brix_low", "brix_high"))
+            replies[0] = replies[0].model_copy(update={"lines": kept})
         asks = next((e for e in taken if isinstance(e, Ask) and e.topic == "reckon"), None)
         lines = (line.id for reply in replies for line in reply.lines)
         needs = {**_NEEDS, **_LACKS}

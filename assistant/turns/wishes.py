@@ -31,7 +31,7 @@ _UNITS = {
     "to_ph": ("pH", "count"),
     "time_to": ("degC", "degF", "count"),
 }
-_NAMED = {"to_brix": "brix", "boil_to": "brix", "time_to": "degrees"}
+_NAMED = {"to_brix": "brix", "boil_to": "brix", "blend": "brix", "to_ph": "", "time_to": "degrees"}
 """What a number that is told before a wish is a reading of."""
 _MAKES = re.compile(r"\bmake\b|\bplease\b", re.I)
 _WAY = re.compile(r"\b(how|what|want|need|can|could|going|let us|help|way)\b", re.I)
@@ -97,9 +97,9 @@ def _anew(heard: Heard, there: Stands) -> Understood | None:
 
 def _behind(before: str, whole: Understood, judge: Judge) -> Understood | None:
     """A reading and a wish in one breath, "it reads 58. How do I get it to 62?": both."""
-    told = judge(Heard.typed(before))
+    told = _measured(before, whole, judge)
     if told.verdict == "refuse":
-        told = _measured(before, whole, judge)
+        told = judge(Heard.typed(before))
     if told.verdict == "refuse":
         return whole
     if told.verdict == "take" and whole.verdict == "take":
@@ -119,7 +119,8 @@ def _measured(before: str, whole: Understood, judge: Judge) -> Understood:
     named, number = _NAMED.get(asks.about or "") if asks else None, read_off(before)
     if named is None or number is None:
         return refuse("chatter")
-    told = judge(Heard.typed(f"{number:g} {named}"))
+    words = f"{number:g} {named}" if named else f"ph {number:g}"
+    told = judge(Heard.typed(words))
     return told if any(isinstance(e, Reading) for e in told.events) else refuse("chatter")
 
 

@@ -341,3 +341,28 @@ def test_a_question_with_an_amount_books_nothing() -> None:
     cook.types("one litre of water, how much syrup", "a cup of sugar, what if I add that")
     assert _numbers(cook) == before
     assert cook.desk.in_hand().held is None
+
+
+SAME_BREATH = [
+    ("meter says 59, how do i get to 62", "brix", 59),
+    ("it's at 60 so how much sugar for 64", "brix", 60),
+    ("it's 3.4, how much citric for 3.2", "ph", 3.4),
+]
+
+
+@pytest.mark.parametrize(("said", "what", "value"), SAME_BREATH)
+def test_a_bare_number_before_a_wish_is_of_what_is_wished_for(
+    said: str, what: str, value: float
+) -> None:
+    turn = Cook("bottle").types(said)
+    read = [(e.what, e.value) for e in turn.events if isinstance(e, Reading)]
+    assert read == [(what, value)]
+
+
+@pytest.mark.parametrize(
+    "said", ["if it reads 58, how do I get it to 62?", "how do I get it to 62, if it reads 58"]
+)
+def test_a_condition_is_no_reading(said: str) -> None:
+    cook = Cook("bottle")
+    cook.types(said)
+    assert cook.desk.in_hand().last("brix") is None

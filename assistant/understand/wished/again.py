@@ -7,7 +7,8 @@ from assistant.facts.events import Ask, Given
 from assistant.understand.wished.marked import marked
 
 _GOES_ON = re.compile(
-    r"(?:and|or|but|so|what about|how about|and what about|and what|and how much|what)"
+    r"(?:(?:no|nah|ok|right) )?"
+    r"(?:and|or|but|so|(?:and )?how much|(?:and )?what about|how about|(?:and )?what)"
     r"(?: (?:for|with|to|at|in|of|if|it is|i add|we add|i use|about|only|just|one to|by))*"
     r" ([A-Z]\d+)(?: (?:of|people|guests|glasses|each|more|instead|then|sugar|water|citric|acid"
     r"|sorbate|persons|friends|times|bottles|pan|jug|the))*"

@@ -21,10 +21,13 @@ _APART = "__"
 _NAMED: tuple[float, Unit] = (1.0, "count")
 """What a group stands for that names a thing and no number."""
 _READ_OFF = re.compile(
-    r"(?:it|this|that|we|i|the (?:meter|refractometer|reading|brix|p h|thermometer|syrup|pan))"
-    r"(?: (?:is|are|am|says|reads|shows|read|at|now))+ ([NBPT]\d+)(?: now)?"
+    r"(?:it|this|that|we|i|(?:the )?(?:meter|refractometer|reading|brix|p h|thermometer|syrup|pan))"
+    r"(?: (?:is|are|am|says|reads|shows|read|at|now))+ (N\d+)(?: now)?"
 )
-_SENTENCE = re.compile(r"(?<=[.!?;])\s+")
+_SENTENCE = re.compile(
+    r"(?<=[.!?;])\s+|(?:,\s+|,?\s+(?:so|and|but)\s+)(?=(?:so |and )?(?:how|what|can|could|will)\b)",
+    re.I,
+)
 
 
 @dataclass(frozen=True)
@@ -65,15 +68,16 @@ def wish(text: str) -> Wish | None:
     found = _wish(text)
     if found is not None:
         return found
-    *before, last = _SENTENCE.split(text.strip())
-    found = _wish(last) if before else None
-    if found is None:
+    parts = list(_SENTENCE.finditer(text.strip()))
+    if not parts:
         return None
-    return Wish(found.subject, found.given, " ".join(before), last, found.loose)
+    before, last = text.strip()[: parts[-1].start()], text.strip()[parts[-1].end() :]
+    found = _wish(last)
+    return found and Wish(found.subject, found.given, before, last, found.loose)
 
 
 def read_off(text: str) -> float | None:
-    """The one number that a text reads off a meter, without its unit; None where it is none such.
+    """The one number without a unit that a text reads off a meter; None where it is none such.
 
     >>> read_off("It reads 58.")
     58.0
