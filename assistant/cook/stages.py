@@ -60,6 +60,7 @@ def _told_of(batch: Batch) -> dict[str, Any]:
         "things": things_of(batch.recipe),
         "in_store": batch.in_store if batch.bottled else None,
         "sorts": sorts_left(batch),
+        "opened": tuple(dict.fromkeys(o.vessel for o in batch.stored.opened if o.vessel)),
         "sizes": tuple(batch.recipe.bottles.items()),
     }
 

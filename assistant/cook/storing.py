@@ -265,7 +265,8 @@ def _too_few(
         return None
     facts: dict[str, Fact] = {"wanted": wanted, "there": there}
     if vessel is not None:
-        return Line(id="not_so_many_of", rank="answer", facts=facts | sized(vessel, there))
+        known = facts | sized(vessel, there)
+        return Line(id="not_so_many_of" if there else "none_left_of", rank="answer", facts=known)
     if there == 0:
         return Line(id=none, rank="answer")
     return Line(id=few, rank="answer", facts=facts)

@@ -61,6 +61,7 @@ class Asked(BaseModel):
     had : the readings taken so far
     in_store : bottles of it in store; None before any were filled
     sorts : the sorts that were filled, each with how many are left; () where nobody can tell
+    opened : the sorts of which some are open
     sizes : what the recipe means by a word for bottles, such as "small" [ml]
     things : the recipe's own ingredients, each by a name that the cook may use and its key
     """
@@ -81,6 +82,7 @@ class Asked(BaseModel):
     had: tuple[str, ...] = ()
     in_store: int | None = None
     sorts: tuple[tuple[Vessel, int], ...] = ()
+    opened: tuple[Vessel, ...] = ()
     sizes: tuple[tuple[str, float], ...] = ()
     things: tuple[tuple[str, str], ...] = ()
 

@@ -82,7 +82,7 @@ def _whole(text: str, what: str, said: str) -> str | None:
 
 def _sized(words: tuple[str, ...], said: str) -> str | None:
     """The size alone, behind a count that lacked it."""
-    size, count = _volume(words), said.rstrip(" .!?")
+    size, count = _volume(words) or _in_ml(words), said.rstrip(" .!?")
     if size is None or not any(quantities(clause.words) for clause in clauses(said)):
         return None
     bottles = "" if _BOTTLES.search(count) else " bottles"

@@ -44,7 +44,7 @@ def _all_of_a_kind(events: Sequence[AnyEvent], heard: Heard, asked: Asked) -> tu
     """ "Put the bottles in the freezer" leaves the jars where they are; () for anything else."""
     match events:
         case (Moved(count=None, vessel=None) as moved,):
-            named = _named(heard.text, asked.sorts, asked)
+            named = _named(heard.text, asked)
             there = [v for v in named if dict(asked.sorts)[v]]
             return tuple(moved.model_copy(update={"vessel": vessel}) for vessel in there)
         case _:
@@ -77,16 +77,18 @@ def picked_sort(pending: Question | None, heard: Heard, asked: Asked) -> Underst
     """The answer to it: "the half litres", "330", "the small ones"."""
     if pending is None or pending.reason != REASON or len(heard.text.split()) > _FEW:
         return None
-    left = [pair for pair in asked.sorts if any(_of(c) == pair[0] for c in pending.candidates)]
-    vessels = _named(heard.text, left, asked)
-    if len(vessels) != 1 or (heard.engine != "typed" and _talks(heard.text, left, asked)):
+    offered = {_of(candidate) for candidate in pending.candidates}
+    left = tuple(pair for pair in asked.sorts if pair[0] in offered)
+    asked = asked.model_copy(update={"sorts": left})
+    vessels = _named(heard.text, asked)
+    if len(vessels) != 1 or (heard.engine != "typed" and _talks(heard.text, asked)):
         return None
     return next((take(c) for c in pending.candidates if _of(c) == vessels[0]), None)
 
 
-def _talks(text: str, left: Sequence[tuple[Vessel, int]], asked: Asked) -> bool:
+def _talks(text: str, asked: Asked) -> bool:
     """Whether more is said than the size: it may be for somebody else."""
-    found = [(each, of_sort(each.words, left, dict(asked.sizes))) for each in clauses(text)]
+    found = [(each, of_sort(each.words, asked)) for each in clauses(text)]
     return any(strangers(each, (), ()) > named.said for each, named in found)
 
 
@@ -109,7 +111,7 @@ def _unnamed(vessel: Vessel | None) -> bool:
 def _can_be(event: AnyEvent, heard: Heard, asked: Asked) -> list[Vessel]:
     """The sorts that it can be of: such as were named, of which there are enough."""
     told = getattr(event, "vessel", None)
-    named = _named(heard.text, asked.sorts, asked) or [vessel for vessel, _ in asked.sorts]
+    named = _named(heard.text, asked) or [vessel for vessel, _ in asked.sorts]
     fitting = [v for v in named if told is None or v.of == told.of] or named
     left = dict(asked.sorts)
     enough = [v for v in fitting if isinstance(event, Correct) or left[v] >= _count(event)]
@@ -120,10 +122,10 @@ def _count(event: AnyEvent) -> int:
     return int(getattr(event, "count", None) or 1)
 
 
-def _named(text: str, left: Sequence[tuple[Vessel, int]], asked: Asked) -> list[Vessel]:
+def _named(text: str, asked: Asked) -> list[Vessel]:
     """The sorts that a text names."""
     for clause in clauses(text):
-        found = of_sort(clause.words, left, dict(asked.sizes))
+        found = of_sort(clause.words, asked)
         if found.vessels:
             return list(found.vessels)
     return []

@@ -40,6 +40,11 @@ FILLED = [
     (("eight small ones and four big ones", "250", "half a litre"), "8x250, 4x500"),
     (("filled four small ones and the rest in half litres", "250 ml", "six"), "4x250, 6x500"),
     (("eight of half a litre and a bit left over", "180 ml"), "8x500, 1x180 of 500"),
+    (("six half litres and three 330s and a 250",), "6x500, 3x330, 1x250"),
+    (("4 of the 750s and 2 of the 500s",), "4x750, 2x500"),
+    (("seven half litres, a 330 and half a bottle", "250"), "7x500, 1x330, 1x250 of 500"),
+    (("seven of half a litre and two jam jars", "330"), "7x500, 2x330 jar"),
+    (("eight bottles, half a litre each, plus two jars of 250 ml",), "8x500, 2x250 jar"),
 ]  # fmt: skip
 
 
@@ -52,6 +57,12 @@ def test_what_was_filled(said: tuple[str, ...], filled: str) -> None:
     assert batch.stage is not None
     assert batch.stage.id == "store"
     assert brief(sorts_filled(fold(cook.journal.events(batch.id))[0])) == filled
+
+
+def test_a_jar_without_its_size_is_not_passed_over() -> None:
+    cook = Cook("bottle")
+    assert cook.types("nine bottles and a jar").verdict == "ask"
+    assert cook.desk.in_hand().bottled is None
 
 
 def test_nothing_is_filled_until_the_small_ones_are_known() -> None:
@@ -348,3 +359,15 @@ def test_talk_that_names_a_jar_answers_nothing(cook: Cook, said: str, rest: str)
     cook.types("we used two")
     hears(cook.desk, _spoken(said))
     assert left(cook) == rest
+
+
+def test_the_open_one_is_of_the_size_that_was_opened(cook: Cook) -> None:
+    cook.types("i opened a 330", "threw the open one away")
+    cook.types("yes")
+    assert left(cook) == "5x500, 1x330, 3x250 jar"
+    assert cook.desk.in_hand().stored.open_count == 0
+
+
+def test_none_left_of_a_size_is_said_so(cook: Cook) -> None:
+    cook.types("gave two 330s to the kiosk")
+    assert shown(cook.types("how many 330s are left"))[0] == "There are no bottles of 330 ml left."

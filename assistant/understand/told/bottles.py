@@ -65,6 +65,7 @@ def bottle_parts(talk: Talk) -> list[Part]:
             continue
         tokens = tokens_of(words)
         found, last = _paired(tokens, words, last)
+        found = found or _one_more(parts, tokens, words)
         if not found and _size_behind(parts, tokens, words):
             continue
         lacking = _lacking(words, tokens, found, behind=bool(parts))
@@ -73,6 +74,8 @@ def bottle_parts(talk: Talk) -> list[Part]:
         inside = sum(t.end - t.begin for t in tokens)
         strange = strangers(talk.clauses[n], (), things(words)) - inside
         parts += [Part(w, sure=strange <= 0, what="bottles") for w in found]
+    if len(parts) > 1 and any("of" not in part.words for part in parts):
+        return [Part(doubt=("bottle_size", ()), what="bottles")]
     share = next((share for share, part in PARTS if part.search(talk.said)), None)
     if not parts or (share is None and held is None):
         return parts
@@ -81,7 +84,8 @@ def bottle_parts(talk: Talk) -> list[Part]:
 
 def _words(talk: Talk, n: int) -> tuple[str, ...]:
     """The words of a clause, with sizes that the recipe knows spelled out."""
-    return usual(spelled_out(talk.clauses[n].text, dict(talk.asked.sizes)).split())
+    text = spelled_out(talk.clauses[n].text, dict(talk.asked.sizes))
+    return usual((text if "holding" in text else part_told(text)[0]).split())
 
 
 def _holding(words: tuple[str, ...]) -> float | None:
@@ -192,6 +196,23 @@ def _noun(token: Token, tokens: list[Token], words: tuple[str, ...], last: _Last
     if not named and words[token.end : token.end + 1] == ("of",):
         return last.noun
     return "jars" if any(name.startswith("jar") for name in named) else "bottles"
+
+
+def _one_more(
+    parts: list[Part], tokens: list[Token], words: tuple[str, ...]
+) -> list[tuple[str, ...]]:
+    """ "And a 330", "and a half litre jar": one more, where those before have their size."""
+    sizes = [t for t in tokens if t.kind == "size" or counts_ml(t.words)]
+    if not parts or "of" not in parts[-1].words or len(sizes) != 1 or "each" in words:
+        return []
+    token = sizes[0]
+    led = token.begin > 0 and words[token.begin - 1] in ("a", "an")
+    if not led and token.words[0] not in ("a", "an"):
+        return []
+    if any(t.kind == "count" and t is not token for t in tokens):
+        return []
+    noun = "jar" if any(t.words[0].startswith("jar") for t in tokens) else "bottle"
+    return [("one", noun, "of", *with_unit(token))]
 
 
 def _size_behind(parts: list[Part], tokens: list[Token], words: tuple[str, ...]) -> bool:

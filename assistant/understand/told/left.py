@@ -24,7 +24,7 @@ def _asked(talk: Talk) -> list[Part]:
         clause = talk.clauses[n]
         if not _HOW_MANY.search(clause.text) or not _STILL.search(clause.text):
             continue
-        named = of_sort(clause.words, talk.asked.sorts, dict(talk.asked.sizes))
+        named = of_sort(clause.words, talk.asked)
         vessel = named.vessels[0] if len(named.vessels) == 1 else None
         if vessel is None and named.asked_ml:
             vessel = Vessel(size_ml=named.asked_ml)
@@ -38,7 +38,7 @@ def _told(talk: Talk) -> list[Part]:
     """What is left, as the cook counts it: fewer than by our count were used."""
     for n in talk.having("fact"):
         clause = talk.clauses[n]
-        named = of_sort(clause.words, talk.asked.sorts, dict(talk.asked.sizes))
+        named = of_sort(clause.words, talk.asked)
         if not _LEFT.search(clause.text) or len(named.vessels) != 1 or not named.count:
             continue
         vessel = named.vessels[0]

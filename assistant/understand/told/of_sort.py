@@ -8,6 +8,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from assistant.facts.asked import Asked
 from assistant.facts.vessels import Vessel
 from assistant.understand.parsing import parser
 from assistant.understand.told.sizes import RELATIVE, in_ml, kind_of, meant_ml
@@ -21,6 +22,7 @@ _NEAR_ML = 5.0
 """A volume told of bottles is as exact as that. [ml]"""
 _LARGEST_ML = 10_000
 _PART = re.compile(r"\b(part|part full|half full|part filled|half filled|half) (bottle|jar|one)\b")
+_OPEN = re.compile(r"\b(open|opened) (one|ones|bottles?|jars?)\b")
 _LITRES = {"litres": 1000.0, "litre": 1000.0, "pints": size_ml(("one", "pint")) or 0.0}
 
 
@@ -47,13 +49,12 @@ class OfSort:
         return bool(self.vessels or self.asked_ml or self.volume)
 
 
-def of_sort(words: tuple[str, ...], left: Left, sizes: dict[str, float]) -> OfSort:
-    """What a clause says of which bottles.
-
-    left : the sorts that were filled with how many are left; sizes : as of `Asked`
-    """
-    plain = usual(words)
+def of_sort(words: tuple[str, ...], asked: Asked) -> OfSort:
+    """What a clause says of which bottles, by those that the batch has."""
+    plain, left, sizes = usual(words), asked.sorts, dict(asked.sizes)
     fitting = _by_word(" ".join(plain), tuple(vessel for vessel, _ in left))
+    if _OPEN.search(" ".join(plain)) and len(left) > 1:
+        fitting = tuple(v for v in fitting if v in asked.opened) or fitting
     by_size = _by_size(plain, fitting)
     if by_size is not None:
         return by_size

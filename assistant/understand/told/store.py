@@ -84,7 +84,7 @@ def _to_all(part: Part, to: str) -> Part:
 
 
 def _of_sort(talk: Talk, n: int) -> OfSort:
-    return of_sort(talk.clauses[n].words, talk.asked.sorts, dict(talk.asked.sizes))
+    return of_sort(talk.clauses[n].words, talk.asked)
 
 
 def _told(talk: Talk, n: int, deed: str) -> list[Part]:

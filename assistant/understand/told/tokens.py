@@ -17,6 +17,7 @@ REST = re.compile(
 )
 """What was not told of yet: "the rest in half litres"."""
 _VOLUME = frozenset(listed("words.toml", "small", "volumes"))
+_SHARES = ("half", "quarter", "quarters", "third", "thirds", "of")
 _ONE_OR_LESS = ("one", "a", "half", "quarter")
 
 
@@ -60,9 +61,18 @@ def tokens_of(words: tuple[str, ...]) -> list[Token]:
     for n, word in enumerate(words):
         if word in VESSELS:
             taken.append(Token("bottle", n, n + 1, (word,)))
-        elif word == "another" and not _overlap(taken, n, n + 1):
+        elif _is_one(n, words) and not _overlap(taken, n, n + 1):
             taken.append(Token("count", n, n + 1, ("one",)))
     return sorted(taken, key=lambda t: t.begin)
+
+
+def _is_one(n: int, words: tuple[str, ...]) -> bool:
+    """ "Another", and "a jar" where it is not half of it."""
+    if words[n] == "another":
+        return True
+    behind = words[n + 1 : n + 2]
+    whole = n == 0 or words[n - 1] not in _SHARES
+    return words[n] in ("a", "an") and bool(behind) and behind[0] in VESSELS and whole
 
 
 def _sizes(begin: int, end: int, words: tuple[str, ...]) -> list[Token]:
@@ -86,7 +96,7 @@ def is_size(n: int, tokens: list[Token], words: tuple[str, ...]) -> bool:
     token = tokens[n]
     if token.kind != "count" or token.begin == 0 or n == 0:
         return False
-    led = words[token.begin - 1] in ("of", "times", "at") or tokens[n - 1].end == token.begin
+    led = words[token.begin - 1] in ("of", "the", "times", "at") or tokens[n - 1].end == token.begin
     return led and tokens[n - 1].kind in ("count", "bottle") and counts_ml(token.words)
 
 
