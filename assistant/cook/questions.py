@@ -10,7 +10,6 @@ from assistant.cook.brix import to_target
 from assistant.cook.cards import card_lines
 from assistant.cook.changes import Step, advance, stay
 from assistant.cook.converting import converted
-from assistant.cook.drinks import drink
 from assistant.cook.due import due
 from assistant.cook.filling import forecast
 from assistant.cook.hypothetical import what_if
@@ -19,6 +18,7 @@ from assistant.cook.kinds import Add
 from assistant.cook.own_answers import acid_due, bottles, fit_to_drink, how_hot, went_in
 from assistant.cook.permission import may_i
 from assistant.cook.reckoned import reckon
+from assistant.cook.reckoned.in_the_glass import strong
 from assistant.cook.reply import AT_MOST, Fact, Line, Quantity, Rank, Reply
 from assistant.cook.stages import announce, facts
 from assistant.cook.stock import juice, syrup
@@ -238,7 +238,7 @@ def remember(batch: Batch, reply: Reply) -> Batch:
 _OF_AN_AMOUNT: dict[str, Callable[[Batch, Ask], Answer]] = {
     "what_if": what_if,
     "convert": lambda _batch, event: converted(event),
-    "strong": drink,
+    "strong": strong,
     "reckon": reckon,
 }
 _ANSWERS: dict[str, Callable[[Batch, str | None, datetime], Answer]] = {

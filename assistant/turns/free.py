@@ -93,17 +93,16 @@ class FreeReader:
         if sort is not None:
             return sort
         whole = completed(heard, *now.missing) if now.missing else None
-        found = with_own_names(whole or heard, now.asked, lambda said: self._read(said, now))
+        found = _reckoned(whole or heard, now) or with_own_names(
+            whole or heard, now.asked, lambda said: self._read(said, now)
+        )
         found = of_which_sort(found, whole or heard, now.asked) or found
         return found.model_copy(update={"said": whole.text}) if whole else found
 
     def _read(self, heard: Heard, now: Moment) -> Understood:
-        picked = self._picked(heard, now) or picked_wish(heard, now.pending, now.at)
+        picked = self._picked(heard, now)
         if picked is not None:
             return picked
-        asks = _wished(heard, now)
-        if asks is not None:
-            return asks
         found = understand(heard, now.asked, now.at, now.pending)
         if heard.partial or (found.verdict == "refuse" and found.reason not in _FREELY):
             return (not heard.partial and _ahead(heard, found, now)) or found
@@ -199,8 +198,11 @@ SHIPPED = FreeReader()
 """With the sentence model that comes along."""
 
 
-def _wished(heard: Heard, now: Moment) -> Understood | None:
+def _reckoned(heard: Heard, now: Moment) -> Understood | None:
     """A calculation that is asked for, before its number can be taken for a reading."""
+    picked = picked_wish(heard, now.pending, now.at)
+    if picked is not None:
+        return picked
     waits = now.pending is not None or now.missing is not None
     there = Stands(now.batch, now.asked, now.at, waits, now.others, now.subject)
     return wished(heard, there, lambda said: understand(said, now.asked, now.at, now.pending))

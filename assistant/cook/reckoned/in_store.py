@@ -17,6 +17,7 @@ from assistant.cook.reckoned.pan import (
     pan,
 )
 from assistant.cook.reply import Fact, Line, Quantity
+from assistant.cook.stock import alcohol_by_volume
 from assistant.facts.events import Ask
 
 FRIDGE_C = 4.0
@@ -72,7 +73,8 @@ def with_spirit(batch: Batch, event: Ask) -> Answer:
         mixed = spirit_mixed(there.volume_ml, min(85.0, there.brix), spirit, strength)
     except OutOfRange:
         return (Line(id="reckoned.no_such_spirit", rank="question"),)
-    abv = mixed.abv.likely
+    own = alcohol_by_volume(batch) * there.volume_ml
+    abv = mixed.abv.likely + 100 * own / mixed.volume_ml.likely
     facts: dict[str, Fact] = {
         "abv": f"{abv:.1f}",
         "volume": millilitres(mixed.volume_ml.likely),

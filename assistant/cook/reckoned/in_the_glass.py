@@ -6,12 +6,13 @@ from assistant.calc.acid_fit import FIT_PH, fruit_acidity
 from assistant.calc.serve import energy
 from assistant.calc.spread import Spread
 from assistant.cook.batch import Batch
+from assistant.cook.drinks import drink as mixed_drink
 from assistant.cook.finished_ph import fresh_ph, share_of_fruit, stale_lines
 from assistant.cook.reckoned.glass import Mixed, by_which, mixed
 from assistant.cook.reckoned.pan import Answer, brix, grams, millilitres, no_amount
 from assistant.cook.reply import Fact, Line, Quantity
 from assistant.cook.stock import alcohol_by_volume, syrup
-from assistant.facts.events import Ask
+from assistant.facts.events import Ask, Given
 from assistant.facts.stuff import row_of, stuff_of
 
 UNIT_ML = 10.0
@@ -120,6 +121,16 @@ def sugar_free(batch: Batch, event: Ask) -> Answer:
 
 def _details(lines: Answer) -> Answer:
     return tuple(line.model_copy(update={"rank": "detail"}) for line in lines)
+
+
+def strong(batch: Batch, event: Ask) -> Answer:
+    """How strong the drink is: its alcohol first where it has any, else how it is mixed."""
+    told = mixed_drink(batch, event)
+    if batch.barred or alcohol_by_volume(batch) < NO_ALCOHOL:
+        return told
+    parts = event.value
+    given = (Given(name="parts", value=parts, unit="count"),) if parts is not None else ()
+    return (*glass_alcohol(batch, event.model_copy(update={"given": given})), *told)
 
 
 def glass_alcohol(batch: Batch, event: Ask) -> Answer:

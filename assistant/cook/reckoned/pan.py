@@ -20,12 +20,14 @@ class Pan:
     """The juice before its main sugar, the syrup after it. [g], [ml], [mass %]
 
     known : where its Brix comes from
+    spirit : whether spirit is in it, which no refractometer bears
     """
 
     mass_g: float
     volume_ml: float
     brix: float
     known: Known
+    spirit: bool = False
 
 
 def pan(batch: Batch) -> Pan | None:
@@ -36,7 +38,13 @@ def pan(batch: Batch) -> Pan | None:
     if stock is None or not _is_measured(batch, stock):
         return None
     brix = stock.brix.likely
-    return Pan(stock.mass_g.likely, stock.volume_ml.likely, brix, _known(batch))
+    known, spirit = _known(batch), _has_spirit(batch)
+    return Pan(stock.mass_g.likely, stock.volume_ml.likely, brix, known, spirit)
+
+
+def _has_spirit(batch: Batch) -> bool:
+    own = batch.recipe.ingredients
+    return any(a.name in own and own[a.name].alcohol for a in batch.added)
 
 
 def is_sweetened(batch: Batch) -> bool:
@@ -100,6 +108,8 @@ def asks_for_brix(there: Pan) -> Answer:
     if there.known != "reckoned":
         return ()
     facts: dict[str, Fact] = {"brix": brix(there.brix)}
+    if there.spirit:
+        return (Line(id="reckoned.no_meter", rank="answer", facts=facts),)
     return (Line(id="reckoned.needs_brix", rank="question", facts=facts),)
 
 

@@ -7,7 +7,7 @@ from assistant.calc.acid_fit import pour_for_ph as pour_for
 from assistant.calc.acid_measure import trial_for_batch
 from assistant.calc.spread import Spread
 from assistant.cook.batch import Batch
-from assistant.cook.finished_ph import fresh_ph, share_of_fruit, stale_lines
+from assistant.cook.finished_ph import fresh_ph, low_in_acid, share_of_fruit, stale_lines
 from assistant.cook.ph_forecast import forecast_ph
 from assistant.cook.reckoned.pan import (
     Answer,
@@ -47,9 +47,10 @@ def to_ph(batch: Batch, event: Ask) -> Answer:
         facts: dict[str, Fact] = {"ph": _ph(read.base), "target": _ph(target)}
         line = "reckoned.ph_there" if abs(read.base - target) < SAME_PH else "reckoned.only_lower"
         return (Line(id=line, rank="answer", facts=facts),)
-    if event.number("lemon"):
-        return _lemon(batch, there, read.base, target)
-    return _citric(batch, there, read.base, target)
+    dose = _lemon if event.number("lemon") else _citric
+    earns_nothing = low_in_acid(batch) and batch.recipe.acidity != "soured"
+    caution = (Line(id="ph_low_acid", rank="caution"),) if earns_nothing else ()
+    return (*dose(batch, there, read.base, target), *caution)
 
 
 def _wanted(batch: Batch, event: Ask) -> float | None:

@@ -41,6 +41,8 @@ def to_brix(batch: Batch, event: Ask) -> Answer:
         return refused
     if there is None:
         return no_pan(batch)
+    if there.spirit and asks_for_brix(there):
+        return asks_for_brix(there)
     if _just_said(batch, event, target):
         return named_source(there)
     return (*_brings(there, target), *named_source(there), *_crystals(target))
@@ -119,7 +121,7 @@ def brix_now(batch: Batch, _event: Ask) -> Answer:
 def boiled_to(batch: Batch, event: Ask) -> Answer:
     """The water that must boil away to come to a Brix."""
     target = event.number("target")
-    refused = _impossible(target) or closed_to_change(batch)
+    refused = _impossible(target) or _unsweetened(batch) or closed_to_change(batch)
     there = pan(batch)
     if refused or target is None:
         return refused

@@ -30,6 +30,7 @@ _DOZEN = {"a dozen": 12.0, "two dozen": 24.0, "a couple": 2.0, "a hundred": 100.
 _A_DOZEN = re.compile(
     r"\b(a|two) dozen\b|\ba couple\b|\ba hundred\b(?! and)|(?<=\bto )one$|(?<=\bby )one$"
     r"|\b(double|triple|quadruple|halve)\b"
+    r"|\bone(?= (?:(?:glass|drink|cup) )?(?:each|apiece|a head)\b)"
 )
 
 
