@@ -45,6 +45,9 @@ PLAIN_TALK = st.sampled_from(
      "note the colour is dark", "set a timer for ten minutes", "stop the timer", "the radio is on",
      "i opened one", "we used two bottles", "i put two bottles in the freezer", "it's fizzing",
      "throw one bottle away", "nine bottles of half a litre", "4 bottles", "stop", "the second",
+     "six half litres and three jars of 330", "we used a jar", "gave a half litre to the kiosk",
+     "put the jars in the freezer", "it was five half litres, not six", "the jars",
+     "gave a litre of it away",
      "blueberry", "44", "92", "2.86", "no, 7", "how much sugar went in", "stop all timers"]
 )  # fmt: skip
 READINGS = st.one_of(

@@ -23,6 +23,7 @@ from assistant.cook import Batch, Recipe, begin, fold, step
 from assistant.cook.holding import best_run, held
 from assistant.cook.kinds import Add
 from assistant.cook.reply import Reply
+from assistant.cook.sorts import closed_of, sorts_left
 from assistant.facts.events import RULES, AnyEvent, Begin, event_adapter
 from assistant.limits import ACID_FOOD_PH
 from assistant.recipebook.files import load_recipe, recipe_names
@@ -39,10 +40,18 @@ READINGS = [
 KINDS = (
     "reading", "reading", "onward", "yes", "no", "undo", "correct", "ask", "bottle", "choose",
     "timer_set", "timer_stop", "say_again", "note", "sign", "used", "opened", "later", "repeat",
-    "pause", "discard",
+    "pause", "discard", "moved",
 )  # fmt: skip
 SENSIBLE = 0.6
 """How often a cook does what the batch waits for, so that batches come to their end."""
+MORE = ({"count": 2, "size_ml": 330.0}, {"count": 3, "size_ml": 330.0, "of": "jar"})
+SORTS = (
+    None,
+    None,
+    {"size_ml": 500.0},
+    *({k: v for k, v in m.items() if k != "count"} for m in MORE),
+)
+"""What bottles are filled besides, and which are named afterwards."""
 SELDOM = ("discard", "sign", "undo")
 TOPICS = ("keep", "how_much", "more", "why", "limit", "where", "bottles", "yield", "may_i", "next")
 
@@ -103,14 +112,22 @@ class Making:
             "correct": {
                 "value": self.random.uniform(0, 100),
                 "what": pick([None, None, "fruit", "juice", "sugar", "bottles"]),
+                "vessel": pick(SORTS),
             },
             "ask": {"topic": pick(TOPICS)},
-            "bottle": {"count": self.random.randint(1, 50), "size_ml": pick([250.0, 500.0, None])},
+            "bottle": {
+                "count": self.random.randint(1, 50),
+                "size_ml": pick([250.0, 500.0, None]),
+                "more": pick([(), MORE[:1], MORE]),
+            },
             "choose": {"option": "fruit", "value": pick(["raspberry", "fig", "plum", "rhubarb"])},
             "timer_set": {"seconds": pick([60.0, 600.0])},
             "note": {"text": "smells good"},
             "sign": {"what": pick(["mould", "fizzing", "off_smell", "cloudy"])},
-            "used": {"count": 1},
+            "used": {"count": pick([1, 2]), "vessel": pick(SORTS)},
+            "opened": {"count": 1, "vessel": pick(SORTS)},
+            "moved": {"place": "freezer", "count": pick([None, 2]), "vessel": pick(SORTS)},
+            "discard": {"count": pick([None, 1]), "vessel": pick(SORTS)},
         }
         return made.get(kind, {})
 
@@ -131,7 +148,8 @@ class Making:
         value = first.planned or min(max(2400.0, first.low), first.high)
         unit = {"bottles": "count", "brix": "Brix"}.get(first.what)
         if first.what == "bottles":
-            return {"kind": "bottle", "count": 9, "size_ml": 500.0}
+            more = self.random.choice([(), MORE])
+            return {"kind": "bottle", "count": 6 if more else 9, "size_ml": 500.0, "more": more}
         measured = unit or ("g" if first.units[0] in ("kg", "g") else "ml")
         return {"kind": "reading", "what": first.what, "unit": measured, "value": value}
 
@@ -148,8 +166,24 @@ def broken(before: Batch, event: AnyEvent, batch: Batch, reply: Reply) -> str:
         "nothing was answered": bool(reply.lines),
         "a hold is longer than the time that passed": _held_in_time(batch),
         "bottles are owed": batch.in_store >= 0 and batch.closed >= 0,
+        "the sorts do not add up": _add_up(batch),
     }
     return next((rule for rule, kept in rules.items() if not kept), "")
+
+
+def _add_up(batch: Batch) -> bool:
+    """Whether what is left of each sort is all that is left, closed and open."""
+    left, stored = sorts_left(batch), batch.stored
+    if len(left) < 2:
+        return True
+    closed = [closed_of(batch, vessel) for vessel, _ in left]
+    apart = [stored.apart_of(vessel) for vessel, _ in left]
+    return (
+        sum(count for _, count in left) == batch.in_store
+        and sum(closed) == batch.closed
+        and all(there >= gone for there, gone in zip(closed, apart, strict=True))
+        and sum(apart) == stored.apart_count
+    )
 
 
 def _newly_filled(before: Batch, batch: Batch) -> bool:

@@ -1,26 +1,27 @@
 """Bottles of several sorts in one batch: which is meant, and what is left of each."""
 
+from typing import Any
+
 import pytest
 from batch_maker import Maker
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from assistant.cook import fold
 from assistant.cook.reply import Line
-from assistant.cook.sorts import sorts_in_store, sorts_left, which
+from assistant.cook.sorts import closed_of, sorts_filled, sorts_in_store, sorts_left, which
 from assistant.facts.events import Begin, event_adapter
 from assistant.facts.vessels import Vessel
+from assistant.larder import larder
 
 HALF, THIRD = {"size_ml": 500.0}, {"size_ml": 330.0}
 JAR = {"size_ml": 330.0, "of": "jar"}
 
 
 @pytest.fixture
-def mixed(maker: Maker) -> Maker:
+def mixed() -> Maker:
     """Five of half a litre, three of 330 and two jars of 330."""
-    maker.up_to("bottle")
-    more = [{"count": 3, **THIRD}, {"count": 2, **JAR}]
-    maker.does("bottle", count=5, size_ml=500, more=more)
-    maker.done()
-    return maker
+    return _filled()
 
 
 def left(maker: Maker) -> list[int]:
@@ -61,7 +62,7 @@ def test_a_sort_has_no_more_than_its_own(mixed: Maker) -> None:
     assert mixed.ids() == ["not_so_many_of"]
     mixed.does("opened", count=2, vessel=JAR)
     mixed.does("opened", count=1, vessel=JAR)
-    assert mixed.ids() == ["not_so_many_of"]
+    assert mixed.ids() == ["none_left_of"]
 
 
 def test_the_only_sort_that_is_left_needs_no_telling(mixed: Maker) -> None:
@@ -137,3 +138,65 @@ def test_what_went_apart_is_used_though_another_sort_is_open(mixed: Maker) -> No
     mixed.does("moved", place="freezer", vessel=JAR)
     mixed.does("used", count=1, vessel=JAR)
     assert mixed.batch.stored.apart_of(Vessel(**JAR)) == 1
+
+
+SORTS_OF = st.sampled_from((None, HALF, THIRD, JAR, {"size_ml": 750.0}))
+DEEDS = st.one_of(
+    st.builds(lambda n, v: ("used", {"count": n, "vessel": v}), st.integers(1, 4), SORTS_OF),
+    st.builds(
+        lambda n, v: ("used", {"count": n, "vessel": v, "to": "Ana"}), st.integers(1, 4), SORTS_OF
+    ),
+    st.builds(lambda n, v: ("opened", {"count": n, "vessel": v}), st.integers(1, 2), SORTS_OF),
+    st.builds(
+        lambda n, v, p: ("moved", {"count": n, "vessel": v, "place": p}),
+        st.sampled_from([None, 1, 3]),
+        SORTS_OF,
+        st.sampled_from(["fridge", "freezer"]),
+    ),
+    st.builds(lambda n, v: ("discard", {"count": n, "vessel": v}), st.integers(1, 2), SORTS_OF),
+    st.builds(
+        lambda n, v: ("correct", {"what": "bottles", "value": n, "unit": "count", "vessel": v}),
+        st.integers(1, 9),
+        SORTS_OF,
+    ),
+    st.just(("undo", {})),
+)
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(DEEDS, max_size=12))
+def test_whatever_becomes_of_them_the_sorts_add_up(deeds: list[tuple[str, dict[str, Any]]]) -> None:
+    maker = _filled()
+    for kind, fields in deeds:
+        maker.does(kind, **fields)
+    batch, stored = maker.batch, maker.batch.stored
+    left_ = sorts_left(batch)
+    closed = [closed_of(batch, vessel) for vessel, _ in left_]
+    apart = [stored.apart_of(vessel) for vessel, _ in left_]
+    filled = {one.vessel: one.count for one in sorts_filled(batch)}
+    assert sum(count for _, count in left_) == batch.in_store
+    assert sum(closed) == batch.closed
+    assert sum(apart) == stored.apart_count
+    assert all(there >= gone for there, gone in zip(closed, apart, strict=True))
+    for vessel, count in left_:
+        assert filled[vessel] == count + stored.gone_of(vessel)
+    entries = larder([maker.journal], maker.now.date()).entries
+    assert sum(entry.in_store for entry in entries) == batch.in_store
+
+
+def _filled() -> Maker:
+    """As `mixed`, without a fixture."""
+    maker = Maker()
+    maker.journal, maker.batch, maker.now = list(_MADE.journal), _MADE.batch, _MADE.now
+    return maker
+
+
+def _made() -> Maker:
+    maker = Maker().up_to("bottle")
+    more = [{"count": 3, **THIRD}, {"count": 2, **JAR}]
+    maker.does("bottle", count=5, size_ml=500, more=more)
+    maker.done()
+    return maker
+
+
+_MADE = _made()
