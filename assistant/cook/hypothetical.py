@@ -49,8 +49,8 @@ def _of_base(batch: Batch, value: float, unit: Unit) -> Answer:
     low, high = RANGES[batch.recipe.base]
     if not low <= base <= high:
         return (Line(id="what_if_never", rank="answer"),)
-    trial = _with_base(batch, value, unit)
-    parts = {name: found for name in _TOLD_FIRST if (found := _planned(trial, name))}
+    trial = with_base(batch, value, unit)
+    parts = {name: found for name in _TOLD_FIRST if (found := planned_for(trial, name))}
     words = ", ".join(f"{{{name}}} of {_plain(name)}" for name in parts)
     have = Quantity(value=value, unit=unit, exact=True)
     what = batch.fruit if batch.recipe.base == "fruit" and batch.fruit else batch.recipe.base
@@ -71,14 +71,15 @@ def _comes_to(trial: Batch) -> Answer:
     return (Line(id="what_if_yield", rank="answer", facts=facts),)
 
 
-def _with_base(batch: Batch, value: float, unit: Unit) -> Batch:
+def with_base(batch: Batch, value: float, unit: Unit) -> Batch:
     """The batch as it would be begun with so much."""
     reading = Reading(at=batch.begun_at, what=batch.recipe.base, value=value, unit=unit)
     first = batch.recipe.stages[0].id
     return replace(batch, taken=(Taken(reading, first),), added=(), stage_index=1, ended=None)
 
 
-def _planned(batch: Batch, name: str) -> Quantity | None:
+def planned_for(batch: Batch, name: str) -> Quantity | None:
+    """What the plan has of an amount; None where the recipe has none of it."""
     if name not in batch.recipe.added:
         return None
     found = amount(batch, name)
@@ -94,7 +95,7 @@ def _named(batch: Batch, about: str | None) -> list[str]:
 
 
 def _kinds(batch: Batch, names: Sequence[str]) -> set[str]:
-    found = (amount(_with_base(batch, _TRIAL, _unit(batch)), name) for name in names)
+    found = (amount(with_base(batch, _TRIAL, _unit(batch)), name) for name in names)
     return {dimension(each.unit) for each in found if each}
 
 
@@ -104,7 +105,7 @@ def _unit(batch: Batch) -> Unit:
 
 def _of_part(batch: Batch, names: Sequence[str], have: float) -> Answer:
     """So much of an ingredient: whether it is enough, for how much fruit it is, what it makes."""
-    trial = batch if batch.start else _with_base(batch, _TRIAL, "g")
+    trial = batch if batch.start else with_base(batch, _TRIAL, "g")
     need = sum(_need(trial, name) for name in names)
     gone = sum(batch.total(name) for name in names)
     start = trial.start

@@ -51,7 +51,20 @@ def question_line(question: Question) -> Line:
         return Line(id="question.again", rank="question")
     if question.kind == "sure" or len(candidates) == 1:
         return _asking("question.sure", candidates[:1])
+    if question.reason == "wish":
+        return _asking(_wish(candidates[0][0]), candidates)
     return _numbers(candidates) or _asking(_WHICH[len(candidates)], candidates)
+
+
+def _wish(first: AnyEvent) -> str:
+    """The question whether a number puts a reading right, is one, or is wished for."""
+    match first:
+        case Correct():
+            return "question.wish_right"
+        case Reading():
+            return "question.wish_read"
+        case _:
+            return "question.wish_which"
 
 
 def doubt_line(doubt: str, facts: Sequence[tuple[str, str]]) -> Line:

@@ -140,7 +140,7 @@ def _to(found: Wish, heard: Heard, there: Stands, judge: Judge) -> Understood | 
         return _which(asks) if asks else None
     if not asks:
         return None
-    return _either(right, asks[0], batch)
+    return ask(REASON, (right,), (asks[0],))
 
 
 def _ways(target: Given, batch: Batch, asked: Asked, makes: bool) -> Iterator[tuple[str, Given]]:
@@ -187,32 +187,7 @@ def _ask(subject: str, given: tuple[Given, ...], text: str, at: datetime) -> Ask
 def _which(asks: list[Ask]) -> Understood:
     if len(asks) == 1:
         return take((asks[0],))
-    facts = (("one", _words(asks[0])), ("other", _words(asks[1])))
-    return _asking("wish_which", ((asks[0],), (asks[1],)), facts)
-
-
-def _either(right: Correct | Reading, asks: Ask, batch: Batch) -> Understood:
-    last = batch.last_reading
-    facts = (
-        ("number", f"{asks.given[0].value:g}"),
-        ("was", f"{last.value:g}" if last else ""),
-        ("wish", _words(asks)),
-    )
-    doubt = "wish_or_read" if isinstance(right, Reading) else "wish_or_right"
-    return _asking(doubt, ((right,), (asks,)), facts)
-
-
-def _asking(
-    doubt: str, candidates: tuple[tuple[AnyEvent, ...], ...], facts: tuple[tuple[str, str], ...]
-) -> Understood:
-    question = Question(kind="which", candidates=candidates, reason=REASON)
-    return Understood(verdict="ask", question=question, reason=REASON, doubt=doubt, facts=facts)
-
-
-def _words(asks: Ask) -> str:
-    target = asks.given[0]
-    named = {"to_brix": "{:g} Brix", "to_ph": "pH {:g}", "time_to": "{:g} degrees"}
-    return named[asks.about or ""].format(target.value)
+    return ask(REASON, (asks[0],), (asks[1],))
 
 
 def picked(heard: Heard, pending: Question | None, at: datetime) -> Understood | None:

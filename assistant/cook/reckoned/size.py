@@ -5,7 +5,7 @@ from assistant.calc.density import mass_of_volume, volume
 from assistant.calc.scale import FILL_SHARE, bottles_from, fruit_for_bottles, mash_ml, pan_fit
 from assistant.calc.spread import Spread
 from assistant.cook.batch import Batch
-from assistant.cook.hypothetical import what_if
+from assistant.cook.hypothetical import planned_for, with_base
 from assistant.cook.reckoned.pan import (
     Answer,
     asks_for_brix,
@@ -17,24 +17,54 @@ from assistant.cook.reckoned.pan import (
     no_pan,
     pan,
 )
-from assistant.cook.reply import Fact, Line
+from assistant.cook.reply import Fact, Line, Quantity
 from assistant.cook.stock import HALF_LITRE, start_mass, syrup
 from assistant.facts.events import Ask
+from assistant.facts.stuff import RANGES
 
 
 def scaled(batch: Batch, event: Ask) -> Answer:
-    """The recipe with so many times what it starts from."""
+    """The recipe with so many times what it starts from: sugar in all, what it makes, the rest."""
     times, start = event.number("times"), batch.start
     refused = no_amount(times)
     if refused or times is None:
         return refused
     if start is None:
         return no_pan(batch)
-    value = start.reading.value * times
-    as_if = event.model_copy(
-        update={"about": batch.recipe.base, "value": value, "unit": start.reading.unit}
-    )
-    return what_if(batch, as_if)
+    low, high = RANGES[batch.recipe.base]
+    if not low <= start.base * times <= high:
+        return (Line(id="what_if_never", rank="answer"),)
+    value, unit = start.reading.value * times, start.reading.unit
+    return _makes(with_base(batch, value, unit), Quantity(value=value, unit=unit, exact=True))
+
+
+def _makes(trial: Batch, have: Quantity) -> Answer:
+    """What a batch of that size takes and makes."""
+    stock, base = syrup(trial), trial.recipe.base
+    if stock is None:
+        return no_pan(trial)
+    planned = {name: found for name in _PARTS if (found := planned_for(trial, name)) is not None}
+    sugar = sum(planned[name].value for name in ("crushing_sugar", "main_sugar") if name in planned)
+    facts: dict[str, Fact] = {
+        "have": have,
+        "what": trial.fruit.replace("-", " ") if trial.fruit and base == "fruit" else base,
+        "sugar": grams(sugar),
+        "syrup": millilitres(stock.volume_ml.likely),
+    }
+    line = "reckoned.scaled" if sugar else "reckoned.scaled_plain"
+    return (Line(id=line, rank="answer", facts=facts), *(_part(trial, n) for n in planned))
+
+
+_PARTS = ("crushing_sugar", "main_sugar", "hot_water", "vinegar", "citric_acid")
+
+
+def _part(trial: Batch, name: str) -> Line:
+    amount = planned_for(trial, name)
+    facts: dict[str, Fact] = {
+        "amount": amount if amount is not None else grams(0.0),
+        "stuff": trial.recipe.words(name),
+    }
+    return Line(id="how_much", rank="detail", facts=facts)
 
 
 def fits_pan(batch: Batch, event: Ask) -> Answer:

@@ -67,6 +67,8 @@ def _just_said(batch: Batch, event: Ask, target: float) -> bool:
 
 
 def _brings(there: Pan, target: float) -> Answer:
+    if abs(target - there.brix) < SAME_BRIX and there.known == "since":
+        return ()
     if abs(target - there.brix) < SAME_BRIX:
         facts: dict[str, Fact] = {"brix": brix(there.brix)}
         there_now = Line(id="reckoned.brix_there", rank="answer", facts=facts)
