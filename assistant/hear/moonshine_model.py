@@ -36,6 +36,8 @@ _STEPS_A_TOKEN = 6
 _HOPELESS = 8.0
 """A log probability so far behind the best finished text is not followed up."""
 
+_STRETCH = 64
+
 Array = NDArray[np.float32]
 
 
@@ -188,11 +190,9 @@ def _best(
 ) -> tuple[list[_Beam], list[int], list[_Beam]]:
     """The beams that go on, which beam each came from, and those that have ended."""
     reached = logs + np.array([[beam.logprob] for beam in alive])
-    flat = np.argpartition(-reached.ravel(), 2 * count)[: 2 * count]
-    ordered = flat[np.argsort(-reached.ravel()[flat])]
     going: list[_Beam] = []
     parents, ended = list[int](), list[_Beam]()
-    for place in ordered:
+    for place in _highest(reached.ravel(), 2 * count):
         parent, token = divmod(int(place), logs.shape[1])
         logprob = float(reached[parent, token])
         if token == END:
@@ -201,6 +201,18 @@ def _best(
             going.append(_Beam((*alive[parent].tokens, token), logprob))
             parents.append(parent)
     return going, parents, ended
+
+
+def _highest(values: NDArray[np.float64], count: int) -> NDArray[np.intp]:
+    """Places of the highest values, highest first.
+
+    What is below the highest of so many stretches can't be among them; the rest is soon sorted. To
+    part the whole list took a sixth of the time for an utterance.
+    """
+    peaks = np.maximum.reduceat(values, np.arange(0, len(values), _STRETCH))
+    bound = np.partition(peaks, -count)[-count] if len(peaks) > count else -np.inf
+    places = np.flatnonzero(values >= bound)
+    return places[np.argsort(-values[places], kind="stable")][:count]
 
 
 def _settled(done: list[_Beam], best_alive: _Beam, count: int) -> bool:

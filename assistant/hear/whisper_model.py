@@ -17,7 +17,7 @@ import numpy as np
 
 from assistant.base.errors import EarsMissing
 from assistant.hear.heard import SAMPLE_RATE, Samples
-from assistant.hear.mel import FRAMES_A_SECOND, log_mel
+from assistant.hear.mel import FRAMES_A_SECOND, Array, log_mel
 from assistant.hear.model_file import patched, read, write
 from assistant.hear.published import prove
 from assistant.hear.whisper_tokens import begin, text_of
@@ -129,19 +129,25 @@ class WhisperModel:
                 str(folder), device="cpu", compute_type="int8", intra_threads=threads
             )
 
-    def encode(self, samples: Samples) -> Any:
+    def encode(self, samples: Samples, seen: Array | None = None) -> Any:
         """The encoder's view of the sound's first 30 s, or what the longest window holds: the part
-        that costs most of the time."""
+        that costs most of the time.
+
+        seen : what `log_mel` made of the sound, where that is at hand
+        """
         sound = samples[: self._windows_s[-1] * SAMPLE_RATE]
         frames = _window(len(sound) / SAMPLE_RATE, self._windows_s) * FRAMES_A_SECOND
-        features = log_mel(sound)[..., :frames]
+        features = (log_mel(sound) if seen is None else seen)[..., :frames]
         padded = np.pad(features, ((0, 0), (0, frames - features.shape[-1])))
         return self._model.encode(self._storage(np.ascontiguousarray(padded[None])))
 
-    def heard(self, samples: Samples) -> Hypotheses:
-        """The likeliest texts for an utterance, none longer than anybody could have said."""
+    def heard(self, samples: Samples, seen: Array | None = None) -> Hypotheses:
+        """The likeliest texts for an utterance, none longer than anybody could have said.
+
+        seen : what `log_mel` made of the sound, where that is at hand
+        """
         longest = _TOKENS + int(_TOKENS_A_SECOND * len(samples) / SAMPLE_RATE)
-        return self.likeliest(self.encode(samples), longest=longest)
+        return self.likeliest(self.encode(samples, seen), longest=longest)
 
     def likeliest(self, encoded: Any, count: int = 5, longest: int = 96) -> Hypotheses:
         """The likeliest texts for an encoded utterance.

@@ -5,12 +5,14 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from sounds import after_silence, at_snr, shaped, silence, spoken
 
 from assistant.base.errors import EarsMissing
 from assistant.hear import moonshine_model
 from assistant.hear.heard import Heard, Rivals, Samples
-from assistant.hear.moonshine_model import MoonshineModel, second_folder
+from assistant.hear.moonshine_model import MoonshineModel, _highest, second_folder
 from assistant.hear.moonshine_tokens import END, Tokens
 from assistant.hear.second_opinion import KEPT, Opinion, SecondOpinion, second_opinion
 from assistant.hear.shares import plain
@@ -40,6 +42,15 @@ def test_what_is_said_is_among_the_guesses(model: MoonshineModel, text: str) -> 
     assert encoded is not None
     found = [plain(each.text).replace("-", " ") for each in model.likeliest(encoded)]
     assert text in found
+
+
+@given(
+    st.lists(st.integers(-30, 30), min_size=1, max_size=300), st.integers(1, 12), st.integers(0, 99)
+)
+def test_the_highest_are_found(many: list[int], count: int, seed: int) -> None:
+    values = np.array(many) + np.random.default_rng(seed).random(len(many))
+    found = _highest(values, count)
+    assert found.tolist() == np.argsort(-values)[:count].tolist()
 
 
 def test_guesses_are_ordered_and_differ(model: MoonshineModel, encoded: Samples) -> None:
