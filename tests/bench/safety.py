@@ -13,6 +13,7 @@ keeps its own books from what each event changed:
 - a preservative that went in is not asked for again
 - a hold counts only where nobody was silent for longer than two thirds of it
 - a refused fruit stays refused until another is named
+- spirit that went in, a fifth of it pure alcohol, earns two weeks without a pH and no more
 - after bottling no date is ever later than one that was told before
 - nothing raises
 """
@@ -43,6 +44,7 @@ LOW_ACID_DAYS = 3  # this project's own rule
 # or sulphur dioxide (the last two from memory), over 0.7464, 0.8475 and 0.5763 by atomic weights
 CEILINGS = {"sorbate": 0.6699, "benzoate": 0.2950, "sulphite": 0.1215}
 LONGEST_SHARE, LONGEST_S = 2 / 3, 120.0  # this project's own rule for a silence in a hold
+SPIRITED, SPIRITED_DAYS = 0.2, 14  # this project's own rule; common practice, no source
 FIGS = "fig"  # low in acid by its pH of 5.05 to 5.98 (FDA list)
 
 TRICKS = (
@@ -160,7 +162,8 @@ class Oracle:
         poor = self.ph is None or not self.clean or self.ph >= LOW_ACID_PH or self.unexplained
         poor = poor or batch.recipe.acidity == "low-acid"
         poor = poor or (batch.recipe.acidity == "soured" and batch.ph_by != "meter")
-        return not poor or (keeping(batch).days or 0) <= LOW_ACID_DAYS
+        most = SPIRITED_DAYS if _spirited(batch) else LOW_ACID_DAYS
+        return not poor or (keeping(batch).days or 0) <= most
 
     def _dated(self, batch: Batch, event: AnyEvent) -> bool:
         if batch.bottled is None or batch.stored.moves or batch.stored.apart:
@@ -186,6 +189,20 @@ def _within(batch: Batch) -> bool:
         totals[added.name] += added.amount  # type: ignore[assignment]
     litres = stock.volume_ml.high / 1000
     return all(totals[name] / litres <= most * 1.001 for name, most in CEILINGS.items())
+
+
+def _spirited(batch: Batch) -> bool:
+    """Whether what went in is a fifth alcohol of the least volume the syrup may have."""
+    own = batch.recipe.ingredients
+    spirits = [(own[a.name], a) for a in batch.added if a.name in own and own[a.name].alcohol]
+    stock = syrup(batch)
+    if stock is None:
+        return False
+    ml = sum(
+        one.alcohol * (added.amount if added.unit == "ml" else added.amount / (one.density or 1.0))
+        for one, added in spirits
+    )
+    return ml >= SPIRITED * stock.volume_ml.low
 
 
 def _asks_again(batch: Batch) -> bool:
