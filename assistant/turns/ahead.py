@@ -111,7 +111,7 @@ def _is_done(
 
 def _first(there: _There, wants: Stage) -> Understood:
     """What the stages in between still want, and whether those before that are done."""
-    code, need = _needed(wants)
+    code, need = needed(wants)
     facts = (("need", need), ("stages", _listed(there.passed)))
     if not there.done:
         return Understood(verdict="ask", reason="too_early", doubt=code, facts=facts)
@@ -121,7 +121,7 @@ def _first(there: _There, wants: Stage) -> Understood:
     )
 
 
-def _needed(stage: Stage) -> tuple[str, str]:
+def needed(stage: Stage) -> tuple[str, str]:
     """The code of the line that asks for what a stage waits for, and what that is."""
     match stage.kind:
         case "option":

@@ -4,8 +4,9 @@ from assistant.cook.reply import Line, Reply
 from assistant.cook.stages import announce
 from assistant.hear.heard import Heard
 from assistant.say import general
+from assistant.turns.ahead import needed
 from assistant.turns.free import FreeReader, Moment
-from assistant.understand.told import caught, danger
+from assistant.understand.told import caught, danger, is_question
 
 _GREETINGS = frozenset(
     ("hi", "hello", "hey", "hiya", "good morning", "good afternoon", "good evening", "namaste")
@@ -14,6 +15,8 @@ _THANKS = frozenset(
     ("thanks", "thank you", "cheers", "ta", "thanks a lot", "thank you very much", "many thanks")
 )
 """Typed in passing; spoken, they may be for anybody and get no answer."""
+_WAITING = ("measure", "heat", "hold", "cool", "reduce", "bottle", "option")
+"""Stages that wait for something else than a "done"."""
 
 
 def lost(heard: Heard, reader: FreeReader, now: Moment, again: bool) -> Reply:
@@ -27,7 +30,8 @@ def lost(heard: Heard, reader: FreeReader, now: Moment, again: bool) -> Reply:
         return Reply(lines=(general.HELLO, *announce(now.batch, now.at)))
     if said in _THANKS:
         return Reply(lines=(general.WELCOME,))
-    lines = [*_danger(heard.text), _caught(heard.text, again), _offers(heard, reader, now, again)]
+    lines = [*_danger(heard.text), _caught(heard.text, again)]
+    lines.append(_need(heard, now) or _offers(heard, reader, now, again))
     if now.batch.stopped_by is not None:
         lines.append(Line(id="stopped_wait", rank="limit"))
     return Reply(lines=tuple(lines))
@@ -41,6 +45,14 @@ def _caught(text: str, again: bool) -> Line:
     if again:
         return Line(id="fallback.caught_again", rank="answer", facts=facts)
     return Line(id="fallback.caught", rank="answer", facts=facts)
+
+
+def _need(heard: Heard, now: Moment) -> Line | None:
+    """What the stage waits for, to who tells something and asks nothing: "up to the second line"."""
+    stage = now.batch.stage
+    if stage is None or stage.kind not in _WAITING or is_question(heard.text):
+        return None
+    return Line(id="fallback.need", rank="question", facts={"need": needed(stage)[1]})
 
 
 def _offers(heard: Heard, reader: FreeReader, now: Moment, again: bool) -> Line:

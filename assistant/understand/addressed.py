@@ -1,12 +1,13 @@
 """Which of several batches an utterance is for: "for the raspberry, sixty-eight degrees"."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from pydantic import BaseModel, ConfigDict
 from rapidfuzz import fuzz
 
 from assistant.hear.heard import Heard, Rest, without
 from assistant.understand.parsing import parser
+from assistant.understand.told.spans import quantities
 from assistant.understand.words import to_words
 
 _LEADS = frozenset(("for", "four", "in", "on", "with", "to"))
@@ -59,7 +60,7 @@ def addressed(heard: Heard, names: Names) -> Addressed:
     said = to_words(heard.text)
     to, words = _parted(said, names)
     if not to:
-        return Addressed(rest=heard)
+        return _inside(said, heard, names) or Addressed(rest=heard)
 
     def cut(text: str) -> Rest | None:
         return _rest(to_words(text), to, names)
@@ -92,6 +93,36 @@ def fruit_without_batch(heard: Heard) -> str | None:
     found = (_fruits(words[2:end]) for end in range(2 + _LONGEST_NAME, 2, -1))
     return next((min(fruits) for fruits in found if fruits), None)
 
+
+def _inside(said: tuple[str, ...], heard: Heard, names: Names) -> Addressed | None:
+    """ "Where's the raspberry one up to", "raspberries are mashed": one of several named inside.
+
+    Not where a number is told: "two kilos of raspberries" may be for any batch that waits for fruit.
+    """
+    if len(names) < 2 or quantities(said):
+        return None
+    found = [span for span in _spans(said) if named(said[span[0] : span[1]], names)]
+    who = {id_ for begin, end in found for id_ in named(said[begin:end], names)}
+    if len(who) != 1 or _NOT_THIS & set(said):
+        return None
+    begin, end = max(found, key=lambda span: span[1] - span[0])
+    begin -= begin > 0 and said[begin - 1] in _ARTICLES
+    verb = end < len(said) and said[end] in _VERBS
+    it = ("it",) if begin > 0 or verb else ()
+    text = " ".join((*said[:begin], *it, *said[end:]))
+    return Addressed(to=tuple(who), rest=without(heard, lambda _: Rest(text)) or heard)
+
+
+def _spans(said: tuple[str, ...]) -> Iterator[tuple[int, int]]:
+    """Every stretch of words that may be a name, with what names carry behind them."""
+    for begin in range(len(said)):
+        for end in range(begin + 1, min(len(said), begin + _LONGEST_NAME) + 1):
+            yield begin, end
+
+
+_NOT_THIS = frozenset(("start", "begin", "new", "another", "not", "than", "like", "both", "and"))
+"""With these the name of a batch is what is wished for or compared with, not whom it is for."""
+_VERBS = frozenset(("is", "are", "has", "have", "was", "were", "it's"))
 
 Parted = tuple[tuple[str, ...], tuple[str, ...]]
 

@@ -21,8 +21,8 @@ sys.path[:0] = [str(PANEL)]
 from answering import Answer, answer  # noqa: E402
 from scoring import GOOD, changing, marked  # noqa: E402
 
-HALVES = ("open", "locked", "fresh_open", "fresh_locked")
-SHOWN = ("open", "fresh_open")
+HALVES = ("open", "locked", "fresh_open", "fresh_locked", "third_open", "third_locked")
+SHOWN = ("open", "fresh_open", "third_open")
 MARKS = ("right", "asked", "partly", "off", "refused", "wrong")
 
 
