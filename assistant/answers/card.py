@@ -15,6 +15,7 @@ from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
+from assistant.answers.ways import ways
 from assistant.base.errors import WordsMissing
 from assistant.facts.events import SignOf
 
@@ -74,7 +75,7 @@ def all_cards() -> Mapping[str, Card]:
     folder = files("assistant.answers").joinpath("cards")
     for file in sorted(folder.iterdir(), key=lambda f: f.name):
         if file.name.endswith(".toml"):
-            found |= read_cards(file.read_text("utf-8"), file.name)
+            found |= _asked_further(read_cards(file.read_text("utf-8"), file.name), file.name)
     return MappingProxyType(found)
 
 
@@ -87,6 +88,14 @@ def read_cards(text: str, file: str) -> dict[str, Card]:
     except (tomllib.TOMLDecodeError, ValidationError, TypeError) as error:
         raise WordsMissing(f"the answer cards in {file} can't be used: {error}") from error
     return {card.id: card for card in cards}
+
+
+def _asked_further(cards: dict[str, Card], file: str) -> dict[str, Card]:
+    further = ways(file.removesuffix(".toml"))
+    return {
+        id_: card.model_copy(update={"asks": (*card.asks, *further.get(id_, ()))})
+        for id_, card in cards.items()
+    }
 
 
 def card_named(card_id: str) -> Card | None:

@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 
 FILE = "directions.npz"
 _FIGURE = re.compile(r"\{[^}]*\}")
+ACTS = "acts"
+"""What is reported or ordered leans to no question."""
 _STEPS = 127.0
 """A direction is kept in 8-bit steps of its largest number."""
 
@@ -104,10 +106,12 @@ def main() -> None:
     from assistant.answers.card import all_cards
     from assistant.answers.match import TALK, talk
     from assistant.answers.topics import all_topics, leans_as
+    from assistant.answers.ways import ways
 
     pairs = [(card.id, text) for card in all_cards().values() for text in card.asks]
     pairs += [(leans_as(name), text) for name, row in all_topics().items() for text in row.asks]
     pairs += [(TALK, text) for text in talk()]
+    pairs += [(ACTS, text) for texts in ways("acts").values() for text in texts]
     labels, sentences = ([pair[part] for pair in pairs] for part in (0, 1))
     besides = [(card.id, card.title) for card in all_cards().values()]
     besides += [(card.id, told) for card in all_cards().values() for told in _told(card)]

@@ -11,6 +11,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from assistant.answers.directions import directions, kept_leaning
 from assistant.answers.match import Found, likely, told_words
+from assistant.answers.ways import ways
 from assistant.facts.events import Topic
 from assistant.gist import Bank, Gist
 
@@ -42,7 +43,11 @@ class Named(NamedTuple):
 def all_topics() -> Mapping[str, Asks]:
     """Every topic by its name, "how_much/sugar"; ValueError for one that no question has."""
     text = files("assistant.answers").joinpath("topics.toml").read_text("utf-8")
-    found = {name: Asks.model_validate(row) for name, row in tomllib.loads(text).items()}
+    further = ways("topics")
+    found = {
+        name: Asks.model_validate(row | {"asks": [*row["asks"], *further.get(name, ())]})
+        for name, row in tomllib.loads(text).items()
+    }
     strange = {named(name).topic for name in found} - {*get_args(Topic), SAY_AGAIN}
     if strange:
         raise ValueError(f"topics.toml: no question is about {', '.join(sorted(strange))}")

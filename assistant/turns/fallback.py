@@ -5,7 +5,8 @@ from assistant.cook.stages import announce
 from assistant.hear.heard import Heard
 from assistant.say import general
 from assistant.turns.ahead import needed
-from assistant.turns.free import FreeReader, Moment
+from assistant.turns.free import FreeReader
+from assistant.turns.moment import Moment
 from assistant.understand.told import caught, danger, is_question
 
 _GREETINGS = frozenset(
@@ -48,7 +49,7 @@ def _caught(text: str, again: bool) -> Line:
 
 
 def _need(heard: Heard, now: Moment) -> Line | None:
-    """What the stage waits for, to who tells something and asks nothing: "up to the second line"."""
+    """What the stage waits for, to who tells something: "up to the second line"."""
     stage = now.batch.stage
     if stage is None or stage.kind not in _WAITING or is_question(heard.text):
         return None

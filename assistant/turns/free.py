@@ -11,7 +11,6 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from assistant.answers.card import Card, card_named
-from assistant.cook import Batch
 from assistant.cook.cards import can_be_meant
 from assistant.facts.asked import Asked
 from assistant.facts.events import (
@@ -26,8 +25,11 @@ from assistant.facts.events import (
     event_adapter,
 )
 from assistant.hear.heard import Heard
+from assistant.turns.acts import asked_of
 from assistant.turns.ahead import fitting, gone_ahead, not_here, warm_ahead
+from assistant.turns.context import stuff_named, that_amount_in, with_context
 from assistant.turns.missing import completed
+from assistant.turns.moment import Moment
 from assistant.turns.sorting import of_which_sort, picked_sort
 from assistant.turns.wishes import Stands, wished
 from assistant.turns.wishes import picked as picked_wish
@@ -45,26 +47,12 @@ _CERTAIN = 0.8
 """From here a question is meant rather than an unsure "done"."""
 _A_SIGN = 0.85
 """From here a likeness alone is enough to write a sign of spoilage down."""
+_AN_ACT, _AN_ACT_SPOKEN = 0.6, 0.75
+"""From here a likeness is enough to ask whether something has been done or is wished for."""
+_WITHOUT_CONTEXT = 0.05
+"""So much likelier what is asked must be with the thing it is about put in."""
 _SPOKEN_TOO = 0.05
 """So much likelier speech must be than typing: it may be for somebody else."""
-
-
-@dataclass(frozen=True)
-class Moment:
-    """Where the cook stands: the batch, what it asks for, now, and the questions that are open.
-
-    subject : the last question that was answered, for "and in the freezer?"
-    missing : what was asked for last to complete what was said, and the words that lacked it
-    others : the other batches at work, for what is asked of two
-    """
-
-    batch: Batch
-    asked: Asked
-    at: datetime
-    pending: Question | None = None
-    subject: Ask | None = None
-    missing: tuple[str, str] | None = None
-    others: tuple[Batch, ...] = ()
 
 
 def _shipped() -> "Gist":
@@ -132,7 +120,8 @@ class FreeReader:
         """Whether an unsure word without a number is much likelier a question of ours."""
         if told.question is None or told.question.reason != "unsure" or self.gist is None:
             return False
-        plain = all(e.kind in ("onward", "undo", "no") for c in told.question.candidates for e in c)
+        weak = ("onward", "undo", "no") if is_question(heard.text) else ("onward", "no")
+        plain = all(e.kind in weak for c in told.question.candidates for e in c)
         meant = self._meant(heard.text, now) if plain else ()
         return bool(meant) and meant[0].likely >= _CERTAIN
 
@@ -152,6 +141,11 @@ class FreeReader:
         from assistant.answers.meant import asked_about
 
         meant = asked_about(text, self.gist(), now_may(now), is_question)
+        further = with_context(text, now)
+        if further:
+            wider = asked_about(further, self.gist(), now_may(now), is_question)
+            likely = meant[0].likely if meant else 0.0
+            meant = wider if wider and wider[0].likely > likely + _WITHOUT_CONTEXT else meant
         clear = (
             is_question(text)
             or tells_plainly(text)
@@ -163,10 +157,14 @@ class FreeReader:
         """The question that is asked, or which of two; with the last one's subject if need be."""
         text = heard.text
         again = follow_up(text, now.subject)
+        again = again or that_amount_in(text, now)
         if again is not None:
             return take((again.model_copy(update={"at": now.at, "heard": text}),))
         meant = self._meant(text, now)
         spoken = heard.engine != "typed"
+        told = self._act(heard, now, meant[0].likely if meant else 0.0)
+        if told is not None:
+            return told
         if spoken and meant and not is_question(text):
             meant = meant if meant[0].likely >= _CERTAIN + _SPOKEN_TOO else ()
         if not meant:
@@ -179,6 +177,18 @@ class FreeReader:
         return Understood(
             verdict="ask", question=question, reason="which_card", doubt="which_card", facts=facts
         )
+
+    def _act(self, heard: Heard, now: Moment, likely: float) -> Understood | None:
+        """What is asked back where a report or an order is likelier meant than any question."""
+        if self.gist is None or is_question(heard.text):
+            return None
+        from assistant.answers.acts import acted
+
+        found = acted(heard.text, self.gist())
+        least = _AN_ACT if heard.engine == "typed" else _AN_ACT_SPOKEN
+        if found is None or found.likely < max(least, likely):
+            return None
+        return asked_of(found.act, heard.text, now)
 
     def _picked(self, heard: Heard, now: Moment) -> Understood | None:
         """One of two questions that was offered, picked in the cook's words."""
@@ -277,7 +287,10 @@ def _why_that(found: Understood, now: Moment) -> Understood:
     match found.events:
         case (Ask(topic="why", about=None) as asks,) if now.subject and now.subject.topic == "card":
             return take((asks.model_copy(update={"topic": "more"}),))
-    return found
+        case (Ask(topic="convert") as asks,):
+            return take((stuff_named(asks, now),))
+        case _:
+            return found
 
 
 def _events(meant: "Meant", text: str, now: Moment) -> tuple[AnyEvent, ...]:

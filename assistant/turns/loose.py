@@ -7,7 +7,8 @@ from assistant.cook.reply import Reply
 from assistant.facts.events import AnyEvent, Ask, Reading
 from assistant.hear.heard import Heard
 from assistant.say import doubt_line
-from assistant.turns.free import Moment, fits_now
+from assistant.turns.free import fits_now
+from assistant.turns.moment import Moment
 from assistant.understand import Question, Understood
 
 _LACKS = {

@@ -33,8 +33,9 @@ from assistant.say import doubt_line, general, question_line
 from assistant.say.manner import no_voice
 from assistant.turns.at_work import AtWork
 from assistant.turns.fallback import lost
-from assistant.turns.free import FreeReader, Moment
+from assistant.turns.free import FreeReader
 from assistant.turns.loose import Loose
+from assistant.turns.moment import Moment
 from assistant.turns.naming import as_a_whole, fruit_in, may_be_this
 from assistant.turns.turn import Told, Turn, Verdict
 from assistant.turns.when import When
@@ -394,7 +395,6 @@ class Session:
         )
 
 
-_TRIES = 5
-"""So often a name for a new batch is tried again."""
+_TRIES = 5  # So often a name for a new batch is tried again.
 _NOT_FOR_US = ("chatter", "partial")
 """Talk that is not for the tool gets no answer, and an open question stays open."""

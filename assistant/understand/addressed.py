@@ -97,7 +97,8 @@ def fruit_without_batch(heard: Heard) -> str | None:
 def _inside(said: tuple[str, ...], heard: Heard, names: Names) -> Addressed | None:
     """ "Where's the raspberry one up to", "raspberries are mashed": one of several named inside.
 
-    Not where a number is told: "two kilos of raspberries" may be for any batch that waits for fruit.
+    Not where a number is told: "two kilos of raspberries" may be for any batch that waits for
+    its fruit.
     """
     if len(names) < 2 or quantities(said):
         return None

@@ -2,6 +2,7 @@
 
 from fractions import Fraction
 
+from assistant.base.units import Unit
 from assistant.facts.events import Reading
 from assistant.understand.bounds import number_in
 from assistant.understand.meant import Amount
@@ -31,12 +32,14 @@ def _is_meant(candidate: Events, words: tuple[str, ...]) -> bool:
     if not isinstance(event, Reading):
         return False
     names = (*_NAMES.get(event.what, ()), event.what.replace("_", " "))
-    return " ".join(words) in names or _unit(words) == event.unit
+    return " ".join(words) in names or unit_said(words) == event.unit
 
 
-def _unit(words: tuple[str, ...]) -> str | None:
-    """The unit that some words are, found by a number before them."""
+def unit_said(words: tuple[str, ...]) -> Unit | None:
+    """The unit that some words are, found by a number before them; None for none or several."""
     meant = [p.meant for p in parse(to_words(f"two {' '.join(words)}")) if not p.cost]
     said = [m for m in meant if isinstance(m, Amount) and m.value == Fraction(2)]
-    units = {m.unit or ("degC" if m.what == "temperature" else None) for m in said}
+    units: set[Unit | None] = {
+        m.unit or ("degC" if m.what == "temperature" else None) for m in said
+    }
     return units.pop() if len(units) == 1 else None

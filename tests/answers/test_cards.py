@@ -1,6 +1,7 @@
 """Answer cards: they hold together, are found in other words, and say what the batch knows."""
 
 from datetime import UTC, datetime, timedelta
+from importlib.resources import files
 
 import pytest
 
@@ -8,6 +9,7 @@ from assistant.answers.card import Card, all_cards, read_cards
 from assistant.answers.directions import lacking
 from assistant.answers.match import TALK, find, talk
 from assistant.answers.topics import all_topics
+from assistant.answers.ways import parted, ways
 from assistant.base.errors import WordsMissing
 from assistant.cook import Batch, begin, step
 from assistant.cook.cards import can_be_meant, card_lines
@@ -29,6 +31,10 @@ def _batch(recipe: str, *events: ev.AnyEvent) -> Batch:
     return batch
 
 
+_EACH = 6
+"""Each so manieth way is tried: there are ten thousand, at some milliseconds each."""
+
+
 @pytest.mark.parametrize("card", CARDS, ids=lambda card: card.id)
 def test_a_card_names_only_conditions_and_figures_that_there_are(card: Card) -> None:
     names = {n.removeprefix("!") for saying in card.says for n in saying.when}
@@ -39,7 +45,7 @@ def test_a_card_names_only_conditions_and_figures_that_there_are(card: Card) -> 
 
 @pytest.mark.parametrize("card", CARDS, ids=lambda card: card.id)
 def test_a_card_is_the_nearest_to_its_own_ways_of_asking(card: Card) -> None:
-    for text in card.asks:
+    for text in card.asks[::_EACH]:
         assert find(text, shipped())[0].card == card.id, text
 
 
@@ -68,7 +74,23 @@ def test_no_two_cards_are_asked_in_the_same_words() -> None:
 def test_the_directions_are_fresh() -> None:
     """`python -m assistant.answers.directions` makes them anew."""
     asked = [text for row in (*CARDS, *all_topics().values()) for text in row.asks]
-    assert lacking([*asked, *talk()]) == []
+    told = [text for texts in ways("acts").values() for text in texts]
+    assert lacking([*asked, *told, *talk()]) == []
+
+
+def test_every_further_way_belongs_to_a_card_or_a_topic() -> None:
+    subjects = {card.id.split(".")[0] for card in CARDS} | {"topics", "acts"}
+    files_ = {
+        f.name.removesuffix(".txt") for f in files("assistant.answers").joinpath("ways").iterdir()
+    }
+    assert files_ <= subjects
+    labels = {label for subject in subjects - {"acts"} for label in ways(subject)}
+    assert labels <= {card.id for card in CARDS} | set(all_topics())
+
+
+def test_a_way_above_all_labels_is_refused() -> None:
+    with pytest.raises(ValueError, match="above all labels"):
+        parted("honey instead?\n[sugar.honey]")
 
 
 def test_talk_is_for_nobody_here() -> None:

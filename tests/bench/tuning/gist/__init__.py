@@ -1,0 +1,1 @@
+"""Tuning the sentence model to what is asked and told in this kitchen."""
