@@ -15,6 +15,7 @@ _LACKS = {
     "reckoned.which_brix": "to_brix",
     "reckoned.no_such_brix": "to_brix",
     "reckoned.other_brix": "other_brix",
+    "reckoned.no_such_other": "other_brix",
     "reckoned.other_amount": "blend",
     "reckoned.which_ph": "to_ph",
     "reckoned.no_such_ph": "to_ph",

@@ -168,6 +168,13 @@ def test_a_stale_ph_is_named_and_read_anew() -> None:
     assert "three point three" in told
 
 
+def test_a_brix_far_from_the_weights_is_told_to_be_read_again() -> None:
+    cook = Cook("bottle")
+    cook.types("8 brix")
+    told = spoken(cook.types("how do I get it to 64 brix"))
+    assert "By the weights I reckon sixty-two Brix, not eight Brix" in told
+
+
 IMPOSSIBLE = [
     ("make it 200 Brix", "can't be"),
     ("make it 0 brix", "can't be"),
@@ -184,6 +191,10 @@ IMPOSSIBLE = [
     ("what if I add 50 g of sorbate", "over the Codex ceiling"),
     ("what if I add 0 g of sorbate", "How much?"),
     ("how strong is it with 200 ml of 140% vodka", "I can't reckon"),
+    ("how strong is it with 200 ml of 0% vodka", "I can't reckon"),
+    ("stretch it with the 120 brix one", "of the other one?"),
+    ("what brix is a gravity of 5", "A gravity lies"),
+    ("what is 62 brix at 90 degrees really", "Let the drop come"),
 ]
 
 
@@ -243,7 +254,7 @@ def test_what_was_done_is_no_wish(stage: str, said: str) -> None:
 
 def _two_pans() -> Stove:
     stove = Stove("sqlite://", "raspberry", "blackcurrant")
-    for fruit, brix in (("raspberry", 65), ("blackcurrant", 50)):
+    for fruit, brix in (("raspberry", 65), ("blackcurrant", 54)):
         stove.types(f"the {fruit}", f"2 kg of {fruit}")
         for _ in range(40):
             batch = stove.desk.in_hand()

@@ -42,7 +42,7 @@ def _no_other(event: Ask) -> Answer:
     if other is None:
         return (Line(id="reckoned.other_brix", rank="question"),)
     if not 0 < other < 100:
-        return (Line(id="reckoned.no_such_brix", rank="question", facts={"target": brix(other)}),)
+        return (Line(id="reckoned.no_such_other", rank="question", facts={"other": brix(other)}),)
     return ()
 
 
@@ -86,8 +86,11 @@ def _with_so_much(there: Pan, other: float, amount_g: float) -> Line:
 
 
 def _as_good_as_the_worse(there: Pan) -> Answer:
+    """The blend's own caution waits where the Brix it starts from is in doubt."""
+    source = named_source(there)
+    doubtful = any(line.rank == "caution" for line in source)
     return (
-        Line(id="reckoned.blend_caution", rank="caution"),
+        *source,
+        Line(id="reckoned.blend_caution", rank="detail" if doubtful else "caution"),
         Line(id="reckoned.blend_count", rank="detail"),
-        *named_source(there),
     )

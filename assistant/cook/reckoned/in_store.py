@@ -69,6 +69,8 @@ def with_spirit(batch: Batch, event: Ask) -> Answer:
         return no_pan(batch)
     if strength is None:
         return (Line(id="reckoned.which_strength", rank="question"),)
+    if strength <= 0:
+        return (Line(id="reckoned.no_such_spirit", rank="question"),)
     try:
         mixed = spirit_mixed(there.volume_ml, min(85.0, there.brix), spirit, strength)
     except OutOfRange:

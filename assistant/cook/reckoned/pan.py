@@ -1,6 +1,6 @@
 """What a calculation starts from: what is in the pan, and how surely that is known."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from assistant.cook.batch import Batch
@@ -21,6 +21,7 @@ class Pan:
 
     known : where its Brix comes from
     spirit : whether spirit is in it, which no refractometer bears
+    by_weight : its Brix by the weights, where what was read lies far from it
     """
 
     mass_g: float
@@ -28,6 +29,7 @@ class Pan:
     brix: float
     known: Known
     spirit: bool = False
+    by_weight: float | None = None
 
 
 def pan(batch: Batch) -> Pan | None:
@@ -39,7 +41,21 @@ def pan(batch: Batch) -> Pan | None:
         return None
     brix = stock.brix.likely
     known, spirit = _known(batch), _has_spirit(batch)
-    return Pan(stock.mass_g.likely, stock.volume_ml.likely, brix, known, spirit)
+    far = None if known == "reckoned" else _by_weight(batch, stock.brix.likely)
+    return Pan(stock.mass_g.likely, stock.volume_ml.likely, brix, known, spirit, far)
+
+
+FAR_BRIX = 10.0
+"""So far a refractometer and the weights part only by a slip (this project's own line). [Brix]"""
+
+
+def _by_weight(batch: Batch, told: float) -> float | None:
+    """The Brix as if none had been read, where it is far from what was; else None."""
+    without = replace(batch, taken=tuple(t for t in batch.taken if t.what != "brix"))
+    stock = _stock(without)
+    if stock is None or stock.brix.low - FAR_BRIX <= told <= stock.brix.high + FAR_BRIX:
+        return None
+    return stock.brix.likely
 
 
 def _has_spirit(batch: Batch) -> bool:
@@ -96,6 +112,9 @@ def closed_to_change(batch: Batch) -> Answer:
 def named_source(there: Pan) -> Answer:
     """Where the Brix comes from: a stale one is told aloud, a fresh one on request."""
     facts: dict[str, Fact] = {"brix": brix(there.brix), "mass": grams(there.mass_g)}
+    if there.by_weight is not None:
+        odd: dict[str, Fact] = {"brix": brix(there.brix), "weights": brix(there.by_weight)}
+        return (Line(id="reckoned.brix_odd", rank="caution", facts=odd),)
     if there.known == "since":
         return (Line(id="reckoned.brix_stale", rank="caution", facts=facts),)
     if there.known == "read":

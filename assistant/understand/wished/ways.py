@@ -20,6 +20,11 @@ _WORD = re.compile(r"\{(\w+)\}")
 _APART = "__"
 _NAMED: tuple[float, Unit] = (1.0, "count")
 """What a group stands for that names a thing and no number."""
+_PLAINLY_TOLD = re.compile(
+    r"[a-z]+|(?:ph )?[\d.,]+ ?(?:kg|g|kilos?|grams?|l|ml|litres?|degrees?|°?[cf])?(?: of [a-z ]+)?",
+    re.I,
+)
+"""A word, or a bare amount: no wish, so that the first line of a batch waits for no patterns."""
 _READ_OFF = re.compile(
     r"(?:it|this|that|we|i|(?:the )?(?:meter|refractometer|reading|brix|p h|thermometer|syrup|pan))"
     r"(?: (?:is|are|am|says|reads|shows|read|at|now))+ (N\d+)(?: now)?"
@@ -65,6 +70,8 @@ def wish(text: str) -> Wish | None:
     >>> wish("how much sugar to get it to 65?").subject
     'to_brix'
     """
+    if _PLAINLY_TOLD.fullmatch(text.strip()):
+        return None
     found = _wish(text)
     if found is not None:
         return found
