@@ -94,6 +94,16 @@ def joined(names: Sequence[str]) -> str:
     return f"{', '.join(head)} and {last}" if head else last
 
 
+def called(key: str) -> str:
+    """A fruit as it is said.
+
+    >>> called("elderberry-american-black"), called("sour-cherry")
+    ('elderberry', 'sour cherry')
+    """
+    known = fruit(key)
+    return (known.name if known else key.replace("-", " ")).split(" (")[0]
+
+
 def kinds(batch: Batch) -> tuple[str, ...]:
     """The keys of its fruit, the heaviest first; the one that was named before any was weighed."""
     found = tuple(one.fruit for one in shares(batch))

@@ -13,6 +13,7 @@ from assistant.cook.holding import current_run, hold_stage
 from assistant.cook.keep_answers import PLACE_WORDS, SIGN_WORDS
 from assistant.cook.keeping import closed_until, in_words, keeping, opened_until
 from assistant.cook.kinds import Cool, Hold, Rest
+from assistant.cook.ph_forecast import forecast_ph
 from assistant.cook.reply import Fact, Quantity
 from assistant.cook.stock import bottles_for, juice, made_up_volume, main_sugar, syrup
 from assistant.cook.warming import seconds_to
@@ -164,7 +165,10 @@ def _brix_target(batch: Batch, _at: datetime) -> Fact | None:
 
 
 def _ph_high(batch: Batch, _at: datetime) -> Fact | None:
-    return Quantity(value=batch.recipe.targets.ph_high, unit="pH", exact=True)
+    """By the recipe, or by the fruit that is in it where that lets expect a higher one."""
+    expected = forecast_ph(batch) if batch.start is not None else None
+    high = max(batch.recipe.targets.ph_high, round(expected.high, 1) if expected else 0.0)
+    return Quantity(value=high, unit="pH", exact=True)
 
 
 def _to_target(reckon: Callable[[float, float, float], float], unit: str) -> Figure:

@@ -3,6 +3,7 @@
 from assistant.base.units import BASE_UNIT, dimension
 from assistant.cook.additions import take_ingredient
 from assistant.cook.amounts import quantity
+from assistant.cook.basket import called
 from assistant.cook.batch import Batch
 from assistant.cook.bottling import take_yield
 from assistant.cook.brix import mended
@@ -47,7 +48,7 @@ def _measure(batch: Batch, event: Reading) -> Step:
     if not stage.low <= event.base <= stage.high:
         return stay(batch, _too_odd(event, stage.low, stage.high))
     if event.what == batch.recipe.base and batch.lasting.refused is not None:
-        facts = {"fruit": batch.lasting.refused}
+        facts = {"fruit": called(batch.lasting.refused)}
         return stay(batch, Line(id="fruit_low_acid", rank="limit", facts=facts))
     after = batch.with_reading(event)
     moved, reply = onward(batch, after, event.at, read_back(event))

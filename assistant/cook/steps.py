@@ -5,6 +5,7 @@ from datetime import datetime
 from typing import Literal
 
 from assistant.calc.fruits import fruit as fruit_figures
+from assistant.cook.basket import called
 from assistant.cook.batch import Batch
 from assistant.cook.changes import Step, changed, onward, stay
 from assistant.cook.jars import BOILED, SEALED, take_boiled, take_sealed
@@ -104,7 +105,7 @@ def _choose_fruit(batch: Batch, event: Choose) -> Step:
 
 def _low_acid_fruit(batch: Batch, event: Choose) -> Step:
     """Refused until another is named; one in the pan already makes the batch low in acid."""
-    facts = {"fruit": event.value}
+    facts = {"fruit": called(event.value)}
     if batch.start is None:
         refused = replace(batch, lasting=replace(batch.lasting, refused=event.value))
         line = Line(id="fruit_low_acid", rank="limit", facts=facts)

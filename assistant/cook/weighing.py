@@ -6,7 +6,7 @@ from dataclasses import replace
 from assistant.base.units import dimension, to_base
 from assistant.calc.fruits import fruit as fruit_figures
 from assistant.calc.spread import Spread, carry
-from assistant.cook.basket import joined, named, net_g
+from assistant.cook.basket import called, joined, named, net_g
 from assistant.cook.batch import Batch
 from assistant.cook.changes import Step, changed, stay
 from assistant.cook.kinds import Add, Measure, Rest
@@ -31,7 +31,7 @@ def take_weighed(batch: Batch, event: Reading, measured: Measured) -> Step:
         return stay(batch, *_for_juice(batch, event), *announce(batch, event.at))
     refused = _low_acid(batch, event)
     if refused:
-        facts: dict[str, Fact] = {"fruit": refused}
+        facts: dict[str, Fact] = {"fruit": called(refused)}
         line = Line(id="fruit_low_acid", rank="limit", facts=facts)
         lasting = replace(batch.lasting, refused=refused)
         barred = batch if batch.start is not None else replace(batch, lasting=lasting)
@@ -51,11 +51,13 @@ def summed(parts: tuple[Weighed, ...], event: Reading) -> Reading:
     """
     if all(dimension(one.unit) == "volume" for one in parts):
         ml = sum(to_base(one.value, one.unit) for one in parts)
-        update = {"value": ml, "unit": "ml", "parts": parts, "more": False}
+        much = {"value": ml / 1000, "unit": "l"} if ml >= 1000 else {"value": ml, "unit": "ml"}
+        update = {**much, "parts": parts, "more": False}
         return event.model_copy(update=update)
     nets = [net for one in parts if (net := net_g(one)) is not None]
     total = sum(net.likely for net in nets)
-    return event.model_copy(update={"value": total, "unit": "g", "parts": parts, "more": False})
+    value, unit = (total / 1000, "kg") if total >= 1000 else (total, "g")
+    return event.model_copy(update={"value": value, "unit": unit, "parts": parts, "more": False})
 
 
 def _begun(batch: Batch, event: Reading, measured: Measured) -> Step:
@@ -116,7 +118,7 @@ def _unknown(event: Reading) -> Line | None:
     for one in event.parts:
         if net_g(one) is None:
             line = "stones_unknown" if one.stones else "piece_unknown"
-            return Line(id=line, rank="question", facts={"fruit": one.fruit})
+            return Line(id=line, rank="question", facts={"fruit": called(one.fruit)})
     return None
 
 
@@ -127,7 +129,7 @@ def _told(event: Reading) -> tuple[Line, ...]:
 
 def _said(one: Weighed, juice: bool) -> Line:
     said = Quantity(value=one.value, unit=one.unit, exact=True)
-    facts: dict[str, Fact] = {"said": said, "stuff": one.fruit}
+    facts: dict[str, Fact] = {"said": said, "stuff": called(one.fruit)}
     if one.each:
         facts["count"] = round(one.value)
         return Line(id=f"fruit_counted_{one.each}", rank="read_back", facts=facts)
@@ -141,7 +143,10 @@ def together(weight: Reading) -> tuple[Line, ...]:
     whole = [one for one in parts if one.stones]
     if whole:
         net = _sum(whole)
-        facts: dict[str, Fact] = {"net": _spread(net), "fruit": joined([o.fruit for o in whole])}
+        facts: dict[str, Fact] = {
+            "net": _spread(net),
+            "fruit": joined([called(o.fruit) for o in whole]),
+        }
         lines.append(Line(id="fruit_without_stones", rank="answer", facts=facts))
     if len(parts) > 1:
         total = Quantity(value=weight.value, unit=weight.unit)
@@ -163,7 +168,7 @@ def _remarks(batch: Batch, event: Reading) -> tuple[Line, ...]:
     lines = []
     strange = [one.fruit for one in event.parts if one.fruit not in batch.recipe.fruits]
     if strange:
-        named_so: dict[str, Fact] = {"fruit": joined(strange)}
+        named_so: dict[str, Fact] = {"fruit": joined([called(each) for each in strange])}
         lines.append(Line(id="fruit_not_made_for", rank="caution", facts=named_so))
     if any(one.frozen for one in event.parts):
         lines.append(Line(id="fruit_frozen", rank="do"))

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from assistant.calc.density import mass_of_volume, water_density
 from assistant.calc.fruits import fruit as fruit_figures
-from assistant.cook.basket import is_mixed, joined, kinds, pulp, shares
+from assistant.cook.basket import called, is_mixed, joined, kinds, pulp, shares
 from assistant.cook.batch import Added, Batch
 from assistant.cook.own import before_the_juice, grams_of
 from assistant.cook.parts import Mash
@@ -54,12 +54,7 @@ def fruit_word(batch: Batch) -> str | None:
     Of several the heaviest comes first.
     """
     keys = kinds(batch) or (batch.recipe.fruits if len(batch.recipe.fruits) == 1 else ())
-    return joined([_called(key) for key in keys]) if keys else None
-
-
-def _called(key: str) -> str:
-    figures = fruit_figures(key)
-    return (figures.name if figures else key).split(" (")[0]
+    return joined([called(key) for key in keys]) if keys else None
 
 
 def _started_from(batch: Batch) -> tuple[tuple[str, float], ...]:
@@ -69,7 +64,7 @@ def _started_from(batch: Batch) -> tuple[tuple[str, float], ...]:
         return ()
     if is_mixed(batch):
         tail = " juice" if batch.recipe.base == "juice" else ""
-        return tuple((f"{_called(one.fruit)}{tail}", one.grams) for one in shares(batch))
+        return tuple((f"{called(one.fruit)}{tail}", one.grams) for one in shares(batch))
     fruit = fruit_word(batch) or "fruit"
     name = {"fruit": fruit, "juice": f"{fruit.removesuffix(' juice')} juice", "water": "water"}
     mass = start.base

@@ -181,7 +181,11 @@ def _fruit(event: Reading) -> tuple[str, dict[str, Fact]]:
     facts: dict[str, Fact] = {}
     for n, one in enumerate(event.parts):
         amount = Quantity(value=one.value, unit=one.unit, exact=True)
-        own: dict[str, Fact] = {"amount": amount, "fruit": one.fruit, "count": round(one.value)}
+        own: dict[str, Fact] = {
+            "amount": amount,
+            "fruit": one.fruit.replace("-", " "),
+            "count": round(one.value),
+        }
         told.append(_renamed(template(f"event.fruit_{one.each or 'part'}"), f"fruit_{n}"))
         facts |= {f"fruit_{n}_{name}": fact for name, fact in own.items()}
     words = " and ".join(told)

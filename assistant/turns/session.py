@@ -132,7 +132,9 @@ class Session:
         """
         if self._at_work.theirs is not None:
             return self.aside("", "ask", self._at_work.question())
-        lines, self._loose.early = announce(self.batch, at), early or self._loose.early
+        fresh = self.batch.before is None and self.batch.stage_index == 0
+        lines = self.batch.last_reply.lines if fresh else announce(self.batch, at)
+        self._loose.early = early or self._loose.early
         due = self._loose.due(self._moment(at)) if early else None
         if due is not None:
             self._pending, lines = due[0], due[1].lines

@@ -54,7 +54,7 @@ class _Item:
     fruit: str | None
     each: str
     text: str
-    strangers: int
+    strangers: tuple[str, ...]
 
 
 def fruit_parts(talk: Talk) -> list[Part]:
@@ -74,6 +74,9 @@ def fruit_parts(talk: Talk) -> list[Part]:
         return []
     if asked.about == "juice" and not any(one.each for one in items):
         return []
+    unnamed = [one for one in items if one.fruit is None and one.strangers]
+    if unnamed:  # "300 g of medlars": a fruit nobody knows is none of those that are known
+        return [Part(doubt=("unknown_fruit", (("fruit", unnamed[0].strangers[-1]),)), what="fruit")]
     whole = _with_names(items, named, talk)
     if whole is None:
         return [Part(doubt=("two_fruits", ()), what="fruit")]
@@ -128,9 +131,8 @@ def _item(q: Quantity, words: tuple[str, ...], begin: int, end: int) -> _Item | 
     if not weighed and not each:
         return None
     own = {n for t in named for n in range(t.begin, t.end)} | set(range(q.begin, q.end))
-    strange = sum(
-        w not in known() | _OURS for n, w in enumerate(words[begin:end], begin) if n not in own
-    )
+    beside = (w for n, w in enumerate(words[begin:end], begin) if n not in own)
+    strange = tuple(w for w in beside if w not in known() | _OURS)
     unit = "count" if each else str(amount.unit)
     text = " ".join(words[begin:end])
     return _Item(float(amount.value), unit, thing.fruit if thing else None, each, text, strange)
@@ -175,7 +177,7 @@ def _part(items: list[_Item], talk: Talk, more: bool) -> Part:
         parts=parts,
         more=more,
     )
-    strange = sum(one.strangers for one in items)
+    strange = sum(len(one.strangers) for one in items)
     if strange > _MOST_STRANGE:
         return Part(doubt=("two_fruits", ()), what="fruit")
     asked_for = not more or bool(_MORE.search(talk.text))

@@ -123,3 +123,8 @@ def test_jars_and_seals_are_told_in_words(line: str, option: str, value: str) ->
 def test_jars_are_boiled_only_when_told(line: str) -> None:
     found = hear(line, "jars")
     assert not [e for e in found.events if isinstance(e, Choose)]
+
+
+def test_a_fruit_nobody_knows_is_none_of_those_that_are_in() -> None:
+    found = hear("we added 300 g of medlars too", "crush")
+    assert (found.verdict, found.doubt) == ("ask", "unknown_fruit")
