@@ -35,7 +35,7 @@ def told(**changes: Any) -> Told:
         "sugar": {"kind": "onward"},
         "boil": {"kind": "reading", "what": "temperature", "value": 101, "unit": "degC"},
         **{f"hold_{n}": {"kind": "reading", "what": "temperature", "value": 101, "unit": "degC"}
-           for n in range(3)},
+           for n in range(4)},
         "ph": {"kind": "reading", "what": "ph", "value": 3.3, "unit": "pH"},
         "fill": {"kind": "reading", "what": "temperature", "value": 93, "unit": "degC"},
         "jars": {"kind": "bottle", "count": 8, "size_ml": 236},
@@ -89,7 +89,7 @@ LACKING = [
     ("sugar", {"sugar": {"kind": "reading", "what": "sugar", "value": 1400, "unit": "g"}}),
     ("ph", {"ph": {"kind": "reading", "what": "ph", "value": 4.2, "unit": "pH"}}),
     ("ph", {"ph": {"kind": "reading", "what": "ph", "value": 3.7, "unit": "pH"}}),
-    ("boil", {"hold_1": None, "hold_2": None}),
+    ("boil", {"hold_1": None, "hold_2": None, "hold_3": None}),
     ("filling", {"fill": {"kind": "reading", "what": "temperature", "value": 60, "unit": "degC"}}),
     ("filling", {"jars": {"kind": "bottle", "count": 8, "size_ml": 236,
                           "later": timedelta(minutes=20)}}),

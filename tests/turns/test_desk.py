@@ -47,6 +47,12 @@ def kitchen(tmp_path: Path) -> Kitchen:
     return Kitchen(tmp_path / "journal.sqlite")
 
 
+def test_what_must_be_known_before_is_said_at_the_beginning(tmp_path: Path) -> None:
+    with Journal(tmp_path / "gum.sqlite") as journal:
+        said = spoken(begun(journal, SetClock(START), "gum-syrup").greet())
+    assert "evening before" in said
+
+
 def test_what_was_taken_is_in_the_journal_before_the_answer(kitchen: Kitchen) -> None:
     assert kitchen.stored() == 1
     kitchen.types("2 kg of raspberries")
