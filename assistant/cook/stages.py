@@ -102,6 +102,12 @@ def announce(batch: Batch, at: datetime, arriving: bool = False) -> tuple[Line, 
     return (*lines, *(place(batch) if arriving else ()))
 
 
+def greeting(batch: Batch, at: datetime) -> tuple[Line, ...]:
+    """What is said on coming to a batch; at its beginning also what must be known before it."""
+    fresh = batch.before is None and batch.stage_index == 0
+    return batch.last_reply.lines if fresh else announce(batch, at)
+
+
 def _dosed(batch: Batch, stuff: str) -> bool:
     """Whether a preservative is in already: nobody is asked whether to put it in."""
     return stuff in PRESERVATIVES and stuff_total(batch, stuff) > 0

@@ -13,7 +13,7 @@ from assistant.base.errors import AnotherSession, LeaseLost, StoreUnusable, Wron
 from assistant.cook import Batch, Recipe, asked, begin, fold, step
 from assistant.cook.reminders import reminders
 from assistant.cook.reply import Line, Reply, joined
-from assistant.cook.stages import announce
+from assistant.cook.stages import announce, greeting
 from assistant.facts.asked import Asked
 from assistant.facts.events import (
     RULES,
@@ -132,9 +132,7 @@ class Session:
         """
         if self._at_work.theirs is not None:
             return self.aside("", "ask", self._at_work.question())
-        fresh = self.batch.before is None and self.batch.stage_index == 0
-        lines = self.batch.last_reply.lines if fresh else announce(self.batch, at)
-        self._loose.early = early or self._loose.early
+        lines, self._loose.early = greeting(self.batch, at), early or self._loose.early
         due = self._loose.due(self._moment(at)) if early else None
         if due is not None:
             self._pending, lines = due[0], due[1].lines
