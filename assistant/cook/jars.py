@@ -1,5 +1,6 @@
 """Jars boiled in water, and their seals a day later: what the cook tells of both."""
 
+import re
 from dataclasses import replace
 from datetime import timedelta
 
@@ -15,6 +16,7 @@ SEAL_AFTER = timedelta(hours=12)
 """Jars cool so long before a seal tells anything: USDA Complete Guide to Home Canning, guide 1."""
 BOILED, SEALED = "boiled_in_jar", "sealed"
 """Options of `Choose`: "15 min, 400 m" and "all" or "some"."""
+_TOLD = re.compile(r"(\d{1,4}(?:\.\d+)?) min, (\d{1,5}(?:\.\d+)?) m")
 
 
 def take_boiled(batch: Batch, event: Choose) -> Step:
@@ -24,7 +26,10 @@ def take_boiled(batch: Batch, event: Choose) -> Step:
         return stay(batch, Line(id="shelf_none", rank="answer"))
     if batch.bottled is None:
         return stay(batch, Line(id="shelf_fill_first", rank="answer"), *announce(batch, event.at))
-    minutes, altitude_m = map(float, event.value.replace("min", "").replace("m", "").split(","))
+    told = _TOLD.fullmatch(event.value)
+    if told is None:
+        return stay(batch, Line(id="shelf_boil_first", rank="answer"))
+    minutes, altitude_m = float(told[1]), float(told[2])
     try:
         need = process.minutes_at(altitude_m)
     except OutOfRange:

@@ -5,9 +5,9 @@ time that the passed-in clock gave. Values stay in the unit that was said; `Read
 the one the reckoning uses.
 """
 
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, Literal, Self
 
-from pydantic import AwareDatetime, BaseModel, ConfigDict, Field, TypeAdapter
+from pydantic import AwareDatetime, BaseModel, ConfigDict, Field, TypeAdapter, model_validator
 
 from assistant.base.units import Unit, dimension, to_base
 from assistant.facts.vessels import Count, Held, Lot, OfBottles, Size, Vessel
@@ -101,6 +101,14 @@ class Weighed(BaseModel):
     each: Annotated[Literal["", "piece", "punnet"], Field(exclude_if=lambda each: not each)] = ""
     frozen: Annotated[bool, Field(exclude_if=lambda frozen: not frozen)] = False
     stones: Annotated[bool, Field(exclude_if=lambda stones: not stones)] = False
+
+    @model_validator(mode="after")
+    def _is_an_amount(self) -> Self:
+        if self.each != "" and self.unit != "count":
+            raise ValueError("what was counted has no unit")
+        if self.each == "" and dimension(self.unit) not in ("mass", "volume"):
+            raise ValueError("fruit is weighed, juice weighed or measured")
+        return self
 
 
 class Reading(Event):

@@ -187,3 +187,13 @@ def test_the_recipe_asks_for_the_sugar_that_was_tested(fruit: str) -> None:
     named = {"kind": "choose", "option": "fruit", "value": fruit}
     batch, _ = made(told(fruit=named))
     assert missing(batch) == ()
+
+
+@pytest.mark.parametrize(
+    "value", ["", "soon", "nan min, 400 m", "15 min", "-5 min, 0 m", "1e9 min, 0 m"]
+)
+def test_a_boiling_that_is_told_oddly_counts_for_nothing(value: str) -> None:
+    odd = {"kind": "choose", "option": "boiled_in_jar", "value": value}
+    batch, _ = made(told(boiled=odd))
+    assert batch.canned is None
+    assert shelf(batch) is None

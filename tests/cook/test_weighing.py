@@ -3,9 +3,11 @@
 from datetime import UTC, datetime
 
 import pytest
+from pydantic import ValidationError
 
 from assistant.cook import Batch, Line, begin, step
 from assistant.cook.basket import figures, kinds, pulp, shares
+from assistant.cook.figures import figure_of
 from assistant.cook.finished_ph import low_in_acid
 from assistant.cook.parts import Mash
 from assistant.cook.ph_forecast import forecast_ph
@@ -252,3 +254,20 @@ def test_juice_of_a_low_acid_fruit_is_refused() -> None:
     batch, lines = made(squeezed(lime, melon), recipe="lime-cordial")
     assert ids(lines) == ["fruit_low_acid"]
     assert batch.start is None
+
+
+@pytest.mark.parametrize(
+    "fields", [{"unit": "degC"}, {"unit": "pH"}, {"unit": "g", "each": "piece"}]
+)
+def test_what_is_no_amount_is_no_part(fields: dict[str, str]) -> None:
+    with pytest.raises(ValidationError):
+        Weighed.model_validate({"fruit": "raspberry", "value": 3, **fields})
+
+
+def test_the_ph_to_expect_is_the_mixtures() -> None:
+    # FDA/CFSAN, Approximate pH of Foods: blackberry 3.85 to 4.50
+    sour = figure_of("ph_high", made(weigh(RASPBERRY))[0], AT)
+    mild = figure_of("ph_high", made(weigh(RASPBERRY, BLACKBERRY))[0], AT)
+    assert not isinstance(sour, str | int | None)
+    assert not isinstance(mild, str | int | None)
+    assert mild.value > sour.value
