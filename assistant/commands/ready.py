@@ -3,13 +3,15 @@
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Annotated
 
 import typer
 
+from assistant.base.clock import WallClock
 from assistant.base.errors import PansideError, SomethingMissing
 from assistant.commands.options import AsJson, EarsName, Store, VoskModel, emit, open_journal
 from assistant.hear.choose import open_ears, survey
-from assistant.hear.microphone import check_microphone
+from assistant.hear.microphone import Microphone, check_microphone
 from assistant.hear.over_voice import OverVoice
 from assistant.recipebook.files import load_recipe, recipe_names
 from assistant.say.player import Player
@@ -35,8 +37,14 @@ def ready(
     vosk_model: VoskModel = None,
     store: Store = None,
     json: AsJson = False,
+    listen: Annotated[
+        bool, typer.Option("--listen", help="Say twelve sentences, and see how they are heard.")
+    ] = False,
 ) -> None:
     """Check microphone, speaker, ears, voice, store and data; say how to mend what is missing."""
+    if listen:
+        _listen(ears, vosk_model, json)
+        return
     findings = [
         _look("ears", lambda: open_ears(ears, vosk_model=vosk_model).why),
         _look("voice", _voice),
@@ -58,6 +66,14 @@ def ready(
     missing = [f.name for f in findings if f.needed and not f.there]
     if missing:
         raise SomethingMissing(f"not ready to talk: {', '.join(missing)}. {_still(missing)}")
+
+
+def _listen(ears: str, vosk_model: Path | None, json: bool) -> None:
+    from assistant.commands import ready_listen
+
+    opened = open_ears(ears, vosk_model=vosk_model)
+    with Microphone() as microphone:
+        ready_listen.listen(opened, microphone.blocks(), WallClock().now(), json=json)
 
 
 def _parts(vosk_model: Path | None) -> list[Finding]:

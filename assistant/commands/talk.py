@@ -28,6 +28,7 @@ from assistant.commands.options import (
     turn_record,
 )
 from assistant.hear.choose import open_ears
+from assistant.hear.gain import kept_gain
 from assistant.hear.microphone import Microphone
 from assistant.hear.over_voice import OverVoice
 from assistant.say.manner import Manners
@@ -61,7 +62,7 @@ def talk(
     voice = EspeakVoice()
     speaker = Speaker(voice, NoPlayer() if mute else Player(timer=time.monotonic))
     voicing = Voicing(speaker, Manners(voice), earcons=not no_earcons)
-    with Microphone() as microphone:
+    with Microphone(gain=kept_gain()) as microphone:
         desk, why = open_desk(open_journal(store), WallClock(), recipe, batch)
         typer.echo(f"{why} {engine.why} Enter hushes the voice, Ctrl-C ends.", err=True)
         if sys.stdin.isatty():

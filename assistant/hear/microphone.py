@@ -11,6 +11,7 @@ import numpy as np
 
 from assistant.base.errors import SoundDeviceMissing
 from assistant.base.soundcard import NO_SYSTEM, backends, quieten_alsa, reason
+from assistant.hear.gain import louder
 from assistant.hear.heard import SAMPLE_RATE, Samples
 
 BLOCK_MS = 64
@@ -28,6 +29,7 @@ class Microphone:
     backend : name of a sound system ("ALSA", "PULSEAUDIO", "NULL" ...); the machine's own when None
     held : sound that may wait for the ears [s]
     timer : seconds of some clock, for `at`
+    gain : how much louder its sound is handed on [dB]
     at : when the newest block of `blocks` had been recorded, by that timer [s]
     dropped : blocks that were lost because the ears were too slow
     """
@@ -37,9 +39,11 @@ class Microphone:
         backend: str | None = None,
         held: float = HELD_S,
         timer: Callable[[], float] = time.monotonic,
+        gain: float = 0.0,
     ) -> None:
         self._backend = backend
         self._timer = timer
+        self._gain = gain
         self.at = 0.0
         self._waiting: Queue[tuple[Samples, float]] = Queue(max(1, int(held * 1000 / BLOCK_MS)))
         self._stopped = threading.Event()
@@ -84,7 +88,7 @@ class Microphone:
                     raise _missing("it stopped sending sound") from None
                 continue
             silent = 0.0
-            yield block
+            yield louder(block, self._gain)
 
     def stop(self) -> None:
         """Stop recording; `blocks` ends at once."""

@@ -76,7 +76,7 @@ def main() -> None:
     Recorded.clips = options.parse_args().clips
     with (
         tempfile.TemporaryDirectory() as scratch,
-        patch.object(talk, "Microphone", Recorded),
+        patch.object(talk, "Microphone", lambda **_: Recorded()),
         patch.object(talk, "Player", lambda **_: Done()),
         patch.object(sys, "stdout", sys.stderr),
     ):

@@ -59,6 +59,12 @@ def test_blocks_come_in_order_as_samples(device: Device) -> None:
     assert device.given["nchannels"] == 1
 
 
+def test_sound_is_handed_on_as_loud_as_was_agreed(device: Device) -> None:
+    with Microphone(gain=20.0) as microphone:
+        device.send(0.01)
+        assert next(microphone.blocks())[0] == pytest.approx(0.1)
+
+
 def test_what_is_too_much_is_dropped_and_counted(device: Device) -> None:
     with Microphone(held=0.2) as microphone:
         for value in range(10):
