@@ -29,7 +29,10 @@ class Share:
 
 
 def net_g(one: Weighed) -> Spread | None:
-    """What was weighed or counted, without its stones; None where a figure is missing. [g]"""
+    """What was weighed or counted, without its stones; None where a figure is missing. [g]
+
+    What is counted is whole, stones and all.
+    """
     figures = fruit(one.fruit)
     gross = Spread.exactly(0.0)
     if not one.each:
@@ -42,9 +45,10 @@ def net_g(one: Weighed) -> Spread | None:
         if each is None:
             return None
         gross = carry(lambda grams: one.value * grams, each)
-    if not one.stones:
-        return gross
     stone = figures.stone if figures else None
+    whole = one.stones or (one.each == "piece" and stone is not None)
+    if not whole:
+        return gross
     return None if stone is None else carry(lambda grams, s: grams * (1 - s), gross, stone)
 
 

@@ -6,7 +6,7 @@ import pytest
 from pydantic import ValidationError
 
 from assistant.cook import Batch, Line, begin, step
-from assistant.cook.basket import figures, kinds, pulp, shares
+from assistant.cook.basket import figures, kinds, net_g, pulp, shares
 from assistant.cook.figures import figure_of
 from assistant.cook.finished_ph import low_in_acid
 from assistant.cook.parts import Mash
@@ -271,3 +271,11 @@ def test_the_ph_to_expect_is_the_mixtures() -> None:
     assert not isinstance(sour, str | int | None)
     assert not isinstance(mild, str | int | None)
     assert mild.value > sour.value
+
+
+def test_what_is_counted_is_whole_and_loses_its_stones() -> None:
+    # USDA SR28: a plum of 66 g without its pit, which is 6 %
+    plums = Weighed(fruit="plum", value=10, unit="count", each="piece")
+    net = net_g(plums)
+    assert net is not None
+    assert net.likely == pytest.approx(10 * 66, rel=0.01)
