@@ -1,13 +1,15 @@
 """What was said and is not settled yet: before its time, or lacking a piece."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from assistant.cook.reply import Reply
+from assistant.facts.asked import Asked
 from assistant.facts.events import AnyEvent, Ask, Reading
 from assistant.hear.heard import Heard
 from assistant.say import doubt_line
 from assistant.turns.free import fits_now
+from assistant.turns.missing import size_told
 from assistant.turns.moment import Moment
 from assistant.understand import Question, Understood
 
@@ -34,6 +36,8 @@ _NEEDS = {
 }
 """Lines of a calculation that ask back for a reading, and for which."""
 
+_KINDS = ("small", "medium", "large")
+
 
 @dataclass
 class Loose:
@@ -42,14 +46,22 @@ class Loose:
     early : what was said before its time; asked about once, where the batch waits for it
     missing : what was asked for last to complete what was said, and the words that lacked it
     wish : the reading that a calculation lacks, and the question that is answered with it
+    sizes : what the cook has said that a small, medium or large bottle holds [ml]
     """
 
     early: Heard | None = None
     missing: tuple[str, str] | None = None
     wish: tuple[str, Ask] | None = None
+    sizes: dict[str, float] = field(default_factory=dict)
+
+    def knowing(self, asked: Asked) -> Asked:
+        """What is asked, with the sizes that the cook has told; the recipe's own go before."""
+        known = {**self.sizes, **dict(asked.sizes)}
+        return asked.model_copy(update={"sizes": tuple(known.items())}) if self.sizes else asked
 
     def note(self, heard: Heard, found: Understood) -> Understood:
         """Remember what an utterance leaves open; with the calculation that it was needed for."""
+        self._note_size(heard, found)
         self.missing = (found.missing, found.said or heard.text) if found.missing else None
         self.early = heard if found.reason == "too_early" else self.early
         if self.wish is None or found.verdict != "take":
@@ -60,6 +72,12 @@ class Loose:
             return found
         again = asks.model_copy(update={"at": read[-1].at, "heard": heard.text})
         return found.model_copy(update={"events": (*found.events, again)})
+
+    def _note_size(self, heard: Heard, found: Understood) -> None:
+        kind, _, of = self.missing[0].partition("_") if self.missing else ("", "", "")
+        told = size_told(heard.text) if of == "size" and found.said and kind in _KINDS else None
+        if told is not None:
+            self.sizes[kind] = told
 
     def wants(self, taken: Sequence[AnyEvent], replies: list[Reply]) -> None:
         """Remember the number that a calculation asked back for.

@@ -62,11 +62,22 @@ def _each(guess: Guess, what: str, said: str) -> Guess | None:
     return None if text is None else Guess(text=text, share=guess.share)
 
 
+def size_told(text: str) -> float | None:
+    """The size that an answer tells by itself, None for anything else. [ml]"""
+    found = clauses(_without_fillers(text))
+    words = found[0].words if len(found) == 1 else ()
+    size = _volume(words) or _in_ml(words)
+    return size_ml(tuple(size.split())) if size else None
+
+
+def _without_fillers(text: str) -> str:
+    while (shorter := _FILLERS.sub("", text)) != text:
+        text = shorter
+    return text
+
+
 def _whole(text: str, what: str, said: str) -> str | None:
-    plain = text
-    while (shorter := _FILLERS.sub("", plain)) != plain:
-        plain = shorter
-    found = clauses(plain)
+    found = clauses(_without_fillers(text))
     if not found or (len(found) > 1 and what not in _LISTED):
         return None
     words = tuple(" and ".join(clause.text for clause in found).split())

@@ -211,7 +211,7 @@ class Session:
         return self._reader.understood(heard, self._moment(at))
 
     def _moment(self, at: datetime) -> Moment:
-        wanted, missing = asked(self.batch, at), self._loose.missing
+        wanted, missing = self._loose.knowing(asked(self.batch, at)), self._loose.missing
         return Moment(self.batch, wanted, at, self._pending, self._subject, missing, self.others)
 
     def rivals(self, heard: Heard, at: datetime) -> Rivals | None:

@@ -371,3 +371,16 @@ def test_the_open_one_is_of_the_size_that_was_opened(cook: Cook) -> None:
 def test_none_left_of_a_size_is_said_so(cook: Cook) -> None:
     cook.types("gave two 330s to the kiosk")
     assert shown(cook.types("how many 330s are left"))[0] == "There are no bottles of 330 ml left."
+
+
+def test_what_a_small_one_holds_is_asked_once() -> None:
+    cook = Cook("bottle")
+    cook.types("fill four small ones and the rest in half litres", "they're 250")
+    turn = cook.types("filled four small ones and six half litres")
+    assert shown(turn)[:2] == ("4 bottles of 250 ml.", "6 bottles of 500 ml.")
+
+
+def test_a_question_of_a_size_that_was_not_answered_teaches_nothing() -> None:
+    cook = Cook("bottle")
+    cook.types("eight small ones and four half litres", "ph 3.4")
+    assert cook.types("eight small ones and four half litres").verdict == "ask"
