@@ -41,6 +41,7 @@ FILLED = [
     (("filled four small ones and the rest in half litres", "250 ml", "six"), "4x250, 6x500"),
     (("eight of half a litre and a bit left over", "180 ml"), "8x500, 1x180 of 500"),
     (("six half litres and three 330s and a 250",), "6x500, 3x330, 1x250"),
+    (("six of seven hundred and fifty, all filled with a two-finger gap", "yes"), "6x750"),
     (("4 of the 750s and 2 of the 500s",), "4x750, 2x500"),
     (("seven half litres, a 330 and half a bottle", "250"), "7x500, 1x330, 1x250 of 500"),
     (("seven of half a litre and two jam jars", "330"), "7x500, 2x330 jar"),

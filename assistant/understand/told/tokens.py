@@ -17,6 +17,8 @@ REST = re.compile(
 )
 """What was not told of yet: "the rest in half litres"."""
 _VOLUME = frozenset(listed("words.toml", "small", "volumes"))
+_OF_A_GAP = ("finger", "fingers", "inch", "inches")
+"""Behind a number that tells how much air was left."""
 _SHARES = ("half", "quarter", "quarters", "third", "thirds", "of")
 _ONE_OR_LESS = ("one", "a", "half", "quarter")
 
@@ -56,7 +58,8 @@ def tokens_of(words: tuple[str, ...]) -> list[Token]:
             taken += _sizes(begin, end, words)
     for rule in ("dozens", "whole"):
         for begin, end in sorted(found.get(rule, ()), key=lambda s: s[0] - s[1]):
-            if not _overlap(taken, begin, end) and words[begin] != "oh":
+            gap = words[end : end + 1] and words[end] in _OF_A_GAP
+            if not _overlap(taken, begin, end) and words[begin] != "oh" and not gap:
                 taken.append(Token("count", begin, end, words[begin:end]))
     for n, word in enumerate(words):
         if word in VESSELS:
