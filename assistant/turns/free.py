@@ -28,6 +28,7 @@ from assistant.hear.heard import Heard
 from assistant.turns.acts import asked_of
 from assistant.turns.ahead import fitting, gone_ahead, not_here, warm_ahead
 from assistant.turns.context import stuff_named, that_amount_in, with_context
+from assistant.turns.least import number_at_least
 from assistant.turns.missing import completed
 from assistant.turns.moment import Moment
 from assistant.turns.sorting import of_which_sort, picked_sort
@@ -106,6 +107,8 @@ class FreeReader:
             return sized or self._with_question(told, heard, now)
         if _nothing(told) and (ahead := _ahead(heard, told, now)):
             return ahead
+        if _nothing(told) and (read := number_at_least(heard, now)):
+            return read
         return self._question(heard, now) or (found if _nothing(told) else told)
 
     def offers(self, heard: Heard, now: Moment) -> tuple[str, ...]:
@@ -141,7 +144,7 @@ class FreeReader:
         from assistant.answers.meant import asked_about
 
         meant = asked_about(text, self.gist(), now_may(now), is_question)
-        further = with_context(text, now)
+        further = with_context(text, now) if is_question(text) else ""
         if further:
             wider = asked_about(further, self.gist(), now_may(now), is_question)
             likely = meant[0].likely if meant else 0.0

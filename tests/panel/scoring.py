@@ -127,6 +127,8 @@ def _is_asked(want: dict[str, Any], answer: Answer) -> bool:
     asked = [lot for candidate in answer.candidates for lot in _lots(candidate)]
     if any(_same(want, c) for c in asked):
         return True
+    if want["kind"] == "begin":
+        return "shall i begin" in answer.words.casefold()
     figures = [want.get("value"), want.get("count")]
     return any(_says(answer.words, float(f)) for f in figures if isinstance(f, int | float))
 

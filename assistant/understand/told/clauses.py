@@ -48,6 +48,10 @@ _SET_PHRASES = tuple(
     for said, meant in (
         ("(every )?now and (then|again)", "sometimes"), ("all (this|that|the) while", "all along"),
         ("or so", "roughly"), ("so far", "up to now"), ("a while", "some time"),
+        (
+            r"\b(?:if (?:you|u) (?:want|need|like)(?: it| that| to know)?|if that helps)(?=\W*$)",
+            "",
+        ),
         ("(like|as|just like|exactly as) (you|u) (said|say|told|told me|wanted|asked)", ""),
         ("as (told|instructed|planned|asked)", ""), ("(as|so) (soon|long) as", "when"),
         ("(i would|i'd|id|let's|lets|we can|you could) (call|say) (it|that|so)?", "it is roughly"),

@@ -25,8 +25,8 @@ _UNDO = re.compile(
     r"|\b(do not count (that|this|it)|go back (one|a step|a stage)|take that (one )?back)\b"
 )
 _IGNORE = re.compile(
-    r"^(no |oh |oops |sorry |wait |please |dear )*(ignore|forget|disregard)"
-    r" (that|what i|the last|my last)( \w+){0,4}$"
+    r"^(no |oh |oops |sorry |wait |please |dear )*(ignore|forget|disregard"
+    r"|do not count) (that|what i|the last|my last|this)( \w+){0,4}$"
 )
 _TIMER_ALONE = re.compile(
     r"^(please |can you |could you |ok |and )*(set|start|put|give)( me)?( on)? (a|the) timer"
@@ -144,13 +144,36 @@ def timer_parts(talk: Talk) -> list[Part]:
 def taken_back(talk: Talk) -> list[Part]:
     """ "Ignore that", "forget what I just told you": asked about, where no number is in it."""
     numbers = any(quantities(clause.words) for clause in talk.clauses)
-    if numbers or talk.having("question", "condition") or not _IGNORE.match(talk.text):
+    ignored = any(_IGNORE.match(clause.text) for clause in talk.clauses)
+    if numbers or talk.having("question", "condition") or not ignored:
         return []
     return [Part(("undo",), sure=False, what="undo")]
 
 
+_SPEAK = re.compile(r"\b(speak|talk|say (it|that)|voice|volume|sound)\b")
+_MANNERS = (
+    ("louder", re.compile(r"\b(loud|louder|up|can not hear)\b")),
+    ("softer", re.compile(r"\b(soft|softer|softly|quieter|down|lower)\b")),
+    ("slower", re.compile(r"\b(slow|slower|slowly)\b")),
+    ("faster", re.compile(r"\b(fast|faster|quick|quicker|quickly)\b")),
+)
+
+
+def _manner(talk: Talk) -> list[Part]:
+    """ "Can you speak a little more loud": how the voice should be."""
+    if not _SPEAK.search(talk.text) or len(talk.text.split()) > _MOST_OF_MANNER:
+        return []
+    found = [name for name, said in _MANNERS if said.search(talk.text)]
+    return [Part((found[0],), sure=True, what="manner")] if len(found) == 1 else []
+
+
+_MOST_OF_MANNER = 16
+
+
 def other_parts(talk: Talk) -> list[Part]:
-    """Taking back, a pause, throwing the batch away."""
+    """Taking back, a pause, throwing the batch away, how the voice should be."""
+    if manner := _manner(talk):
+        return manner
     if _UNDO.search(talk.text) and not talk.having("question", "condition"):
         return [Part(("undo",), sure=False, what="undo")]
     if _PAUSE.search(talk.text) and not talk.having("condition"):

@@ -42,6 +42,7 @@ def reading_parts(talk: Talk) -> list[Part]:
     with_unit = [one for one in facts if one.quantity.kind != "bare" or _named_bare(one, talk)]
     chosen = [one for one in facts if one.quantity.kind != "bare"] or with_unit or facts
     chosen += [o for o in with_unit if o not in chosen and _level(o, talk)]
+    chosen += _levels_beside(facts, chosen, talk)
     chosen.sort(key=lambda one: (one.clause, one.quantity.begin))
     loose = len(_numbers_of(found, talk)) > len(chosen)
     chosen = _refined(chosen, facts, talk)
@@ -105,6 +106,19 @@ def _level(one: Found, talk: Talk) -> bool:
     if _at(one, talk) and talk.asked.find("temperature") is not None and talk.first != "ph":
         return one.thing is None
     return one.thing is None and bool(SOUR.search(text) or SWEET.search(text) or WARM.search(text))
+
+
+def _levels_beside(facts: list[Found], chosen: list[Found], talk: Talk) -> list[Found]:
+    """A bare level beside an amount: "... and it's up at forty", "22 grams in, now 3.9"."""
+    left = [o for o in facts if o not in chosen and o.thing is None]
+    amounts = [o for o in chosen if o.quantity.kind == "amount"]
+    if len(left) != 1 or not amounts:
+        return []
+    if _level(left[0], talk):
+        return left
+    first = which_thing(amounts[0], talk)[0]
+    asked_for = talk.first in LEVELS and first is not None and first.what != talk.first
+    return left if asked_for and left[0].clause != amounts[0].clause else []
 
 
 def _named_bare(one: Found, talk: Talk) -> bool:

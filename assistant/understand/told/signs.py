@@ -35,6 +35,8 @@ _PLACE = re.compile(
     r"\b(?:in|on|all over|round|around|under|behind|inside|hit|off)"
     r" (?:the|my|our|his|her|your|a) (\w+)"
 )
+_ANOTHER = re.compile(r"\b(last|previous|other|earlier) (lot|batch|time|year|season|summer)\b")
+"""What is told of another batch, as a reason for what is done with this one."""
 _HERE = frozenset(listed("store.toml", "ours", "places"))
 _NO_SUBJECT = re.compile(r"(smells|smelling|tastes|smelled|tasted|gone|went|looks?) ")
 MOST_STRANGE = 5
@@ -50,7 +52,7 @@ def sign_parts(talk: Talk) -> list[Part]:
     for n in talk.having("fact", "past", "guess", "hearsay", "elsewhere"):
         clause = talk.clauses[n]
         text = _WENT_OFF_LIKE.sub("it fizzes", _GOOD.sub(" ", clause.text))
-        if not _is_ours(text):
+        if not _is_ours(text) or _ANOTHER.search(text):
             continue
         for sign in _SIGN_ORDER:
             if _shows(sign, text, stored, talk) and not any(p.what == sign for p in found):
