@@ -13,7 +13,7 @@ from assistant.cook.reply import Line, Reply
 from assistant.cook.spooned import amount_in, can_be_weighed, spoon_caution
 from assistant.cook.stages import announce
 from assistant.facts.events import Reading
-from assistant.facts.stuff import OWN, PRESERVATIVES, STUFF, read_as, stuff_of
+from assistant.facts.stuff import OWN, PRESERVATIVES, STUFF, read_as, stuff_of, stuff_words
 
 FAR_OFF = 0.25
 """An amount this share away from the plan is said out loud, in case it was a slip."""
@@ -27,6 +27,9 @@ def take_ingredient(batch: Batch, event: Reading) -> Step:
     What the recipe has no place for counts too, since it is in the pan all the same.
     """
     event = named(batch, event)
+    if batch.start is None and _has_place(batch, event):
+        first = {"stuff": stuff_words(batch.recipe.base)}
+        return stay(batch, Line(id="base_first", rank="answer", facts=first))
     if batch.start is None or (event.what == OWN and event.of not in batch.recipe.ingredients):
         return stay(batch, Line(id="not_in_recipe", rank="answer"), *announce(batch, event.at))
     if event.what in PRESERVATIVES:
@@ -42,6 +45,13 @@ def take_ingredient(batch: Batch, event: Reading) -> Step:
     if sours(batch, name):
         return _soured(batch, added, event, lines)
     return _put_in(batch, added, event, (*lines, *_off_plan(batch, name, added)))
+
+
+def _has_place(batch: Batch, event: Reading) -> bool:
+    """Whether the recipe takes some of it, at whatever stage."""
+    if event.what == OWN:
+        return event.of in batch.recipe.ingredients
+    return any(read_as(name) == event.what for name in batch.recipe.added)
 
 
 def sours(batch: Batch, name: str) -> bool:

@@ -31,6 +31,7 @@ from assistant.turns.context import stuff_named, that_amount_in, with_context
 from assistant.turns.least import number_at_least
 from assistant.turns.missing import completed
 from assistant.turns.moment import Moment
+from assistant.turns.overheard import as_overheard
 from assistant.turns.sorting import of_which_sort, picked_sort
 from assistant.turns.wishes import Stands, wished
 from assistant.turns.wishes import picked as picked_wish
@@ -101,7 +102,7 @@ class FreeReader:
         if found.verdict != "refuse":
             sized = _without_size(found, heard, now) or _ahead(heard, found, now)
             return sized or _why_that(found, now)
-        told = freely(heard, now.asked, now.at, now.pending, understand)
+        told = self._overheard(freely(heard, now.asked, now.at, now.pending, understand), heard)
         if not _nothing(told) and not self._rather_asks(told, heard, now):
             sized = _without_size(told, heard, now) or _ahead(heard, told, now)
             return sized or self._with_question(told, heard, now)
@@ -118,6 +119,11 @@ class FreeReader:
         from assistant.answers.meant import nearest
 
         return tuple(one.title for one in nearest(heard.text, self.gist(), now_may(now)))
+
+    def _overheard(self, told: Understood, heard: Heard) -> Understood:
+        if self.gist is None or heard.engine == "typed" or told.verdict == "refuse":
+            return told
+        return as_overheard(told, heard.text, self.gist())
 
     def _rather_asks(self, told: Understood, heard: Heard, now: Moment) -> bool:
         """Whether an unsure word without a number is much likelier a question of ours."""

@@ -1,9 +1,10 @@
 """`python -m tests.bench.panel`: what a cook may say in their own words, and what came of it.
 
 Half of the lines are open: their failures may be read and mended. The other half was locked by
-chance before anything was built, and only its totals are ever printed. The fresh lines are a
-second round, written later without a look at grammars, cards or the first lines, and parted in the
-same way. Talk that is meant for nobody here must lead to nothing, and is never printed either.
+chance before anything was built, and only its totals are ever printed. The fresh and the third
+lines are further rounds, written later by others without a look at grammars, cards or older lines,
+and parted in the same way. Talk that is meant for nobody here must lead to nothing, and is never
+printed either.
 """
 
 import argparse
@@ -22,6 +23,7 @@ from answering import Answer, answer  # noqa: E402
 from scoring import GOOD, changing, marked  # noqa: E402
 
 HALVES = ("open", "locked", "fresh_open", "fresh_locked", "third_open", "third_locked")
+TALKS = ("talk", "third_talk")
 SHOWN = ("open", "fresh_open", "third_open")
 MARKS = ("right", "asked", "partly", "off", "refused", "wrong")
 
@@ -66,13 +68,13 @@ def show_failures(scored: list[tuple[dict[str, Any], Answer, str]]) -> None:
             print(f"        got  {found.verdict} {taken} {found.words[:300]!r}")
 
 
-def show_talk(lines: list[dict[str, Any]]) -> None:
+def show_talk(name: str, lines: list[dict[str, Any]]) -> None:
     """What talk among people led to: events, questions, other answers."""
     found = [(line, said(line)) for line in lines]
     events = [(line, got) for line, got in found if changing(got)]
     asked = [(line, got) for line, got in found if not changing(got) and got.asks]
     told = [(line, got) for line, got in found if got.verdict == "take" and not changing(got)]
-    print(f"\ntalk: {len(found)} lines, {len(events)} events, {len(asked)} questions, ", end="")
+    print(f"\n{name}: {len(found)} lines, {len(events)} events, {len(asked)} questions, ", end="")
     print(f"{len(told)} answers")
 
 
@@ -104,7 +106,8 @@ def main() -> None:
         if lines:
             show_totals(half, halves[half])
     if not (given.only or given.half):
-        show_talk(read("talk"))
+        for name in TALKS:
+            show_talk(name, read(name))
     shown = [each for half in SHOWN for each in halves.get(half, [])]
     show_lengths(shown)
     if given.failures:

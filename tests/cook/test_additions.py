@@ -53,5 +53,7 @@ def test_so_much_a_litre_is_no_weight_of_acid(maker: Maker) -> None:
 
 def test_nothing_goes_in_before_the_fruit_is_weighed(maker: Maker) -> None:
     maker.reads("sugar", 500, "g")
-    assert maker.ids()[0] == "not_in_recipe"
+    assert maker.ids()[0] == "base_first"
     assert maker.batch.added == ()
+    maker.reads("benzoate", 1, "g")
+    assert maker.ids()[0] == "not_in_recipe"

@@ -8,10 +8,12 @@ import pytest
 from desk_maker import begun, types
 
 from assistant.base.clock import SetClock
+from assistant.hear.heard import Guess, Heard
 from assistant.keep import Journal
 from assistant.turns.desk import Desk
 from assistant.turns.rendering import shown
 from assistant.turns.turn import Turn
+from assistant.turns.utterance import Utterance
 
 BEGUN = datetime(2026, 7, 11, 10, 0, tzinfo=UTC)
 TO_WATER = ("2.4 kilos of blackcurrants", "done")
@@ -70,6 +72,29 @@ def test_that_amount_is_told_in_another_unit(desk: Desk) -> None:
 def test_an_amount_without_a_name_is_of_what_is_asked_for(desk: Desk) -> None:
     turn = said(desk, "2.4 kilos of blackcurrants", "what's twelve grams in teaspoons")
     assert "sugar" in " ".join(shown(turn))
+
+
+def hears(desk: Desk, text: str) -> Turn:
+    heard = Heard(text=text, guesses=(Guess(text=text, share=1.0),), sure=1.0, engine="whisper")
+    return desk.take(Utterance(heard=heard))
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "she's crushed about it, poor thing, they had only just got engaged",
+        "he was ever so crushed when the other crew won the cup",
+    ],
+)
+def test_talk_in_the_words_of_the_stage_is_not_taken_when_spoken(desk: Desk, line: str) -> None:
+    said(desk, "2.4 kilos of blackcurrants")
+    turn = hears(desk, line)
+    assert (turn.events, turn.stage) == ((), "crush")
+
+
+def test_a_report_in_plain_words_is_still_taken_when_spoken(desk: Desk) -> None:
+    said(desk, "2.4 kilos of blackcurrants")
+    assert hears(desk, "they are all crushed now with the sugar").stage == "water"
 
 
 @pytest.mark.parametrize("line", ["We're at the second line on it.", "It's gone quite cloudy pink"])
