@@ -5,10 +5,14 @@ temperature. What lies nearer to kitchen talk than to anything that is said to u
 it stands; what lies nearer by far is left alone, signs of spoilage excepted.
 """
 
+from typing import TYPE_CHECKING
+
 from assistant.facts.events import Sign
-from assistant.gist import Gist
 from assistant.understand import Understood
 from assistant.understand.verdict import ask, refuse
+
+if TYPE_CHECKING:
+    from assistant.gist import Gist
 
 TALK_FROM = 0.55
 """From here a likeness to talk counts at all (0 to 1)."""
@@ -19,7 +23,7 @@ LET_GO = 0.1
 """The same for what would only be asked about."""
 
 
-def as_overheard(found: Understood, text: str, gist: Gist) -> Understood:
+def as_overheard(found: Understood, text: str, gist: "Gist") -> Understood:
     """What freely read speech comes to, where it may have been meant for somebody else.
 
     text : the words; gist : the sentence model
