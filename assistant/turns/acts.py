@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from assistant.facts.asked import Asked
 from assistant.facts.events import (
     AnyEvent,
+    Ask,
     Discard,
     No,
     Onward,
@@ -48,7 +49,7 @@ def asked_of(act: "Act", text: str, now: Moment) -> Understood | None:
             wanted = Yes(at=now.at, heard=text) if act == "want" else No(at=now.at, heard=text)
             return ask("unsure", (wanted,)) if now.asked.yes_no else None
         case "resume":
-            return None
+            return take((Ask(at=now.at, heard=text, topic="where"),))
         case "throw_away" | "take_back" | "pause":
             return ask("unsure", (_ORDERS[act](at=now.at, heard=text),))
         case _:

@@ -47,6 +47,8 @@ if TYPE_CHECKING:
 _FREELY = ("chatter", "not_understood")
 _CERTAIN = 0.8
 """From here a question is meant rather than an unsure "done"."""
+_A_WORD = re.compile(r"[^\W\d_]{2}")
+"""What has no word in it resembles nothing."""
 _A_SIGN = 0.85
 """From here a likeness alone is enough to write a sign of spoilage down."""
 _AN_ACT, _AN_ACT_SPOKEN = 0.6, 0.75
@@ -106,6 +108,8 @@ class FreeReader:
         if not _nothing(told) and not self._rather_asks(told, heard, now):
             sized = _without_size(told, heard, now) or _ahead(heard, told, now)
             return sized or self._with_question(told, heard, now)
+        if _nothing(told) and (read := number_at_least(heard, now, planned=True)):
+            return read
         if _nothing(told) and (ahead := _ahead(heard, told, now)):
             return ahead
         if _nothing(told) and (read := number_at_least(heard, now)):
@@ -189,7 +193,7 @@ class FreeReader:
 
     def _act(self, heard: Heard, now: Moment, likely: float) -> Understood | None:
         """What is asked back where a report or an order is likelier meant than any question."""
-        if self.gist is None or is_question(heard.text):
+        if self.gist is None or is_question(heard.text) or not _A_WORD.search(heard.text):
             return None
         from assistant.answers.acts import acted
 

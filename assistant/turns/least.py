@@ -17,10 +17,16 @@ from assistant.understand.verdict import ask
 _TELLS = ("fact", "past", "guess")
 
 
-def number_at_least(heard: Heard, now: Moment) -> Understood | None:
-    """The question about the last number that fits what is asked for; None where none does."""
+def number_at_least(heard: Heard, now: Moment, planned: bool = False) -> Understood | None:
+    """The question about the last number that fits what is asked for; None where none does.
+
+    heard : what was typed; now : where the cook stands
+    planned : only a number that lies near one that the plan tells
+    """
     first = now.asked.awaited[0] if now.asked.awaited else None
-    if first is None or heard.engine != "typed" or is_question(heard.text):
+    if first is None or (planned and first.planned is None):
+        return None
+    if heard.engine != "typed" or is_question(heard.text):
         return None
     said = clauses(heard.text)
     if any(stance not in _TELLS for stance in stances(said)):

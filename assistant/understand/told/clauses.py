@@ -142,7 +142,10 @@ def usual(words: tuple[str, ...]) -> tuple[str, ...]:
     ('a', 'kilo', 'and', 'a', 'half')
     >>> usual(("three", "pounds", "with", "a", "half"))
     ('three', 'pounds', 'and', 'a', 'half')
+    >>> usual(("two", "kilos", "three", "of", "raspberries"))
+    ('two', 'point', 'three', 'kilos', 'of', 'raspberries')
     """
+    words = _tenths_behind(words)
     out: list[str] = []
     for at, word in enumerate(words):
         after = words[at + 1 : at + 4]
@@ -155,6 +158,20 @@ def usual(words: tuple[str, ...]) -> tuple[str, ...]:
             out.append("a")
         out.append(word)
     return tuple(out)
+
+
+_DIGITS = frozenset(("one", "two", "three", "four", "five", "six", "seven", "eight", "nine"))
+_TENTHS_OF = frozenset(("kilo", "kilos", "litre", "litres", "liter", "liters"))
+
+
+def _tenths_behind(words: tuple[str, ...]) -> tuple[str, ...]:
+    """ "Two kilos three" is 2.3 kilos, where nothing else is counted by the three."""
+    for at in range(1, len(words) - 1):
+        whole, unit, tenth = words[at - 1 : at + 2]
+        alone = words[at + 2 : at + 3] in ((), ("of",), ("in",), ("here",), ("then",))
+        if unit in _TENTHS_OF and whole in _DIGITS and tenth in _DIGITS and alone:
+            return (*words[:at], "point", tenth, unit, *words[at + 2 :])
+    return words
 
 
 def _joined(words: tuple[str, ...]) -> Iterator[tuple[str, tuple[str, ...]]]:
