@@ -14,7 +14,7 @@ from assistant.understand.told.spans import quantities, things
 from assistant.understand.told.stance import stances
 from assistant.understand.verdict import ask
 
-_TELLS = ("fact", "past", "guess")
+_TELLS = ("fact", "past")
 
 
 def number_at_least(heard: Heard, now: Moment, planned: bool = False) -> Understood | None:

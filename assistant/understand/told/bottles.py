@@ -50,11 +50,17 @@ def part_told(said: str) -> tuple[str, str]:
     return said, ""
 
 
+_LOST = re.compile(r"\b(dropped|smashed|broke|broken|cracked|shattered|slipped|fell)\b")
+"""A bottle of which that is all that is said was not filled."""
+
+
 def bottle_parts(talk: Talk) -> list[Part]:
     """The bottles filled, as a sentence about bottling tells; all of them or a doubt."""
     if not _ABOUT.search(talk.text):
         return []
     if talk.asked.kind != "bottle" or pattern(FILE, "stance", "undone").search(talk.text):
+        return []
+    if _LOST.search(talk.text) and len(talk.clauses) == 1:
         return []
     told = {n: _words(talk, n) for n in talk.having("fact")}
     held = next((_holding(words) for words in told.values() if "holding" in words), None)
