@@ -74,6 +74,18 @@ def test_an_amount_without_a_name_is_of_what_is_asked_for(desk: Desk) -> None:
     assert "sugar" in " ".join(shown(turn))
 
 
+def test_the_last_number_of_a_sentence_nobody_understands_is_asked_about(desk: Desk) -> None:
+    line = "it settles at sixty six, then sixty seven. Sixty seven it stays."
+    turn = said(desk, *TO_WATER, "done", line)
+    assert (turn.verdict, turn.events) == ("ask", ())
+    assert "67 °C" in " ".join(shown(turn))
+
+
+def test_a_plan_in_such_a_sentence_is_not_asked_about(desk: Desk) -> None:
+    turn = said(desk, *TO_WATER, "done", "i'll take the wobbly thing to sixty seven i think")
+    assert "67" not in " ".join(shown(turn))
+
+
 def hears(desk: Desk, text: str) -> Turn:
     heard = Heard(text=text, guesses=(Guess(text=text, share=1.0),), sure=1.0, engine="whisper")
     return desk.take(Utterance(heard=heard))

@@ -127,3 +127,7 @@ def test_what_is_no_fact_is_nothing(where: str, line: str) -> None:
 def test_speech_is_never_believed_more_than_typing(where: str, line: str, events: str) -> None:
     found = hear(line, where, spoken=True)
     assert found.verdict == "refuse" or events in meant(found)
+
+
+def test_two_kilos_three_is_told_in_tenths() -> None:
+    assert meant(hear("i make it two kilos three of blackcurrants", "weigh")).endswith("2.3 kg")

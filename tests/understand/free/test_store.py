@@ -68,3 +68,8 @@ def test_before_there_are_bottles_none_can_be_given() -> None:
 @pytest.mark.parametrize("line", ["no mould at all", "it's not fizzing", "it isn't leaking"])
 def test_a_sign_denied_is_not_told_plainly(line: str) -> None:
     assert not tells_plainly(line)
+
+
+@pytest.mark.parametrize("line", ["dropped a bottle", "a bottle slipped out of my hand"])
+def test_a_bottle_that_was_dropped_was_not_filled(line: str) -> None:
+    assert hear(line, "bottle").verdict == "refuse"
