@@ -12,7 +12,7 @@ from assistant.cook.stock import Juice, syrup
 from assistant.facts.stuff import PRESERVATIVES, stuff_of
 from assistant.limits import Limit, all_limits, limit_named
 
-_SMALLEST_ML = 50.0
+_SMALLEST_ML = 1.0
 """Nothing is reckoned in less syrup than this: what is measured wrong must not divide by nought."""
 
 

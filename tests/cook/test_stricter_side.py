@@ -7,6 +7,8 @@ import pytest
 from batch_maker import Maker
 
 from assistant.calc.preserve_dose import sorbate_dose
+from assistant.calc.spread import Spread
+from assistant.cook import totals
 from assistant.cook.amounts import amount, floored
 from assistant.cook.finished_ph import low_in_acid
 from assistant.cook.holding import heated
@@ -120,3 +122,13 @@ def test_days_in_the_fridge_are_used_up_before_and_after_the_freezer() -> None:
     until = closed_until(maker.batch, maker.now)
     assert days > 5
     assert until == maker.now.date() + timedelta(days=days - 4)
+
+
+def test_a_dose_is_judged_by_the_little_syrup_there_is(monkeypatch: pytest.MonkeyPatch) -> None:
+    batch = _with_a_spread().batch
+    stock = syrup(batch)
+    assert stock is not None
+    little = replace(stock, volume_ml=Spread.exactly(17.0))
+    monkeypatch.setattr(totals, "syrup", lambda _batch: little)
+    reckoned = least_volume.__wrapped__  # type: ignore[attr-defined]
+    assert reckoned(batch) == 17.0
