@@ -7,6 +7,9 @@ a question back: a likeness is no reading, and no batch goes on by it alone.
 from functools import cache
 from typing import Literal, NamedTuple, get_args
 
+import numpy as np
+from numpy.typing import NDArray
+
 from assistant.answers.directions import directions
 from assistant.answers.match import TALK, talk
 from assistant.answers.ways import ways
@@ -40,6 +43,11 @@ def acted(text: str, gist: Gist) -> Acted | None:
     if act is None or (second.label == TALK and second.alike > first.alike - CLEAR_OF_TALK):
         return None
     return Acted(act, max(0.0, first.alike))
+
+
+def told() -> NDArray[np.float32]:
+    """Directions of every way of telling an act, a row each; talk, which stands last, left out."""
+    return bank().directions[: -len(talk())]
 
 
 @cache

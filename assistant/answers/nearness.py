@@ -16,16 +16,16 @@ def nearer_to_talk(text: str, gist: Gist, least: float) -> float:
     least : likeness to talk under which it is not counted, and -1 is given
     """
     direction = gist.of(text.casefold())
-    theirs, ours = _parted()
-    alike = float((theirs @ direction).max())
-    return alike - float((ours @ direction).max()) if alike >= least else -1.0
+    alike = match.bank().directions @ direction
+    talk = _is_talk()
+    theirs = float(alike[talk].max())
+    if theirs < least:
+        return -1.0
+    ours = (alike[~talk], topics.bank().directions @ direction, acts.told() @ direction)
+    return theirs - max(float(each.max()) for each in ours)
 
 
 @cache
-def _parted() -> tuple[NDArray[np.float32], NDArray[np.float32]]:
-    """Directions of talk, and of all that may be said to us."""
-    held, told = match.bank(), acts.bank()
-    talk = np.array([label == match.TALK for label in held.labels])
-    acted = np.array([label != match.TALK for label in told.labels])
-    ours = (held.directions[~talk], topics.bank().directions, told.directions[acted])
-    return held.directions[talk], np.concatenate(ours)
+def _is_talk() -> NDArray[np.bool_]:
+    """Which rows of the cards' bank are talk that is not for us."""
+    return np.array([label == match.TALK for label in match.bank().labels])

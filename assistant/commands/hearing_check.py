@@ -134,24 +134,23 @@ def _first(ears: Ears, blocks: Iterator[Samples]) -> Heard | None:
     return next((heard for heard in ears.listen(blocks) if not heard.partial), None)
 
 
-def _noted(blocks: Iterator[Samples], into: list[Samples]) -> Iterator[Samples]:
-    """The blocks of one sentence, which are noted too."""
+def _within(blocks: Iterator[Samples], seconds: float) -> Iterator[Samples]:
+    """The blocks that are begun within so many seconds."""
     length = 0
-    while length < WAITS_S * SAMPLE_RATE:
+    while length < seconds * SAMPLE_RATE:
         block = next(blocks, None)
         if block is None:
             return
-        into.append(block)
         length += len(block)
         yield block
 
 
+def _noted(blocks: Iterator[Samples], into: list[Samples]) -> Iterator[Samples]:
+    """The blocks of one sentence, which are noted too."""
+    for block in _within(blocks, WAITS_S):
+        into.append(block)
+        yield block
+
+
 def _taken(blocks: Iterator[Samples], seconds: float) -> Samples:
-    kept, length = [np.zeros(0, dtype=np.float32)], 0
-    while length < seconds * SAMPLE_RATE:
-        block = next(blocks, None)
-        if block is None:
-            break
-        kept.append(block)
-        length += len(block)
-    return np.concatenate(kept)
+    return np.concatenate([np.zeros(0, dtype=np.float32), *_within(blocks, seconds)])

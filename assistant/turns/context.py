@@ -8,7 +8,6 @@ from assistant.facts.events import Ask
 from assistant.facts.stuff import stuff_words
 from assistant.turns.moment import Moment
 from assistant.understand.by_unit import unit_said
-from assistant.understand.told import is_question
 from assistant.understand.told.clauses import clauses
 from assistant.understand.told.spans import things
 from assistant.understand.words import to_words
@@ -28,14 +27,14 @@ _HOW_MANY = re.compile(r"^(?:and |so |but )*how many (?P<unit>[a-z ]+?) is (?:th
 
 
 def with_context(text: str, now: Moment) -> str:
-    """A text that names nothing, with the thing it is about; "" where it needs none.
+    """A question that names nothing, with the thing it is about; "" where it needs none.
 
     "What happens if i don't use it" at the sorbate is "..., potassium sorbate?".
     """
     said = clauses(text)
     if any(things(clause.words) for clause in said):
         return ""
-    short = sum(len(c.words) for c in said) <= _SHORT and is_question(text)
+    short = sum(len(c.words) for c in said) <= _SHORT
     if not (short or _POINTS_BACK.search(text)):
         return ""
     about = _asked_last(now.subject) or _stage_thing(now)
